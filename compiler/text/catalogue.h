@@ -1,0 +1,34 @@
+// The one table of diagnostics: what each slug means, with an example and its mending. It feeds `explain`-like pages,
+// the SARIF rule list and the test that each is tried.
+// Must not know: how any of them is found.
+#pragma once
+
+#include "text/diagnostic.h"
+
+#include <span>
+#include <string_view>
+#include <vector>
+
+namespace curbstop::text {
+
+struct CatalogueEntry {
+    std::string_view slug; ///< lower case, words joined by `-`; never changes once published
+    Severity severity = Severity::error;
+    std::string_view title;        ///< one line: what is wrong, in the trade's words
+    std::string_view explanation;  ///< a few paragraphs, Markdown
+    std::string_view example = {}; ///< a text that triggers it; empty while none is written
+    std::string_view mended = {};  ///< the same text, put right
+};
+
+/// Entries by idea, each in the file of its name: catalogue_syntax.cpp, catalogue_names.cpp, catalogue_proofs.cpp.
+[[nodiscard]] std::span<const CatalogueEntry> syntax_catalogue();
+[[nodiscard]] std::span<const CatalogueEntry> names_catalogue();
+[[nodiscard]] std::span<const CatalogueEntry> proofs_catalogue();
+
+/// All entries, sorted by slug.
+[[nodiscard]] std::vector<CatalogueEntry> catalogue();
+
+/// The entry of a slug, or null.
+[[nodiscard]] const CatalogueEntry* find_catalogue_entry(std::string_view slug);
+
+} // namespace curbstop::text
