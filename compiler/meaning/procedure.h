@@ -33,7 +33,9 @@ struct Flow {
   std::vector<std::string> origin_labels;  ///< as the owner reads them, in order
   std::vector<std::string> outlet_labels;
   std::vector<std::vector<OutletId>> outlet_groups;  ///< per thing named after `to`: its outlets
-  ExpressionId parts_exist = Expressions::always();  ///< all that it names is there
+  std::vector<ExpressionId> outlet_exists;            ///< per group: what was named is there
+  ExpressionId origin_exists = Expressions::always();  ///< some origin is there
+  ExpressionId parts_exist = Expressions::always();    ///< some origin and something named after `to` are there
   std::optional<Observation> until;
   std::optional<Quantity> at_least, at_most;
   PartId seen_at;

@@ -65,7 +65,7 @@ struct UnitInfo {
     Rational factor;
     Rational before;         ///< not zero for K and degF only
     std::string_view symbol; ///< as people read it: "°C", "m³"
-    std::string_view ucum;   ///< code of the Unified Code for Units of Measure, version 2.1
+    std::string_view ucum;   ///< code of the Unified Code for Units of Measure
 };
 
 [[nodiscard]] const UnitInfo& unit_info(Unit unit);

@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "meaning/expression.h"
@@ -50,6 +51,7 @@ struct Walk {
 
 /// Signal words in the order of ANSI Z535: danger is the gravest.
 enum class Signal : std::uint8_t { danger, warning, caution, notice };
+std::optional<Signal> signal_from_name(std::string_view name);
 
 enum class VariableKind : std::uint8_t { position, cover, end, dial, vessel };
 

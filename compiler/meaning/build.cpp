@@ -1,0 +1,216 @@
+#include "meaning/build.h"
+
+#include <algorithm>
+#include <bit>
+
+#include <fmt/format.h>
+
+#include "meaning/context.h"
+#include "meaning/expression_builder.h"
+#include "meaning/procedure_builder.h"
+#include "meaning/system_builder.h"
+
+namespace curbstop::meaning {
+
+namespace {
+
+void add_fluids(Context& context) {
+    for (const syntax::Node node : context.declarations.fluids.in_order()) {
+        Fluid fluid{{std::string(declared_name(node)), label_of(node), doc_of(node), node.span()}};
+        for (const syntax::Node item : node.children()) {
+            switch (item.kind()) {
+            case Syntax::category_:
+                // EN 1717 knows five.
+                fluid.category = static_cast<int>(context.count(item.child(0), 5).value_or(5));
+                break;
+            case Syntax::gas_: fluid.gas = true; break;
+            case Syntax::shows_: fluid.shows = item.child(0).unquoted(); break;
+            case Syntax::strength_: {
+                const auto concentration = context.quantity(item.child(0), Dimension::concentration);
+                if (!concentration) {
+                    break;
+                }
+                Fluid::Strength strength{*concentration, {}, {}};
+                if (const auto freezes = item.find(Syntax::freezes_)) {
+                    strength.freezes = context.quantity(freezes->child(0), Dimension::temperature);
+                }
+                if (const auto bursts = item.find(Syntax::bursts_)) {
+                    strength.bursts = context.quantity(bursts->child(0), Dimension::temperature);
+                }
+                fluid.strengths.push_back(strength);
+                break;
+            }
+            default: break;
+            }
+        }
+        context.fluids.emplace(declared_name(node), FluidId(context.system.fluids.size()));
+        context.system.fluids.push_back(std::move(fluid));
+    }
+}
+
+void add_groups(Context& context) {
+    for (const syntax::Node node : context.declarations.groups.in_order()) {
+        if (declared_name(node) == "covers") {
+            context.complain("name-taken", node.find(Syntax::name_)->span(), "`covers` is always the group of all covers");
+            continue;
+        }
+        context.groups.emplace(declared_name(node), GroupId(context.system.groups.size()));
+        context.system.groups.push_back({{std::string(declared_name(node)), label_of(node), doc_of(node), node.span()}, {}});
+    }
+}
+
+// `on SYSTEM` of a line-up, procedure or season.
+bool is_on_system(Context& context, syntax::Node node) {
+    const auto on = node.find(Syntax::on_system_);
+    if (!on) {
+        return true;
+    }
+    const syntax::Node name = on->child(0);
+    if (name.text() == context.system.name) {
+        return true;
+    }
+    const auto meant = context.declarations.systems.nearest(name.text());
+    context.complain("unknown-name", name.span(), fmt::format("there is no system `{}`", name.text()), nullptr, {},
+                     meant ? std::vector{fmt::format("did you mean `{}`?", *meant)} : std::vector<std::string>{});
+    return false;
+}
+
+void put_entry(Lineup& lineup, Lineup::Entry entry) {
+    const auto earlier = std::ranges::find(lineup.entries, entry.variable, &Lineup::Entry::variable);
+    if (earlier != lineup.entries.end()) {
+        *earlier = entry;
+    } else {
+        lineup.entries.push_back(entry);
+    }
+}
+
+void add_lineups(Context& context) {
+    const Scope top;
+    for (const syntax::Node node : context.declarations.lineups.in_order()) {
+        if (!is_on_system(context, node)) {
+            continue;
+        }
+        Lineup lineup{{std::string(declared_name(node)), label_of(node), doc_of(node), node.span()}, {}};
+        if (const auto like = node.find(Syntax::like_)) {
+            const auto found = context.lineups.find(like->child(0).text());
+            if (found == context.lineups.end()) {
+                context.complain("unknown-name", like->child(0).span(),
+                                 context.declarations.lineups.find(like->child(0).text())
+                                     ? fmt::format("line-up `{}` must be declared above the one that is like it", like->child(0).text())
+                                     : fmt::format("there is no line-up `{}`", like->child(0).text()));
+            } else {
+                lineup.entries = context.system[found->second].entries;
+            }
+        }
+        std::vector<VariableId> written;
+        for (const syntax::Node item : node.children()) {
+            if (!item.is(Syntax::lineup_entry_)) {
+                continue;
+            }
+            for (const VariableId variable : subjects_from(context, item.child(0), top)) {
+                const auto values = values_from(context, variable, item.child(1), top);
+                if (!values) {
+                    continue;
+                }
+                if (!item.child(0).is(Syntax::all_of_) && std::ranges::find(written, variable) != written.end()) {
+                    context.complain("name-taken", item.span(), fmt::format("`{}` stands in this line-up already", context.system[variable].label));
+                }
+                if (!item.child(0).is(Syntax::all_of_)) {
+                    written.push_back(variable);
+                } else if (std::ranges::find(written, variable) != written.end()) {
+                    continue; // what is written for the part itself wins over its group
+                }
+                put_entry(lineup, {variable, *values, item.span()});
+                // A coupling is said once, for either end.
+                const Variable& stands = context.system[variable];
+                if (stands.kind == VariableKind::end && std::popcount(*values) == 1) {
+                    const NodeId partner = stands.values[static_cast<std::size_t>(std::countr_zero(*values))].partner;
+                    if (partner.valid() && context.system[partner].end.valid()) {
+                        const VariableId other = context.system[partner].end;
+                        const Variable& other_stands = context.system[other];
+                        for (std::size_t i = 0; i < other_stands.values.size(); ++i) {
+                            if (other_stands.values[i].partner.valid() && context.system[other_stands.values[i].partner].end == variable) {
+                                put_entry(lineup, {other, ValueSet{1} << i, item.span()});
+                                context.mention(other);
+                            }
+                        }
+                    }
+                }
+            }
+        }
+        context.lineups.emplace(declared_name(node), LineupId(context.system.lineups.size()));
+        context.system.lineups.push_back(std::move(lineup));
+    }
+}
+
+void add_seasons(Context& context, ProcedureBuilder& builder) {
+    for (const syntax::Node node : context.declarations.seasons) {
+        if (!is_on_system(context, node)) {
+            continue;
+        }
+        Season season{{"", label_of(node), "", node.span()}, {}, {}, {}};
+        bool first = true;
+        for (const syntax::Node item : node.children()) {
+            if (item.is(Syntax::name_)) {
+                const auto found = context.procedures.find(item.text());
+                if (found == context.procedures.end()) {
+                    const auto meant = context.declarations.procedures.nearest(item.text());
+                    context.complain("unknown-name", item.span(), fmt::format("there is no procedure `{}`", item.text()), nullptr, {},
+                                     meant ? std::vector{fmt::format("did you mean `{}`?", *meant)} : std::vector<std::string>{});
+                } else {
+                    (first ? season.first : season.second) = found->second;
+                }
+                first = false;
+            } else if (item.is(Syntax::ensures_)) {
+                if (auto made = builder.contract(item, Scope{})) {
+                    season.ensures.push_back(std::move(*made));
+                }
+            }
+        }
+        context.model.seasons.push_back(std::move(season));
+    }
+}
+
+} // namespace
+
+std::optional<Model> build(text::SourceSet& sources, text::SourceId root, const ModuleFinder& find_module, text::DiagnosticSink& sink) {
+    const Declarations declarations = read_declarations(sources, root, find_module, sink);
+    const bool syntax_errors = sink.has_errors();
+    Model model;
+    Context context(sources, declarations, sink, model);
+    add_fluids(context);
+    add_groups(context);
+
+    const std::vector<syntax::Node>& systems = declarations.systems.in_order();
+    if (systems.empty()) {
+        if (!syntax_errors) {
+            sink.add({.slug = "no-system",
+                      .span = {root, 0, 0},
+                      .message = "this file and the modules it uses declare no system",
+                      .notes = {"a module of kinds is checked through a file that declares a system and uses it"}});
+        }
+        return std::nullopt;
+    }
+    if (systems.size() > 1) {
+        context.complain("several-systems", systems[1].find(Syntax::name_)->span(), "one file describes one system", nullptr, {},
+                         {"put each system into a file of its own; what they share goes into a module"},
+                         {{systems[0].find(Syntax::name_)->span(), "the first one"}});
+    }
+    SystemBuilder(context, systems.front()).build();
+    add_lineups(context);
+    ProcedureBuilder builder(context);
+    for (const syntax::Node node : declarations.procedures.in_order()) {
+        if (is_on_system(context, node)) {
+            model.procedures.push_back(builder.build(node));
+            context.procedures.emplace(declared_name(node), ProcedureId(model.procedures.size() - 1));
+        }
+    }
+    add_seasons(context, builder);
+    model.system.mentioned.resize(model.system.variables.size());
+    if (sink.has_errors()) {
+        return std::nullopt;
+    }
+    return model;
+}
+
+} // namespace curbstop::meaning
