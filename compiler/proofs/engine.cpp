@@ -1,0 +1,526 @@
+#include "proofs/engine.h"
+
+#include <algorithm>
+
+#include "meaning/expression_builder.h"
+
+namespace curbstop::proofs {
+
+using namespace meaning;
+using instants::everything;
+using instants::nothing;
+using instants::Set;
+
+Engine::Engine(const System& system, instants::Knowledge& knowledge)
+    : system_(system), knowledge_(knowledge), network_(system, knowledge), contents_(system, knowledge) {
+    build_sources();
+    build_gravity();
+    refresh_sources();
+    work_out_discharges();
+    work_out_gravity();
+}
+
+void Engine::begin() {
+    for (auto* list : {&discharges_, &gravity_}) {
+        for (DischargeState& state : *list) {
+            state.before = state.now; // nothing is new at the start
+        }
+    }
+}
+
+bool Engine::is_gas(SourceId source) const { return system_[source].fluid.valid() && system_[system_[source].fluid].gas; }
+
+void Engine::build_sources() {
+    sources_by_variable_.resize(system_.variables.size());
+    for (std::uint32_t i = 0; i < system_.sources.size(); ++i) {
+        const Source& source = system_.sources[i];
+        if (source.kind != SourceKind::supply && source.kind != SourceKind::lift) {
+            continue;
+        }
+        SourceState state;
+        state.id = SourceId(i);
+        const auto base = static_cast<std::uint8_t>(pass | outlet | outlet_inside | (is_gas(state.id) ? gas_fall : 0));
+        const Vertex start = network_.source_vertex(source.node);
+        state.reach = std::make_unique<Reach>(network_, system_, ReachSpec{.starts = {start}, .classes = base, .relief_at = {}});
+        if (source.kind == SourceKind::lift) {
+            state.draw = std::make_unique<Reach>(network_, system_, ReachSpec{.starts = {network_.drawn_vertex(source.suction)},
+                                                                            .direction = Direction::backward,
+                                                                            .classes = static_cast<std::uint8_t>(pass | breath),
+                                                                            .relief_at = {}});
+        }
+        // Ratings and relief settings below what the source can give.
+        std::optional<Quantity> greatest = source.pressure;
+        if (source.dial.valid()) {
+            greatest = system_[source.dial].values.front().setting;
+        }
+        if (greatest) {
+            std::vector<Quantity> ratings, reliefs;
+            for (const Node& node : system_.nodes) {
+                if (node.rated && node.rated->value < greatest->value) {
+                    ratings.push_back(*node.rated);
+                }
+            }
+            for (const Way& way : system_.ways) {
+                if (way.above && way.above->value < greatest->value) {
+                    reliefs.push_back(*way.above);
+                }
+            }
+            for (auto* list : {&ratings, &reliefs}) {
+                std::ranges::sort(*list);
+                list->erase(std::unique(list->begin(), list->end()), list->end());
+                for (const Quantity& at : *list) {
+                    Threshold threshold{at, nullptr, {}};
+                    if (list == &ratings) {
+                        for (std::uint32_t node = 0; node < system_.nodes.size(); ++node) {
+                            const auto& rated = system_.nodes[node].rated;
+                            const Vertex vertex = network_.arrival(NodeId(node));
+                            if (rated && rated->value == at.value && std::ranges::find(threshold.weak, vertex) == threshold.weak.end()) {
+                                threshold.weak.push_back(vertex);
+                            }
+                        }
+                    }
+                    state.thresholds.push_back(std::move(threshold));
+                }
+            }
+            for (Threshold& threshold : state.thresholds) {
+                const bool is_relief = threshold.weak.empty();
+                threshold.reach = std::make_unique<Reach>(
+                    network_, system_,
+                    ReachSpec{.starts = {start},
+                              .classes = static_cast<std::uint8_t>(base | relief),
+                              .reducers_pass_above = &threshold.at,
+                              .relief_at = is_relief ? std::optional(threshold.at) : std::nullopt});
+            }
+        }
+        std::vector<VariableId> variables;
+        variables_in(system_, source.on, variables);
+        if (source.dial.valid()) {
+            variables.push_back(source.dial);
+        }
+        for (const VariableId variable : variables) {
+            sources_by_variable_[variable.value].push_back(static_cast<std::uint32_t>(sources_.size()));
+        }
+        sources_.push_back(std::move(state));
+        // The threshold's quantity is pointed at by its search: it must not move again.
+        for (Threshold& threshold : sources_.back().thresholds) {
+            threshold.reach->point_reducers_at(threshold.at);
+        }
+    }
+}
+
+void Engine::build_gravity() {
+    for (std::uint32_t i = 0; i < system_.chambers.size(); ++i) {
+        const Chamber& chamber = system_.chambers[i];
+        const ChamberVertices& vertices = network_.chamber(ChamberId(i));
+        ReachSpec spec{.classes = static_cast<std::uint8_t>(pass | gas_fall | settle | outlet), .relief_at = {}, .blocked = vertices.in};
+        if (!chamber.vessel) {
+            const bool has_height = chamber.part.valid() && system_[chamber.part].height.has_value();
+            spec.starts = {has_height ? vertices.out : vertices.low};
+            if (has_height) {
+                spec.starts.push_back(vertices.low);
+            }
+        }
+        gravity_reach_.push_back(std::make_unique<Reach>(network_, system_, std::move(spec)));
+    }
+}
+
+const SourceState* Engine::source(SourceId id) const {
+    const auto found = std::ranges::find(sources_, id, &SourceState::id);
+    return found == sources_.end() ? nullptr : &*found;
+}
+
+Reach& Engine::drawing_at(NodeId node) {
+    for (const auto& [at, reach] : drawing_) {
+        if (at == node) {
+            return *reach;
+        }
+    }
+    drawing_.emplace_back(node, std::make_unique<Reach>(network_, system_, ReachSpec{.starts = {network_.drawn_vertex(node)},
+                                                                                   .direction = Direction::backward,
+                                                                                   .classes = static_cast<std::uint8_t>(pass | breath),
+                                                                                   .relief_at = {}}));
+    return *drawing_.back().second;
+}
+
+void Engine::refresh_sources() {
+    for (SourceState& state : sources_) {
+        state.on = knowledge_.truth(system_[state.id].on);
+        state.possibly_on = !diagrams().disjoint(state.on, possible());
+    }
+}
+
+void Engine::update(std::vector<EdgeIndex> changed) {
+    std::ranges::sort(changed);
+    changed.erase(std::unique(changed.begin(), changed.end()), changed.end());
+    std::erase_if(changed, [&](EdgeIndex edge) { return !network_.refresh(edge, knowledge_); });
+    if (!changed.empty()) {
+        for (SourceState& state : sources_) {
+            state.reach->update(changed);
+            if (state.draw) {
+                state.draw->update(changed);
+            }
+            for (Threshold& threshold : state.thresholds) {
+                threshold.reach->update(changed);
+            }
+        }
+        for (const auto& reach : gravity_reach_) {
+            reach->update(changed);
+        }
+        for (const auto& [node, reach] : drawing_) {
+            reach->update(changed);
+        }
+    }
+    ++version_;
+    work_out_discharges();
+    work_out_gravity();
+}
+
+void Engine::move(const instants::Move& move, Set when) {
+    std::vector<EdgeIndex> changed;
+    std::vector<std::uint32_t> touched_sources;
+    const auto put = [&](VariableId variable, std::uint32_t value, Set where) {
+        knowledge_.put(variable, value, where);
+        const auto& edges = network_.edges_of(variable);
+        changed.insert(changed.end(), edges.begin(), edges.end());
+        const auto& sources = sources_by_variable_[variable.value];
+        touched_sources.insert(touched_sources.end(), sources.begin(), sources.end());
+    };
+    // Taking apart acts on what is together, and on nothing else.
+    if (move.kind == instants::MoveKind::uncouple || move.kind == instants::MoveKind::uncap || move.kind == instants::MoveKind::lift_out) {
+        const VariableId end = move.settings.front().variable;
+        ValueSet together = 0;
+        for (std::size_t value = 0; value < system_[end].values.size(); ++value) {
+            const NodeId partner = system_[end].values[value].partner;
+            const bool coupled = partner.valid() && system_[partner].end.valid();
+            const bool dipped = partner.valid() && !coupled;
+            if (move.kind == instants::MoveKind::uncouple ? coupled : move.kind == instants::MoveKind::lift_out ? dipped : value == 1 && !partner.valid()) {
+                together |= ValueSet{1} << value;
+            }
+        }
+        when = diagrams().both(when, knowledge_.stands(end, together));
+    }
+    // Whatever an end was coupled to is left open by what becomes of the end.
+    for (const Setting& setting : move.settings) {
+        const Variable& variable = system_[setting.variable];
+        if (variable.kind != VariableKind::end) {
+            continue;
+        }
+        for (std::uint32_t value = 0; value < variable.values.size(); ++value) {
+            const NodeId partner = variable.values[value].partner;
+            if (value == setting.value || !partner.valid() || !system_[partner].end.valid()) {
+                continue;
+            }
+            const Set coupled = diagrams().both(when, knowledge_.stands(setting.variable, ValueSet{1} << value));
+            if (!diagrams().disjoint(coupled, possible())) {
+                put(system_[partner].end, 0, coupled);
+            }
+        }
+    }
+    for (const Setting& setting : move.settings) {
+        put(setting.variable, setting.value, when);
+    }
+    for (const std::uint32_t index : touched_sources) {
+        SourceState& state = sources_[index];
+        state.on = knowledge_.truth(system_[state.id].on);
+        state.possibly_on = !diagrams().disjoint(state.on, possible());
+    }
+    update(std::move(changed));
+}
+
+void Engine::narrow(Set set) {
+    const Set before = possible();
+    knowledge_.narrow(set);
+    if (possible() == before) {
+        return;
+    }
+    refresh_sources();
+    update(network_.varying());
+}
+
+void Engine::contents_changed() {
+    ++version_;
+    work_out_discharges();
+    work_out_gravity();
+}
+
+void Engine::forget(VariableId variable) {
+    knowledge_.forget(variable);
+    refresh_sources();
+    update(network_.edges_of(variable));
+}
+
+std::vector<std::pair<Origin, Set>> Engine::draws_on(Reach& draw) {
+    std::vector<std::pair<Origin, Set>> origins;
+    for (const Vertex vertex : draw.marks()) {
+        if (const ChamberId chamber = network_.chamber_at_out(vertex); chamber.valid()) {
+            const Set from = diagrams().both(draw.exact(vertex, knowledge_), contents_.may_hold(chamber));
+            if (!diagrams().disjoint(from, possible())) {
+                origins.push_back({{chamber, {}}, from});
+            }
+        }
+    }
+    for (const SourceState& supply : sources_) {
+        const Source& source = system_[supply.id];
+        if (source.kind == SourceKind::supply && supply.possibly_on && !is_gas(supply.id)) {
+            const Set from = diagrams().both(draw.exact(network_.source_vertex(source.node), knowledge_), supply.on);
+            if (!diagrams().disjoint(from, possible())) {
+                origins.push_back({{{}, supply.id}, from});
+            }
+        }
+    }
+    std::ranges::sort(origins, {}, &std::pair<Origin, Set>::first);
+    return origins;
+}
+
+Set Engine::draws_something(Reach& draw) {
+    Set result = nothing;
+    for (const Vertex vertex : draw.marks()) {
+        if (network_.chamber_at_out(vertex).valid()) {
+            result = diagrams().either(result, draw.exact(vertex, knowledge_));
+        }
+    }
+    for (const SourceState& supply : sources_) {
+        const Source& source = system_[supply.id];
+        if (source.kind == SourceKind::supply && supply.possibly_on) {
+            result = diagrams().either(result, diagrams().both(draw.exact(network_.source_vertex(source.node), knowledge_), supply.on));
+        }
+    }
+    return result;
+}
+
+Set Engine::draws_air(Reach& draw) {
+    Set result = draw.exact(network_.air(), knowledge_);
+    for (const Vertex vertex : draw.marks()) {
+        if (const ChamberId chamber = network_.chamber_at_out(vertex); chamber.valid() && system_[chamber].vented != Expressions::never()) {
+            const Set vented = knowledge_.truth(system_[chamber].vented);
+            const Set reached = diagrams().both(draw.exact(vertex, knowledge_), vented);
+            result = diagrams().either(result, diagrams().without(reached, contents_.surely_holds(chamber)));
+        }
+    }
+    return result;
+}
+
+Set Engine::gives_more_than(SourceId id, const Quantity& pressure, bool or_equal) {
+    const Source& source = system_[id];
+    const auto more = [&](const Quantity& gives) { return or_equal ? !(gives.value < pressure.value) : pressure.value < gives.value; };
+    if (!source.dial.valid()) {
+        return !source.pressure || more(*source.pressure) ? everything : nothing;
+    }
+    ValueSet values = 0;
+    const Variable& dial = system_[source.dial];
+    for (std::size_t i = 0; i < dial.values.size(); ++i) {
+        if (more(*dial.values[i].setting)) {
+            values |= ValueSet{1} << i;
+        }
+    }
+    return knowledge_.stands(source.dial, values);
+}
+
+Set Engine::pressure(NodeId node, const Quantity* at_or_above) {
+    Set result = nothing;
+    const Vertex vertex = network_.arrival(node);
+    for (SourceState& state : sources_) {
+        if (!state.possibly_on) {
+            continue;
+        }
+        if (at_or_above == nullptr) {
+            if (state.reach->possible(vertex)) {
+                result = diagrams().either(result, diagrams().both(state.on, state.reach->exact(vertex, knowledge_)));
+            }
+            continue;
+        }
+        const Set strong = diagrams().both(state.on, gives_more_than(state.id, *at_or_above, true));
+        if (diagrams().disjoint(strong, possible()) || !state.reach->possible(vertex)) {
+            continue;
+        }
+        // A question of its own: searched for when it is asked. Reducers to less than the pressure hold it back.
+        ReachSpec spec = state.reach->spec();
+        spec.reducers_pass_below = at_or_above;
+        Reach reach(network_, system_, std::move(spec));
+        result = diagrams().either(result, diagrams().both(strong, reach.exact(vertex, knowledge_)));
+    }
+    return result;
+}
+
+Set Engine::has_outlet(const SourceState& source) {
+    Set result = nothing;
+    for (const Vertex vertex : source.reach->marks()) {
+        if (network_.outlet_at(vertex).valid()) {
+            result = diagrams().either(result, source.reach->exact(vertex, knowledge_));
+        }
+    }
+    for (const Threshold& threshold : source.thresholds) {
+        for (const Vertex vertex : threshold.reach->marks()) {
+            if (threshold.weak.empty() && network_.outlet_at(vertex).valid() && threshold.reach->possible(vertex)) {
+                result = diagrams().either(result, diagrams().both(threshold.reach->exact(vertex, knowledge_), gives_more_than(source.id, threshold.at)));
+            }
+        }
+    }
+    return result;
+}
+
+Set Engine::active(OutletId outlet) {
+    Set result = nothing;
+    for (const EdgeIndex index : network_.into(network_.outlet_vertex(outlet))) {
+        result = diagrams().either(result, network_.edge(index).open);
+    }
+    return result;
+}
+
+bool Engine::above_level(ChamberId chamber, OutletId outlet) const {
+    const PartId part = system_[chamber].part;
+    if (!part.valid() || !system_[part].height || !system_[outlet].height) {
+        return false;
+    }
+    return !(system_[outlet].height->value < system_[part].height->value);
+}
+
+Set Engine::falls(ChamberId chamber, OutletId outlet) {
+    if (above_level(chamber, outlet)) {
+        return nothing;
+    }
+    return gravity_reach(chamber).exact(network_.outlet_vertex(outlet), knowledge_);
+}
+
+FluidSet Engine::fluids_of(const Origin& origin) const {
+    if (origin.chamber.valid()) {
+        return contents_.fluids(origin.chamber);
+    }
+    return fluid_bit(system_[origin.supply].fluid);
+}
+
+namespace {
+
+// Takes over what runs now: what was not listed before ran nowhere before, what is not listed now has stopped.
+void take_over(std::vector<DischargeState>& states, std::vector<std::pair<DischargeKey, Set>> now) {
+    std::ranges::sort(now, {}, &std::pair<DischargeKey, Set>::first);
+    std::vector<DischargeState> merged;
+    merged.reserve(now.size());
+    auto old = states.begin();
+    for (const auto& [key, set] : now) {
+        while (old != states.end() && old->key < key) {
+            if (old->now != nothing) {
+                merged.push_back({old->key, nothing, old->now});
+            }
+            ++old;
+        }
+        const bool known = old != states.end() && old->key == key;
+        merged.push_back({key, set, known ? old->now : nothing});
+        if (known) {
+            ++old;
+        }
+    }
+    for (; old != states.end(); ++old) {
+        if (old->now != nothing) {
+            merged.push_back({old->key, nothing, old->now});
+        }
+    }
+    states = std::move(merged);
+}
+
+} // namespace
+
+void Engine::work_out_discharges() {
+    std::vector<std::pair<DischargeKey, Set>> now;
+    for (SourceState& state : sources_) {
+        if (!state.possibly_on) {
+            continue;
+        }
+        std::vector<std::pair<OutletId, Set>> outlets;
+        for (const Vertex vertex : state.reach->marks()) {
+            if (const OutletId outlet = network_.outlet_at(vertex); outlet.valid()) {
+                outlets.emplace_back(outlet, diagrams().both(state.on, state.reach->exact(vertex, knowledge_)));
+            }
+        }
+        for (const Threshold& threshold : state.thresholds) {
+            if (!threshold.weak.empty()) {
+                continue;
+            }
+            for (const Vertex vertex : threshold.reach->marks()) {
+                const OutletId outlet = network_.outlet_at(vertex);
+                if (!outlet.valid() || !system_[outlet].ways.size() || !system_[system_[outlet].ways.front()].above) {
+                    continue;
+                }
+                const Set strong = diagrams().both(state.on, gives_more_than(state.id, threshold.at));
+                outlets.emplace_back(outlet, diagrams().both(strong, threshold.reach->exact(vertex, knowledge_)));
+            }
+        }
+        if (outlets.empty()) {
+            continue;
+        }
+        std::vector<std::pair<Origin, Set>> origins;
+        if (state.draw) {
+            origins = draws_on(*state.draw);
+        } else {
+            origins = {{Origin{{}, state.id}, everything}};
+        }
+        for (const auto& [outlet, reached] : outlets) {
+            for (const auto& [origin, drawn] : origins) {
+                const Set runs = diagrams().both(reached, drawn);
+                if (!diagrams().disjoint(runs, possible())) {
+                    now.push_back({{state.id, origin, outlet}, runs});
+                }
+            }
+        }
+    }
+    take_over(discharges_, std::move(now));
+}
+
+void Engine::work_out_gravity() {
+    std::vector<std::pair<DischargeKey, Set>> now;
+    for (std::uint32_t i = 0; i < system_.chambers.size(); ++i) {
+        const ChamberId chamber(i);
+        if (system_[chamber].vessel || diagrams().disjoint(contents_.may_hold(chamber), possible())) {
+            continue;
+        }
+        for (const Vertex vertex : gravity_reach_[i]->marks()) {
+            const OutletId outlet = network_.outlet_at(vertex);
+            if (!outlet.valid() || above_level(chamber, outlet)) {
+                continue;
+            }
+            const Set runs = diagrams().both(gravity_reach_[i]->exact(vertex, knowledge_), contents_.may_hold(chamber));
+            if (!diagrams().disjoint(runs, possible())) {
+                now.push_back({{{}, {chamber, {}}, outlet}, runs});
+            }
+        }
+    }
+    take_over(gravity_, std::move(now));
+}
+
+Set Engine::truth(ExpressionId expression) {
+    return knowledge_.truth(expression, [this](const Expression& fact) -> Set {
+        switch (fact.kind) {
+        case ExpressionKind::no_pressure: return diagrams().complement(pressure(fact.node));
+        case ExpressionKind::pressure_below: return diagrams().complement(pressure(fact.node, &fact.quantity));
+        case ExpressionKind::holds: {
+            const Set surely = contents_.surely_holds(fact.chamber);
+            if (!fact.fluid.valid()) {
+                return surely;
+            }
+            return contents_.fluids(fact.chamber) == fluid_bit(fact.fluid) ? surely : nothing;
+        }
+        case ExpressionKind::empty: return diagrams().complement(contents_.may_hold(fact.chamber));
+        case ExpressionKind::reaches_liquid: {
+            Reach& draw = drawing_at(fact.node);
+            return diagrams().without(draws_something(draw), draws_air(draw));
+        }
+        // Typed, not yet proved: the report says so.
+        case ExpressionKind::frost_safe:
+        case ExpressionKind::drinkable:
+        case ExpressionKind::sanitised:
+        case ExpressionKind::restored:
+        case ExpressionKind::cool: return everything;
+        case ExpressionKind::always:
+        case ExpressionKind::never:
+        case ExpressionKind::all:
+        case ExpressionKind::any:
+        case ExpressionKind::negation:
+        case ExpressionKind::stands:
+        case ExpressionKind::option:
+        case ExpressionKind::branch: break;
+        }
+        return nothing;
+    });
+}
+
+} // namespace curbstop::proofs

@@ -1,0 +1,135 @@
+// The state of a proof at one instant: what is known, what is reached, what runs out where. Steps through the program;
+// obligations ask it. Must not know: what any obligation demands, how findings are worded.
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "instants/knowledge.h"
+#include "instants/program.h"
+#include "proofs/contents.h"
+#include "proofs/network.h"
+#include "proofs/reach.h"
+
+namespace curbstop::proofs {
+
+/// Where a discharge's fluid comes from: a chamber or vessel, or a supply.
+struct Origin {
+    meaning::ChamberId chamber;
+    meaning::SourceId supply;
+    friend bool operator==(const Origin&, const Origin&) = default;
+    friend auto operator<=>(const Origin&, const Origin&) = default;
+};
+
+/// Fluid of `origin`, pushed by `source`, out at `outlet`; of gravity, `source` is none.
+struct DischargeKey {
+    meaning::SourceId source;
+    Origin origin;
+    meaning::OutletId outlet;
+    friend bool operator==(const DischargeKey&, const DischargeKey&) = default;
+    friend auto operator<=>(const DischargeKey&, const DischargeKey&) = default;
+};
+
+/// In which configurations it runs now, and in which it ran before the last event.
+struct DischargeState {
+    DischargeKey key;
+    instants::Set now = instants::nothing;
+    instants::Set before = instants::nothing;
+};
+
+/// A pressure that matters to a source: a relief valve's setting or a rating below what the source can give.
+struct Threshold {
+    meaning::Quantity at;
+    std::unique_ptr<Reach> reach;   ///< without passing reducers to `at` or less
+    std::vector<Vertex> weak;       ///< vertices rated just so; empty of a relief valve's setting
+};
+
+struct SourceState {
+    meaning::SourceId id;
+    instants::Set on = instants::nothing;
+    bool possibly_on = false;
+    std::unique_ptr<Reach> reach;   ///< from where it presses
+    std::unique_ptr<Reach> draw;    ///< of a lifting part: backward from its suction
+    std::vector<Threshold> thresholds;
+};
+
+class Engine {
+  public:
+    Engine(const meaning::System& system, instants::Knowledge& knowledge);
+
+    const meaning::System& system() const { return system_; }
+    instants::Knowledge& knowledge() { return knowledge_; }
+    instants::Diagrams& diagrams() { return knowledge_.diagrams(); }
+    instants::Set possible() const { return knowledge_.possible(); }
+    const Network& network() const { return network_; }
+    Contents& contents() { return contents_; }
+    const std::vector<SourceState>& sources() const { return sources_; }
+    const SourceState* source(meaning::SourceId id) const;
+
+    // --- events
+    /// Here a procedure starts: what runs now ran before.
+    void begin();
+    /// Puts things where the move puts them and works everything out anew.
+    void move(const instants::Move& move, instants::Set when);
+    /// Keeps the configurations of `set`.
+    void narrow(instants::Set set);
+    /// Contents changed: discharges and gravity are worked out anew.
+    void contents_changed();
+    /// Everything that is not known to be elsewhere is forgotten: how these variables stand.
+    void forget(meaning::VariableId variable);
+
+    // --- what is so, exact within possible()
+    instants::Set truth(meaning::ExpressionId expression);
+    /// Some running source presses on the node (at more than `above`, or at all).
+    instants::Set pressure(meaning::NodeId node, const meaning::Quantity* at_or_above = nullptr);
+    /// The source gives more than `pressure`, while on.
+    instants::Set gives_more_than(meaning::SourceId source, const meaning::Quantity& pressure, bool or_equal = false);
+    /// Air is drawn at the start of this search, or something that is not surely liquid.
+    instants::Set draws_air(Reach& draw);
+    /// Some liquid is drawn.
+    instants::Set draws_something(Reach& draw);
+    /// What this search draws on and where.
+    std::vector<std::pair<Origin, instants::Set>> draws_on(Reach& draw);
+    /// The lifting part pushes into at least one outlet.
+    instants::Set has_outlet(const SourceState& source);
+    /// Liquid of the chamber can fall to the outlet.
+    instants::Set falls(meaning::ChamberId chamber, meaning::OutletId outlet);
+    /// Pressure-driven discharges, those that have just stopped included.
+    const std::vector<DischargeState>& discharges() const { return discharges_; }
+    /// Gravity-driven ones.
+    const std::vector<DischargeState>& gravity() const { return gravity_; }
+    /// The configurations in which any of the outlet's ways is active.
+    instants::Set active(meaning::OutletId outlet);
+    /// The search for gravity from a chamber.
+    Reach& gravity_reach(meaning::ChamberId chamber) { return *gravity_reach_[chamber.value]; }
+    /// Grows with everything that changes.
+    std::uint64_t version() const { return version_; }
+    /// Reach for pressure at the node's suction side: air and liquid drawn there.
+    Reach& drawing_at(meaning::NodeId node);
+    FluidSet fluids_of(const Origin& origin) const;
+    bool is_gas(meaning::SourceId source) const;
+
+  private:
+    void build_sources();
+    void build_gravity();
+    void update(std::vector<EdgeIndex> changed);
+    void refresh_sources();
+    void work_out_discharges();
+    void work_out_gravity();
+    bool above_level(meaning::ChamberId chamber, meaning::OutletId outlet) const;
+
+    const meaning::System& system_;
+    instants::Knowledge& knowledge_;
+    Network network_;
+    Contents contents_;
+    std::vector<SourceState> sources_;
+    std::vector<std::unique_ptr<Reach>> gravity_reach_;
+    std::vector<std::pair<meaning::NodeId, std::unique_ptr<Reach>>> drawing_;
+    std::vector<std::vector<std::uint32_t>> sources_by_variable_; // indices into sources_
+    std::vector<DischargeState> discharges_;
+    std::vector<DischargeState> gravity_;
+    std::uint64_t version_ = 1;
+};
+
+} // namespace curbstop::proofs

@@ -1,0 +1,242 @@
+#include "proofs/network.h"
+
+#include <algorithm>
+#include <numeric>
+
+#include "meaning/expression_builder.h"
+
+namespace curbstop::proofs {
+
+using namespace meaning;
+using instants::Knowledge;
+
+namespace {
+
+// Union-find with path halving.
+class Joins {
+  public:
+    explicit Joins(std::size_t size) : parent_(size) { std::iota(parent_.begin(), parent_.end(), 0U); }
+    std::uint32_t find(std::uint32_t x) {
+        while (parent_[x] != x) {
+            parent_[x] = parent_[parent_[x]];
+            x = parent_[x];
+        }
+        return x;
+    }
+    void join(std::uint32_t a, std::uint32_t b) { parent_[find(a)] = find(b); }
+
+  private:
+    std::vector<std::uint32_t> parent_;
+};
+
+bool is_body(const System& system, NodeId node) {
+    return node.valid() && (system[node].kind == meaning::NodeKind::chamber || system[node].kind == meaning::NodeKind::vessel);
+}
+
+bool lands_inside(const System& system, const Outlet& outlet) {
+    if (outlet.fills.valid()) {
+        return true;
+    }
+    const meaning::NodeKind kind = outlet.lands.valid() ? system[outlet.lands].kind : meaning::NodeKind::place;
+    return kind != meaning::NodeKind::place && kind != meaning::NodeKind::vessel;
+}
+
+} // namespace
+
+Network::Network(const System& system, Knowledge& knowledge) : system_(system) {
+    by_variable_.resize(system.variables.size());
+    number_vertices();
+    add_edges();
+    index_edges();
+    for (EdgeIndex i = 0; i < edges_.size(); ++i) {
+        std::vector<VariableId> variables;
+        variables_in(system_, edges_[i].condition, variables);
+        if (edges_[i].only_unvented.valid()) {
+            variables_in(system_, system_[edges_[i].only_unvented].vented, variables);
+        }
+        for (const VariableId variable : variables) {
+            by_variable_[variable.value].push_back(i);
+        }
+        refresh(i, knowledge);
+    }
+}
+
+void Network::number_vertices() {
+    Joins joins(system_.nodes.size());
+    for (const Way& way : system_.ways) {
+        if (way.kind == WayKind::two_way && way.condition == Expressions::always() && !way.limits && !is_body(system_, way.from) && !is_body(system_, way.to)) {
+            joins.join(way.from.value, way.to.value);
+        }
+    }
+    constexpr Vertex unnumbered = none;
+    std::vector<Vertex> number(system_.nodes.size(), unnumbered);
+    node_in_.resize(system_.nodes.size());
+    for (std::uint32_t i = 0; i < system_.nodes.size(); ++i) {
+        Vertex& root = number[joins.find(i)];
+        if (root == unnumbered) {
+            root = static_cast<Vertex>(vertex_count_++);
+        }
+        node_in_[i] = root;
+    }
+    node_out_ = node_in_;
+    chambers_.resize(system_.chambers.size());
+    for (std::size_t i = 0; i < system_.chambers.size(); ++i) {
+        const Chamber& chamber = system_.chambers[i];
+        ChamberVertices& vertices = chambers_[i];
+        vertices.in = node_in_[chamber.node.value];
+        vertices.out = static_cast<Vertex>(vertex_count_++);
+        vertices.low = static_cast<Vertex>(vertex_count_++);
+        node_out_[chamber.node.value] = vertices.out;
+    }
+    outlet_start_ = static_cast<Vertex>(vertex_count_);
+    outlet_count_ = static_cast<std::uint32_t>(system_.outlets.size());
+    vertex_count_ += outlet_count_;
+    air_ = static_cast<Vertex>(vertex_count_++);
+    nodes_of_.resize(vertex_count_);
+    for (std::uint32_t i = 0; i < system_.nodes.size(); ++i) {
+        nodes_of_[node_in_[i]].emplace_back(i);
+    }
+    chamber_at_out_.resize(vertex_count_);
+    for (std::size_t i = 0; i < chambers_.size(); ++i) {
+        chamber_at_out_[chambers_[i].out] = ChamberId(i);
+    }
+}
+
+void Network::add_edge(Edge edge) {
+    if (edge.from != edge.to) {
+        edges_.push_back(edge);
+    }
+}
+
+void Network::add_edges() {
+    for (std::uint32_t i = 0; i < system_.ways.size(); ++i) {
+        const Way& way = system_.ways[i];
+        const WayId id(i);
+        Edge edge{.way = id, .condition = way.condition};
+        switch (way.kind) {
+        case WayKind::two_way: {
+            edge.from = node_out_[way.from.value];
+            edge.to = node_in_[way.to.value];
+            edge.limits = way.limits ? &*way.limits : nullptr;
+            Edge back = edge;
+            back.from = node_out_[way.to.value];
+            back.to = node_in_[way.from.value];
+            // A vented chamber is neither drawn from nor left at ports above its level.
+            const auto high_port = [&](NodeId port, NodeId body) {
+                return is_body(system_, body) && system_[port].level_of == body && (system_[port].level == Level::brim || system_[port].level == Level::top);
+            };
+            if (high_port(way.from, way.to)) {
+                back.only_unvented = system_[way.to].chamber;
+            }
+            add_edge(edge);
+            add_edge(back);
+            const NodeId body = is_body(system_, way.to) ? way.to : is_body(system_, way.from) ? way.from : NodeId{};
+            const NodeId port = body == way.to ? way.from : way.to;
+            if (body.valid() && system_[port].level_of == body) {
+                const ChamberId chamber = system_[body].chamber;
+                if (system_[port].level == Level::low) {
+                    Edge low = edge;
+                    low.from = chambers_[chamber.value].low;
+                    low.to = node_in_[port.value];
+                    low.classes = settle;
+                    add_edge(low);
+                }
+                if (system_[port].level == Level::brim || system_[port].level == Level::top) {
+                    Edge air_in{.from = air_, .to = node_in_[port.value], .classes = breath, .way = id, .condition = system_[chamber].vented};
+                    if (system_[chamber].vented != Expressions::never()) {
+                        add_edge(air_in);
+                    }
+                }
+            }
+            break;
+        }
+        case WayKind::one_way:
+        case WayKind::lift:
+            edge.from = node_out_[way.from.value];
+            edge.to = node_in_[way.to.value];
+            edge.limits = way.limits ? &*way.limits : nullptr;
+            add_edge(edge);
+            break;
+        case WayKind::fall:
+        case WayKind::breach:
+        case WayKind::open_end: {
+            edge.from = node_out_[way.from.value];
+            edge.to = outlet_vertex(way.outlet);
+            edge.classes = way.above ? relief : way.kind == WayKind::fall && lands_inside(system_, system_[way.outlet]) ? outlet_inside : outlet;
+            add_edge(edge);
+            if (!way.above) {
+                if (way.kind == WayKind::fall && lands_inside(system_, system_[way.outlet])) {
+                    Edge on = edge;
+                    on.to = node_in_[way.to.value];
+                    on.classes = gas_fall;
+                    add_edge(on);
+                }
+                add_edge({.from = air_, .to = node_out_[way.from.value], .classes = breath, .way = id, .condition = way.condition});
+            }
+            break;
+        }
+        case WayKind::vent:
+            if (!is_body(system_, way.from)) {
+                add_edge({.from = air_, .to = node_in_[way.from.value], .classes = breath, .way = id, .condition = way.condition});
+            }
+            break;
+        }
+    }
+    for (std::uint32_t i = 0; i < system_.chambers.size(); ++i) {
+        const Chamber& chamber = system_.chambers[i];
+        const ChamberVertices& vertices = chambers_[i];
+        Edge through{.from = vertices.in, .to = vertices.out};
+        through.only_unvented = ChamberId(i);
+        add_edge(through);
+        if (chamber.vented != Expressions::never()) {
+            add_edge({.from = vertices.in, .to = vertices.low, .classes = settle, .condition = chamber.vented});
+        }
+    }
+    for (std::uint32_t i = 0; i < system_.outlets.size(); ++i) {
+        const Outlet& fill = system_.outlets[i];
+        if (fill.fills.valid()) {
+            const std::uint8_t classes = system_[fill.fills].vessel ? outlet : outlet_inside;
+            add_edge({.from = chambers_[fill.fills.value].in, .to = outlet_vertex(OutletId(i)), .classes = classes, .condition = system_[fill.fills].vented});
+        }
+    }
+}
+
+void Network::index_edges() {
+    const auto index = [&](auto end_of, std::vector<std::uint32_t>& start, std::vector<EdgeIndex>& list) {
+        start.assign(vertex_count_ + 1, 0);
+        for (const Edge& edge : edges_) {
+            ++start[end_of(edge) + 1];
+        }
+        std::partial_sum(start.begin(), start.end(), start.begin());
+        list.resize(edges_.size());
+        std::vector<std::uint32_t> next(start.begin(), start.end() - 1);
+        for (EdgeIndex i = 0; i < edges_.size(); ++i) {
+            list[next[end_of(edges_[i])]++] = i;
+        }
+    };
+    index([](const Edge& edge) { return edge.from; }, out_start_, out_edges_);
+    index([](const Edge& edge) { return edge.to; }, in_start_, in_edges_);
+    is_varying_.resize(edges_.size());
+}
+
+bool Network::refresh(EdgeIndex index, Knowledge& knowledge) {
+    Edge& edge = edges_[index];
+    instants::Diagrams& diagrams = knowledge.diagrams();
+    instants::Set open = knowledge.truth(edge.condition);
+    if (edge.only_unvented.valid()) {
+        open = diagrams.without(open, knowledge.truth(system_[edge.only_unvented].vented));
+    }
+    const bool possible = open != instants::nothing && !diagrams.disjoint(open, knowledge.possible());
+    const bool definite = possible && diagrams.within(knowledge.possible(), open);
+    const bool changed = open != edge.open || possible != edge.possible || definite != edge.definite;
+    edge.open = open;
+    edge.possible = possible;
+    edge.definite = definite;
+    if (open > instants::everything && !is_varying_[index]) {
+        is_varying_[index] = true;
+        varying_.push_back(index);
+    }
+    return changed;
+}
+
+} // namespace curbstop::proofs

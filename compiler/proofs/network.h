@@ -1,0 +1,109 @@
+// The pipework as a directed graph whose edges are open in sets of configurations. Joins that never move are one
+// vertex; a chamber is three, so that what an open vent means is said by edges and not by special cases in every search.
+// Must not know: sources, flows, obligations.
+#pragma once
+
+#include <cstdint>
+#include <span>
+#include <vector>
+
+#include "instants/knowledge.h"
+#include "meaning/system.h"
+
+namespace curbstop::proofs {
+
+using Vertex = std::uint32_t;
+using EdgeIndex = std::uint32_t;
+inline constexpr std::uint32_t none = UINT32_MAX;
+
+/// Which searches may use an edge.
+enum EdgeClass : std::uint8_t {
+    pass = 1,           ///< an open way: pressure, drawing, gravity
+    gas_fall = 2,       ///< a free fall into a port or chamber: gas, gravity
+    settle = 4,         ///< a vented chamber is left at its low ports: gravity
+    outlet = 8,         ///< to the vertex of an outlet that ends in the open, a vessel or a place
+    outlet_inside = 16, ///< to the vertex of an outlet that lands in a port or chamber, or fills a vented chamber
+    relief = 32,        ///< to the vertex of a relief valve's outlet
+    breath = 64,        ///< from the vertex `air`, where air can get in: drawing
+};
+
+struct Edge {
+    Vertex from = 0;
+    Vertex to = 0;
+    std::uint8_t classes = pass;
+    meaning::WayId way = {};                                                ///< none for edges inside a chamber
+    const meaning::Quantity* limits = nullptr;                         ///< of a reducer
+    meaning::ExpressionId condition = meaning::Expressions::always();
+    meaning::ChamberId only_unvented = {};                                  ///< and only while that chamber has no open vent
+    instants::Set open = instants::nothing;                            ///< as things stand
+    bool possible = false;                                             ///< open in some possible configuration
+    bool definite = false;                                             ///< open in all of them
+};
+
+/// The three vertices of a chamber: `in` is entered, `out` is left while it is not vented and drawn from, `low` is left
+/// by gravity.
+struct ChamberVertices {
+    Vertex in = none, out = none, low = none;
+};
+
+class Network {
+  public:
+    Network(const meaning::System& system, instants::Knowledge& knowledge);
+
+    std::size_t vertex_count() const { return vertex_count_; }
+    const std::vector<Edge>& edges() const { return edges_; }
+    const Edge& edge(EdgeIndex index) const { return edges_[index]; }
+    std::span<const EdgeIndex> out_of(Vertex vertex) const { return slice(out_start_, out_edges_, vertex); }
+    std::span<const EdgeIndex> into(Vertex vertex) const { return slice(in_start_, in_edges_, vertex); }
+
+    /// Where something that presses at `node` starts; where something that draws there does.
+    Vertex source_vertex(meaning::NodeId node) const { return node_out_[node.value]; }
+    Vertex drawn_vertex(meaning::NodeId node) const { return node_in_[node.value]; }
+    /// Where something that arrives at `node` is.
+    Vertex arrival(meaning::NodeId node) const { return node_in_[node.value]; }
+    Vertex outlet_vertex(meaning::OutletId outlet) const { return outlet_start_ + outlet.value; }
+    meaning::OutletId outlet_at(Vertex vertex) const {
+        return vertex >= outlet_start_ && vertex < outlet_start_ + outlet_count_ ? meaning::OutletId(vertex - outlet_start_) : meaning::OutletId{};
+    }
+    const ChamberVertices& chamber(meaning::ChamberId chamber) const { return chambers_[chamber.value]; }
+    Vertex air() const { return air_; }
+    /// The chamber whose `out` vertex this is.
+    meaning::ChamberId chamber_at_out(Vertex vertex) const { return chamber_at_out_[vertex]; }
+    /// The nodes that were joined into a vertex.
+    const std::vector<meaning::NodeId>& nodes_of(Vertex vertex) const { return nodes_of_[vertex]; }
+
+    /// Edges whose condition speaks of the variable.
+    const std::vector<EdgeIndex>& edges_of(meaning::VariableId variable) const { return by_variable_[variable.value]; }
+    /// Edges that are not open, or shut, in every configuration.
+    const std::vector<EdgeIndex>& varying() const { return varying_; }
+
+    /// Works out anew how an edge stands. Says whether its set, or its being possible or definite, changed.
+    bool refresh(EdgeIndex edge, instants::Knowledge& knowledge);
+
+  private:
+    static std::span<const EdgeIndex> slice(const std::vector<std::uint32_t>& start, const std::vector<EdgeIndex>& list, Vertex vertex) {
+        return {list.data() + start[vertex], list.data() + start[vertex + 1]};
+    }
+    void number_vertices();
+    void add_edges();
+    void add_edge(Edge edge);
+    void index_edges();
+
+    const meaning::System& system_;
+    std::size_t vertex_count_ = 0;
+    std::vector<Edge> edges_;
+    std::vector<std::uint32_t> out_start_, in_start_;
+    std::vector<EdgeIndex> out_edges_, in_edges_;
+    std::vector<Vertex> node_in_, node_out_;
+    std::vector<ChamberVertices> chambers_;
+    std::vector<meaning::ChamberId> chamber_at_out_;
+    std::vector<std::vector<meaning::NodeId>> nodes_of_;
+    Vertex outlet_start_ = 0;
+    std::uint32_t outlet_count_ = 0;
+    Vertex air_ = 0;
+    std::vector<std::vector<EdgeIndex>> by_variable_;
+    std::vector<EdgeIndex> varying_;
+    std::vector<bool> is_varying_;
+};
+
+} // namespace curbstop::proofs

@@ -1,0 +1,68 @@
+// no-effect (warning). Claim: each statement that moves something changes how it stands, in some configuration and some
+// turn of its loop.
+#include <map>
+
+#include <fmt/format.h>
+
+#include "proofs/obligations.h"
+
+namespace curbstop::proofs {
+
+using namespace meaning;
+
+namespace {
+
+class NoEffect : public Obligation {
+  public:
+    std::string_view slug() const override { return "no-effect"; }
+
+    void before_move(Event& event, const instants::Move& move) override {
+        ++asked;
+        auto [place, is_new] = statements_.try_emplace(event.span);
+        Statement& statement = place->second;
+        if (statement.changes || move.kind == instants::MoveKind::release) {
+            return;
+        }
+        const System& system = event.engine.system();
+        for (const Setting& setting : move.settings) {
+            const ValueSet already = move.kind == instants::MoveKind::uncouple ? uncoupled(system, setting.variable) : ValueSet{1} << setting.value;
+            statement.changes = statement.changes || !event.diagrams().within(event.here(), event.engine.knowledge().stands(setting.variable, already));
+        }
+        if (is_new) {
+            const Variable& variable = system[move.settings.front().variable];
+            statement.what = fmt::format("`{}` stands {} already", variable.label, variable.values[move.settings.front().value].label);
+        }
+    }
+
+    void end(Event& event) override {
+        for (const auto& [span, statement] : statements_) {
+            if (!statement.changes) {
+                event.findings.add({.slug = slug(), .severity = text::Severity::warning, .span = span, .message = fmt::format("this changes nothing: {}", statement.what),
+                                    .remedies = {"leave it out, or use `verify` if it is meant as a check"}});
+            }
+        }
+    }
+
+  private:
+    struct Statement {
+        bool changes = false;
+        std::string what = {};
+    };
+    static ValueSet uncoupled(const System& system, VariableId end) {
+        ValueSet values = 0;
+        for (std::size_t i = 0; i < system[end].values.size(); ++i) {
+            const NodeId partner = system[end].values[i].partner;
+            if (!partner.valid() || !system[partner].end.valid()) {
+                values |= ValueSet{1} << i;
+            }
+        }
+        return values;
+    }
+    std::map<text::Span, Statement> statements_;
+};
+
+} // namespace
+
+std::unique_ptr<Obligation> no_effect() { return std::make_unique<NoEffect>(); }
+
+} // namespace curbstop::proofs

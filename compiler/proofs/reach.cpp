@@ -1,0 +1,283 @@
+#include "proofs/reach.h"
+
+#include <algorithm>
+#include <unordered_map>
+
+namespace curbstop::proofs {
+
+using instants::Set;
+
+Reach::Reach(const Network& network, const meaning::System& system, ReachSpec spec) : network_(network), system_(system), spec_(std::move(spec)) {
+    rebuild();
+}
+
+bool Reach::uses(const Edge& edge) const {
+    if ((edge.classes & spec_.classes) == 0 || far(edge) == spec_.blocked) {
+        return false;
+    }
+    if (edge.limits != nullptr && spec_.reducers_pass_above != nullptr && edge.limits->value <= spec_.reducers_pass_above->value) {
+        return false;
+    }
+    if (edge.limits != nullptr && spec_.reducers_pass_below != nullptr && edge.limits->value < spec_.reducers_pass_below->value) {
+        return false;
+    }
+    if ((edge.classes & breath) != 0 && !spec_.without_air_at.empty() && edge.way.valid() && system_[edge.way].outlet.valid() &&
+        std::ranges::find(spec_.without_air_at, system_[edge.way].outlet) != spec_.without_air_at.end()) {
+        return false;
+    }
+    if ((edge.classes & relief) != 0) {
+        return spec_.relief_at && system_[edge.way].above->value == spec_.relief_at->value;
+    }
+    return true;
+}
+
+void Reach::mark(Vertex vertex, bool reached) {
+    if (!network_.outlet_at(vertex).valid() && !network_.chamber_at_out(vertex).valid()) {
+        return;
+    }
+    if (reached) {
+        marks_.push_back(vertex);
+    } else {
+        std::erase(marks_, vertex);
+    }
+}
+
+void Reach::add(Tree& tree, bool definite, Vertex vertex, EdgeIndex by) {
+    tree.reached[vertex] = 1;
+    tree.parent[vertex] = by;
+    if (!definite) {
+        mark(vertex, true);
+    }
+}
+
+void Reach::extend(Tree& tree, bool definite, std::vector<Vertex>& queue) {
+    while (!queue.empty()) {
+        const Vertex vertex = queue.back();
+        queue.pop_back();
+        for (const EdgeIndex index : onward(vertex)) {
+            const Edge& edge = network_.edge(index);
+            if (!open(edge, definite) || tree.reached[far(edge)] != 0 || !uses(edge)) {
+                continue;
+            }
+            add(tree, definite, far(edge), index);
+            queue.push_back(far(edge));
+        }
+    }
+}
+
+void Reach::rebuild() {
+    marks_.clear();
+    ++version_;
+    remembered_.assign(network_.vertex_count(), {0, instants::nothing});
+    stamp_.assign(network_.vertex_count(), 0);
+    member_.assign(network_.vertex_count(), 0);
+    now_ = 0;
+    for (Tree* tree : {&possible_, &definite_}) {
+        tree->reached.assign(network_.vertex_count(), 0);
+        tree->parent.assign(network_.vertex_count(), none);
+        std::vector<Vertex> queue;
+        for (const Vertex start : spec_.starts) {
+            if (tree->reached[start] == 0) {
+                add(*tree, tree == &definite_, start, none);
+                queue.push_back(start);
+            }
+        }
+        extend(*tree, tree == &definite_, queue);
+    }
+}
+
+void Reach::take_out(Tree& tree, bool definite, EdgeIndex shut) {
+    const Vertex top = far(network_.edge(shut));
+    if (tree.parent[top] != shut) {
+        return;
+    }
+    std::vector<Vertex> lost{top};
+    tree.parent[top] = none;
+    for (std::size_t i = 0; i < lost.size(); ++i) {
+        tree.reached[lost[i]] = 0;
+        for (const EdgeIndex index : onward(lost[i])) {
+            const Vertex below = far(network_.edge(index));
+            if (tree.parent[below] == index && tree.reached[below] != 0) {
+                tree.parent[below] = none;
+                lost.push_back(below);
+            }
+        }
+    }
+    // Starts have no parent and are never lost. What still hangs on something else is taken in again from there.
+    std::vector<Vertex> queue;
+    for (const Vertex vertex : lost) {
+        if (tree.reached[vertex] != 0) {
+            continue;
+        }
+        for (const EdgeIndex index : backward(vertex)) {
+            const Edge& edge = network_.edge(index);
+            if (tree.reached[near(edge)] != 0 && open(edge, definite) && uses(edge)) {
+                tree.reached[vertex] = 1;
+                tree.parent[vertex] = index;
+                queue.assign(1, vertex);
+                while (!queue.empty()) {
+                    const Vertex at = queue.back();
+                    queue.pop_back();
+                    for (const EdgeIndex on : onward(at)) {
+                        const Edge& next = network_.edge(on);
+                        if (open(next, definite) && tree.reached[far(next)] == 0 && uses(next)) {
+                            tree.reached[far(next)] = 1;
+                            tree.parent[far(next)] = on;
+                            queue.push_back(far(next));
+                        }
+                    }
+                }
+                break;
+            }
+        }
+    }
+    if (!definite) {
+        for (const Vertex vertex : lost) {
+            if (tree.reached[vertex] == 0) {
+                mark(vertex, false);
+            }
+        }
+    }
+}
+
+void Reach::update(std::span<const EdgeIndex> changed) {
+    bool touched = false;
+    for (const EdgeIndex index : changed) {
+        const Edge& edge = network_.edge(index);
+        if (!uses(edge)) {
+            continue;
+        }
+        touched = touched || possible_.reached[near(edge)] != 0;
+        if (!edge.possible) {
+            take_out(possible_, false, index);
+        }
+        if (!edge.definite) {
+            take_out(definite_, true, index);
+        }
+    }
+    if (!touched) {
+        return;
+    }
+    std::vector<Vertex> queue;
+    for (const EdgeIndex index : changed) {
+        const Edge& edge = network_.edge(index);
+        if (!uses(edge)) {
+            continue;
+        }
+        if (edge.possible && possible_.reached[near(edge)] != 0 && possible_.reached[far(edge)] == 0) {
+            add(possible_, false, far(edge), index);
+            queue.assign(1, far(edge));
+            extend(possible_, false, queue);
+        }
+        if (edge.definite && definite_.reached[near(edge)] != 0 && definite_.reached[far(edge)] == 0) {
+            add(definite_, true, far(edge), index);
+            queue.assign(1, far(edge));
+            extend(definite_, true, queue);
+        }
+    }
+    ++version_;
+}
+
+Set Reach::exact(Vertex vertex, instants::Knowledge& knowledge) {
+    if (possible_.reached[vertex] == 0) {
+        return instants::nothing;
+    }
+    if (definite_.reached[vertex] != 0) {
+        return instants::everything;
+    }
+    if (remembered_[vertex].first == version_) {
+        return remembered_[vertex].second;
+    }
+    // What lies between: vertices that are possibly reached, lead here, and are not surely reached themselves.
+    instants::Diagrams& diagrams = knowledge.diagrams();
+    std::vector<Vertex> between{vertex};
+    const std::uint32_t member = ++now_;
+    member_[vertex] = member;
+    for (std::size_t i = 0; i < between.size(); ++i) {
+        for (const EdgeIndex index : backward(between[i])) {
+            const Edge& edge = network_.edge(index);
+            const Vertex before = near(edge);
+            if (edge.possible && possible_.reached[before] != 0 && definite_.reached[before] == 0 && member_[before] != member && uses(edge)) {
+                member_[before] = member;
+                between.push_back(before);
+            }
+        }
+    }
+    std::unordered_map<Vertex, Set> reached_in;
+    const auto value = [&](Vertex v) -> Set {
+        if (definite_.reached[v] != 0) {
+            return instants::everything;
+        }
+        const auto found = reached_in.find(v);
+        return found == reached_in.end() ? instants::nothing : found->second;
+    };
+    // Least fixpoint by worklist; the vertices nearest to what is surely reached come first.
+    std::vector<Vertex> work(between.rbegin(), between.rend());
+    std::vector<Vertex> next;
+    while (!work.empty()) {
+        next.clear();
+        ++now_;
+        for (const Vertex v : work) {
+            Set set = value(v);
+            const Set before = set;
+            for (const EdgeIndex index : backward(v)) {
+                const Edge& edge = network_.edge(index);
+                if (!edge.possible || possible_.reached[near(edge)] == 0 || !uses(edge)) {
+                    continue;
+                }
+                const Set from = value(near(edge));
+                if (from != instants::nothing) {
+                    set = diagrams.either(set, diagrams.both(from, edge.open));
+                }
+            }
+            if (set == before) {
+                continue;
+            }
+            reached_in[v] = set;
+            for (const EdgeIndex index : onward(v)) {
+                const Edge& edge = network_.edge(index);
+                const Vertex after = far(edge);
+                if (edge.possible && member_[after] == member && stamp_[after] != now_ && uses(edge)) {
+                    stamp_[after] = now_;
+                    next.push_back(after);
+                }
+            }
+        }
+        work.swap(next);
+    }
+    const Set result = value(vertex);
+    remembered_[vertex] = {version_, result};
+    return result;
+}
+
+std::vector<EdgeIndex> Reach::path(Vertex to, const std::function<bool(const Edge&)>& usable) const {
+    std::vector<EdgeIndex> parent(network_.vertex_count(), none);
+    std::vector<char> seen(network_.vertex_count(), 0);
+    std::vector<Vertex> queue(spec_.starts.begin(), spec_.starts.end());
+    for (const Vertex start : spec_.starts) {
+        seen[start] = 1;
+    }
+    for (std::size_t i = 0; i < queue.size() && seen[to] == 0; ++i) {
+        for (const EdgeIndex index : onward(queue[i])) {
+            const Edge& edge = network_.edge(index);
+            if (seen[far(edge)] == 0 && uses(edge) && usable(edge)) {
+                seen[far(edge)] = 1;
+                parent[far(edge)] = index;
+                queue.push_back(far(edge));
+            }
+        }
+    }
+    std::vector<EdgeIndex> edges;
+    if (seen[to] == 0) {
+        return edges;
+    }
+    for (Vertex at = to; parent[at] != none; at = near(network_.edge(parent[at]))) {
+        edges.push_back(parent[at]);
+    }
+    if (spec_.direction == Direction::forward) {
+        std::ranges::reverse(edges);
+    }
+    return edges;
+}
+
+} // namespace curbstop::proofs

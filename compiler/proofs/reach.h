@@ -1,0 +1,79 @@
+// What one start reaches, kept up to date while edges open and shut. Two trees: over edges that are possibly open, and
+// over edges that are surely open; where they differ, the exact set of configurations is worked out on what lies
+// between. A removed edge costs what hung on it, an added one what it brings.
+// Must not know: what is being searched for, or why.
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <vector>
+
+#include "instants/knowledge.h"
+#include "proofs/network.h"
+
+namespace curbstop::proofs {
+
+enum class Direction : std::uint8_t { forward, backward };
+
+struct ReachSpec {
+    std::vector<Vertex> starts = {};
+    Direction direction = Direction::forward;
+    std::uint8_t classes = pass;
+    const meaning::Quantity* reducers_pass_above = nullptr; ///< edges that limit to this or less are closed
+    const meaning::Quantity* reducers_pass_below = nullptr; ///< edges that limit to less than this are closed
+    std::optional<meaning::Quantity> relief_at = {};           ///< relief outlets of this setting are reached, no others
+    std::vector<meaning::OutletId> without_air_at = {};     ///< no air comes in through these
+    Vertex blocked = none;                                  ///< not to be entered
+};
+
+class Reach {
+  public:
+    Reach(const Network& network, const meaning::System& system, ReachSpec spec);
+
+    bool possible(Vertex vertex) const { return possible_.reached[vertex]; }
+    bool definite(Vertex vertex) const { return definite_.reached[vertex]; }
+    /// The configurations in which the vertex is reached, exact within knowledge.possible().
+    instants::Set exact(Vertex vertex, instants::Knowledge& knowledge);
+    /// Outlets and the chambers' `out` that are possibly reached, in no order.
+    const std::vector<Vertex>& marks() const { return marks_; }
+    /// Grows with every change that could matter to an answer.
+    std::uint64_t version() const { return version_; }
+
+    /// To be told of every edge that changed, after the network has been refreshed.
+    void update(std::span<const EdgeIndex> changed);
+    void rebuild();
+    /// Where the pressure that reducers are measured by is kept, after it has moved.
+    void point_reducers_at(const meaning::Quantity& pressure) { spec_.reducers_pass_above = &pressure; }
+
+    /// A path to a vertex over edges that `usable` accepts; empty if there is none. Edges in the order of the flow.
+    std::vector<EdgeIndex> path(Vertex to, const std::function<bool(const Edge&)>& usable) const;
+    bool uses(const Edge& edge) const;
+    const ReachSpec& spec() const { return spec_; }
+
+  private:
+    struct Tree {
+        std::vector<char> reached;
+        std::vector<EdgeIndex> parent; // none at the starts and outside
+    };
+    Vertex near(const Edge& edge) const { return spec_.direction == Direction::forward ? edge.from : edge.to; }
+    Vertex far(const Edge& edge) const { return spec_.direction == Direction::forward ? edge.to : edge.from; }
+    std::span<const EdgeIndex> onward(Vertex v) const { return spec_.direction == Direction::forward ? network_.out_of(v) : network_.into(v); }
+    std::span<const EdgeIndex> backward(Vertex v) const { return spec_.direction == Direction::forward ? network_.into(v) : network_.out_of(v); }
+    bool open(const Edge& edge, bool definite) const { return definite ? edge.definite : edge.possible; }
+    void extend(Tree& tree, bool definite, std::vector<Vertex>& queue);
+    void take_out(Tree& tree, bool definite, EdgeIndex shut);
+    void add(Tree& tree, bool definite, Vertex vertex, EdgeIndex by);
+    void mark(Vertex vertex, bool reached);
+
+    const Network& network_;
+    const meaning::System& system_;
+    ReachSpec spec_;
+    Tree possible_, definite_;
+    std::vector<Vertex> marks_;
+    std::uint64_t version_ = 1;
+    std::vector<std::pair<std::uint64_t, instants::Set>> remembered_; // per vertex: version and exact set
+    std::vector<std::uint32_t> stamp_, member_; // marks of one search: equal to its number
+    std::uint32_t now_ = 0;
+};
+
+} // namespace curbstop::proofs

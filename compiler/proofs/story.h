@@ -1,0 +1,71 @@
+// Findings told in the owner's labels: from where, through what, standing how, out where, what would stop it.
+// Must not know: what any obligation demands.
+#pragma once
+
+#include <set>
+#include <string>
+#include <vector>
+
+#include "proofs/engine.h"
+#include "text/diagnostic.h"
+
+namespace curbstop::proofs {
+
+/// A violation: the configurations in which something is wrong, and what to say about it.
+struct Finding {
+    std::string_view slug;
+    text::Severity severity = text::Severity::error;
+    text::Span span{};
+    std::string message = {};
+    std::vector<text::Label> labels = {};
+    std::vector<std::string> notes = {};
+    std::vector<std::string> remedies = {};
+    std::vector<std::string> cut = {}; ///< of blocked-flow: what is shut on the way
+};
+
+class Findings {
+  public:
+    explicit Findings(text::DiagnosticSink& sink) : sink_(sink) {}
+    /// Each slug once per place.
+    void add(Finding finding);
+    bool was_said(std::string_view slug, text::Span span) const;
+    std::size_t errors() const { return errors_; }
+
+  private:
+    text::DiagnosticSink& sink_;
+    std::set<std::pair<std::string_view, text::Span>> said_;
+    std::size_t errors_ = 0;
+};
+
+/// A part that has not been moved since the start and a value such that looking would settle the matter: with it none of
+/// `wrong` is left, and something is.
+struct Proposal {
+    meaning::VariableId variable;
+    std::uint32_t value = 0;
+};
+std::optional<Proposal> verify_that_settles(Engine& engine, instants::Set wrong);
+std::string verify_text(const meaning::System& system, const Proposal& proposal);
+
+/// Adds the finding; where one look at something unmoved would settle it, as `needs-verify` with that look proposed.
+void add_or_ask(Engine& engine, Findings& findings, instants::Set wrong, Finding finding);
+
+/// What is particular about one configuration of `set`: "with Loft tap; Kitchen tap stood open at the start".
+std::vector<std::string> circumstances(Engine& engine, instants::Set set);
+
+/// "Kitchen tap (open)".
+std::string part_standing(const Engine& engine, meaning::VariableId variable, std::uint32_t value);
+std::string origin_label(const meaning::System& system, const Origin& origin);
+std::string outlet_label(const meaning::System& system, meaning::OutletId outlet);
+
+/// The parts on a path, as they stand in a configuration, and the last that could be put otherwise to close it.
+struct Route {
+    std::vector<std::string> stations;
+    std::optional<Proposal> closes;
+};
+Route route(Engine& engine, const Reach& reach, Vertex to, const std::vector<bool>& configuration);
+/// The parts that are shut on the way that has the fewest of them; empty if nothing joins the two at all.
+std::vector<std::string> closed_on_the_way(Engine& engine, const Reach& reach, std::span<const Vertex> to, const std::vector<bool>& configuration);
+
+std::string joined(const std::vector<std::string>& words, std::string_view between);
+
+} // namespace curbstop::proofs
