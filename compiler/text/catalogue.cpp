@@ -4,20 +4,29 @@
 #include <array>
 
 namespace curbstop::text {
+namespace {
+
+std::array<std::span<const CatalogueEntry>, 6> chapters() {
+    return {syntax_catalogue(), names_catalogue(),     quantities_catalogue(),
+            system_catalogue(), procedure_catalogue(), proofs_catalogue()};
+}
+
+} // namespace
 
 std::vector<CatalogueEntry> catalogue() {
     std::vector<CatalogueEntry> all;
-    for (const auto part : {syntax_catalogue(), names_catalogue(), proofs_catalogue()}) {
-        all.insert(all.end(), part.begin(), part.end());
+    for (const auto chapter : chapters()) {
+        all.insert(all.end(), chapter.begin(), chapter.end());
     }
     std::sort(all.begin(), all.end(), [](const auto& a, const auto& b) { return a.slug < b.slug; });
     return all;
 }
 
 const CatalogueEntry* find_catalogue_entry(std::string_view slug) {
-    for (const auto part : {syntax_catalogue(), names_catalogue(), proofs_catalogue()}) {
-        const auto found = std::find_if(part.begin(), part.end(), [slug](const auto& e) { return e.slug == slug; });
-        if (found != part.end()) {
+    for (const auto chapter : chapters()) {
+        const auto found =
+            std::find_if(chapter.begin(), chapter.end(), [slug](const auto& e) { return e.slug == slug; });
+        if (found != chapter.end()) {
             return &*found;
         }
     }

@@ -20,9 +20,12 @@ struct CatalogueEntry {
     std::string_view mended = {};  ///< the same text, put right
 };
 
-/// Entries by idea, each in the file of its name: catalogue_syntax.cpp, catalogue_names.cpp, catalogue_proofs.cpp.
+/// Entries by idea, each in the file of its name: catalogue_syntax.cpp, catalogue_names.cpp and so on.
 [[nodiscard]] std::span<const CatalogueEntry> syntax_catalogue();
 [[nodiscard]] std::span<const CatalogueEntry> names_catalogue();
+[[nodiscard]] std::span<const CatalogueEntry> quantities_catalogue();
+[[nodiscard]] std::span<const CatalogueEntry> system_catalogue();
+[[nodiscard]] std::span<const CatalogueEntry> procedure_catalogue();
 [[nodiscard]] std::span<const CatalogueEntry> proofs_catalogue();
 
 /// All entries, sorted by slug.

@@ -8,7 +8,14 @@ using namespace curbstop::text;
 
 TEST_CASE("every entry is complete and its slug is well-formed and unique") {
     const auto all = catalogue();
-    REQUIRE(all.size() == syntax_catalogue().size() + names_catalogue().size() + proofs_catalogue().size());
+    const auto chapters = {syntax_catalogue(), names_catalogue(),     quantities_catalogue(),
+                           system_catalogue(), procedure_catalogue(), proofs_catalogue()};
+    std::size_t size = 0;
+    for (const auto chapter : chapters) {
+        CHECK_FALSE(chapter.empty());
+        size += chapter.size();
+    }
+    REQUIRE(all.size() == size);
     for (std::size_t i = 0; i < all.size(); ++i) {
         INFO(std::string(all[i].slug));
         CHECK_FALSE(all[i].slug.empty());
