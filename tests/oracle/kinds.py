@@ -1,0 +1,111 @@
+"""A small stock of kinds, fluids and pipes of our own, for hand-worked cases and for the generator.
+
+It stands beside the standard library and does not use it: a case must say all of itself.
+"""
+
+from model import Chamber, End, Fluid, Guard, Kind, Part, Position, Way
+
+FLUIDS = [Fluid("water"), Fluid("antifreeze", 3), Fluid("air", 1, gas=True)]
+PIPES = {"hose": None, "copper": 1000, "soft": 350}
+
+
+def both(a, b):
+    return Way("both", a, b)
+
+
+def forward(a, b, limit=None):
+    return Way("forward", a, b, limit)
+
+
+def fall(a, b="below", above=None):
+    return Way("fall", a, b, above)
+
+
+def powered(condition=("is", ("power",), "on")):
+    return condition
+
+
+def stock():
+    """Every kind of the stock by name."""
+    kinds = [
+        Kind("main", ports=("house",), quantities={"p": 400}, positions=(
+            Position("shut"), Position("open", [Way("supplies", "house", pressure=("given", "p"), fluid="water")]))),
+        Kind("always_main", ports=("house",), quantities={"p": 400}, always=(
+            Way("supplies", "house", pressure=("given", "p"), fluid="water"),)),
+        Kind("compressor", ends=(End("outlet", "quick"),), dial=("regulator", 0, 600), positions=(
+            Position("off"), Position("on", [Way("supplies", "outlet", pressure=("dial", "regulator"), fluid="air")]))),
+        Kind("stop", ports=("a", "b"), rated=1000, groups=("valves",), positions=(
+            Position("shut"), Position("open", [both("a", "b")]))),
+        Kind("weak_stop", ports=("a", "b"), rated=300, groups=("valves",), positions=(
+            Position("shut"), Position("open", [both("a", "b")]))),
+        Kind("selector", ports=("common", "left", "right"), positions=(
+            Position("to_left", [both("common", "left")]), Position("to_right", [both("common", "right")]))),
+        Kind("selector_off", ports=("common", "left", "right"), groups=("valves",), positions=(
+            Position("shut"), Position("to_left", [both("common", "left")]),
+            Position("to_right", [both("common", "right")]))),
+        Kind("check", ports=("inlet", "outlet"), always=(forward("inlet", "outlet"),)),
+        Kind("reducer", ports=("inlet", "outlet"), quantities={"set": 250}, always=(
+            forward("inlet", "outlet", ("given", "set")),)),
+        Kind("relief", ports=("line",), quantities={"set": 320}, always=(fall("line", above=("given", "set")),)),
+        Kind("tap", ports=("line",), groups=("taps",), positions=(
+            Position("shut"), Position("open", [fall("line")]))),
+        Kind("mixer", ports=("cold", "hot"), groups=("taps",), positions=(
+            Position("shut"), Position("run_cold", [fall("cold")]), Position("run_hot", [fall("hot")]),
+            Position("mixed", [both("cold", "hot"), fall("cold"), fall("hot")]))),
+        Kind("cock", ports=("line",), groups=("cocks",), positions=(
+            Position("shut"), Position("open", [fall("line")]))),
+        Kind("pedal", ports=("line",), springs_back="shut", positions=(
+            Position("shut"), Position("down", [fall("line", "bowl")])),
+            chambers=(Chamber("bowl", low=("waste",)),), always=(Way("vent", "bowl"),)),
+        Kind("push_tap", ports=("line",), springs_back="shut", positions=(
+            Position("shut"), Position("down", [fall("line")]))),
+        Kind("switch", positions=(Position("off"), Position("on"))),
+        Kind("pump", ports=("suction", "delivery"), quantities={"p": 300}, partners={"power": ("switch", True)},
+             positions=(Position("off"), Position("on", [
+                 Way("lifts", "suction", "delivery", ("given", "p"), own_switch=True)], powered()))),
+        Kind("guarded_pump", ports=("suction", "delivery"), quantities={"p": 300}, partners={"power": ("switch", True)},
+             positions=(Position("off"), Position("on", [
+                 Way("lifts", "suction", "delivery", ("given", "p"), own_switch=True)], powered())),
+             guards=(Guard("while", "on", ("reaches liquid", "suction")),)),
+        Kind("plain_pump", ports=("suction", "delivery"), quantities={"p": 300}, positions=(
+            Position("off"), Position("on", [Way("lifts", "suction", "delivery", ("given", "p"))]))),
+        Kind("air_pump", ports=("suction", "delivery"), quantities={"p": 300}, runs_dry=True, positions=(
+            Position("off"), Position("on", [
+                Way("lifts", "suction", "delivery", ("given", "p"), own_switch=True)]))),
+        Kind("tank", ports=("outlet", "inlet"), chambers=(
+            Chamber("body", "water", low=("outlet",), top=("inlet",)),), always=(Way("vent", "body"),)),
+        Kind("brim_tank", ports=("outlet", "inlet", "rim"), chambers=(
+            Chamber("body", "water", low=("outlet",), side=("inlet",), brim=("rim",)),), always=(
+                Way("vent", "body"), fall("rim"))),
+        Kind("heater", ports=("cold", "hot"), chambers=(Chamber("body", "water", low=("cold",), top=("hot",)),)),
+        Kind("filter", ports=("inlet", "outlet"), positions=(
+            Position("fitted", [both("inlet", "outlet")]), Position("removed", [Way("breach", "inlet"),
+                                                                                Way("breach", "outlet")])),
+             guards=(Guard("set", "removed", ("no pressure", ())),)),
+        Kind("air_valve", ports=("line",), positions=(Position("shut"), Position("open", [Way("vent", "line")]))),
+        Kind("inlet", ports=("house",), ends=(End("mouth", "quick", cap=True, dips=True),), always=(
+            both("mouth", "house"),)),
+        Kind("wand", ports=("line",), ends=(End("tip", "quick", dips=True),), always=(both("tip", "line"),)),
+        Kind("boiler", ports=("cold", "hot"), chambers=(Chamber("body", "water", low=("cold",), top=("hot",)),),
+             inner=(Part("plug", "cock"), Part("safety", "relief")), always=(
+                 both("cold", "plug.line"), both("hot", "safety.line"))),
+    ]
+    return {kind.name: kind for kind in kinds}
+
+
+def needed(kinds, names):
+    """The kinds with these names and those they are made of or depend on, what is used before what uses it."""
+    found = {}
+
+    def take(name):
+        if name in found:
+            return
+        for inner in kinds[name].inner:
+            take(inner.kind)
+        for partner, _ in kinds[name].partners.values():
+            take(partner)
+        found[name] = kinds[name]
+
+    for name in names:
+        take(name)
+    return found

@@ -1,0 +1,219 @@
+"""A tiny in-memory description of a water system and of a procedure.
+
+For: the enumerator, the generator and the printer, which share it.  It knows nothing of the checker, and nothing of
+what is proved; it only says what is there.  Pressures are whole kilopascals (gauge), heights whole centimetres.
+
+Names are the plain names of the language.  A node is written as in the language: "sink.cold" (port, end or chamber of
+a part), "hose_end" (free end), "tee_cold" (tee), "bucket" (vessel), "gully" (place).  An inner part of an assembly is
+"heater.relief", its port "heater.relief.line".
+
+Expressions are tuples:
+  ("is", (X, ...), POSITION)         X is a part, cover, end, dial or vessel, or "all GROUP"; a dial's position is a
+  ("is not", (X, ...), POSITION)     pressure; an end's may be ("coupled", END) or ("in", VESSEL); a vessel's "away" or
+                                     ("under", NODE)
+  ("no pressure", (NODE, ...))       no node at all: anywhere (in a kind: at any of its own ports)
+  ("below", NODE, PRESSURE)          ("reaches liquid", NODE)
+  ("holds", CONTAINER, FLUID)        FLUID may be "liquid"
+  ("empty", CONTAINER)               ("lineup", NAME, (except, ...))
+  ("and", E, E) ("or", E, E) ("not", E) ("implies", E, E)
+"""
+
+from dataclasses import dataclass, field
+
+
+@dataclass
+class Way:
+    """form: both | forward | fall | breach | vent | supplies | lifts.
+
+    a, b: names inside the kind ("below" and "ground" are possible for the b of a fall); pressure: the `up to` of a
+    source, the `limits` of a forward way, the `above` of a fall: kPa, or ("given", NAME), or ("dial", NAME), or None.
+    """
+    form: str
+    a: str
+    b: str = ""
+    pressure: object = None
+    fluid: str = ""
+    own_switch: bool = False
+    condition: object = None
+
+
+@dataclass
+class Position:
+    name: str
+    ways: list = field(default_factory=list)
+    condition: object = None
+
+
+@dataclass
+class Chamber:
+    name: str
+    fluid: str = ""                                 # what it holds in use; "" names none
+    low: tuple = ()
+    side: tuple = ()
+    brim: tuple = ()
+    top: tuple = ()
+    litres: int = 10
+
+
+@dataclass
+class End:
+    name: str
+    fit: str
+    cap: bool = False
+    dips: bool = False
+    at: str = ""                                    # free ends only: the zone
+
+
+@dataclass
+class Guard:
+    when: str                                       # "set" or "while"
+    position: str
+    needs: object
+    why: str = "Because."
+
+
+@dataclass
+class Kind:
+    name: str
+    ports: tuple = ()
+    ends: tuple = ()
+    quantities: dict = field(default_factory=dict)  # given name -> default pressure in kPa
+    partners: dict = field(default_factory=dict)    # given name -> (kind name, optional)
+    chambers: tuple = ()
+    positions: tuple = ()
+    always: tuple = ()
+    dial: object = None                             # (name, lowest, greatest) in kPa
+    springs_back: str = ""
+    rated: object = None
+    guards: tuple = ()
+    inner: tuple = ()                               # inner parts: Part with only name, kind, settings, rated used
+    runs_dry: bool = False
+    groups: tuple = ()
+
+
+@dataclass
+class Part:
+    name: str
+    kind: str
+    places: tuple = (("yard", ()),)                 # ((zone, (cover, ...)), ...)
+    height: object = None
+    over: str = ""
+    only_with: tuple = ()
+    without: tuple = ()
+    settings: dict = field(default_factory=dict)    # given name -> kPa or part name
+    rated: object = None
+    holds: str = ""
+
+
+@dataclass
+class Run:
+    a: str
+    b: str
+    pipe: str
+    only_with: tuple = ()
+    without: tuple = ()
+
+
+@dataclass
+class Cover:
+    name: str
+    zone: str
+    behind: tuple = ()
+
+
+@dataclass
+class Vessel:
+    name: str
+    filled: str = ""
+    litres: int = 10
+
+
+@dataclass
+class Fluid:
+    name: str
+    category: int = 1
+    gas: bool = False
+
+
+@dataclass
+class System:
+    name: str = "van"
+    fluids: list = field(default_factory=list)
+    pipes: dict = field(default_factory=dict)       # name -> rating in kPa or None
+    kinds: dict = field(default_factory=dict)
+    options: list = field(default_factory=list)
+    zones: list = field(default_factory=lambda: ["yard"])
+    covers: list = field(default_factory=list)
+    vessels: list = field(default_factory=list)
+    places: list = field(default_factory=list)
+    ends: list = field(default_factory=list)
+    tees: list = field(default_factory=list)
+    parts: list = field(default_factory=list)
+    runs: list = field(default_factory=list)
+    lineups: dict = field(default_factory=dict)     # name -> [(X, POSITION)]
+
+
+@dataclass(eq=False)
+class Statement:
+    """One statement; `form` is its first word, `line` is set when it is printed.
+
+    set: targets position | hold: target position body | couple: a b | uncouple, cap, uncap: a | dip: a vessel |
+    lift: a | place: vessel node | take: vessel | verify, requires, ensures: expression |
+    flow: sources outlets until | drain: sources outlets until | keep: sources outlets | pour: vessel place |
+    watch: at | in case, repeat (times), only with, without (option): body |
+    step: title body | stage: label body | meanwhile: flow (a flow or drain statement) body |
+    note, wait: nothing proved
+    """
+    form: str
+    line: int = 0
+    targets: tuple = ()
+    position: object = None
+    a: str = ""
+    b: str = ""
+    node: str = ""
+    vessel: str = ""
+    expression: object = None
+    sources: tuple = ()
+    outlets: tuple = ()
+    until: str = ""
+    body: list = field(default_factory=list)
+    times: int = 2
+    option: str = ""
+    title: str = ""
+    flow: object = None
+
+
+@dataclass(eq=False)
+class Procedure:
+    name: str = "winter"
+    requires: list = field(default_factory=list)    # Statements
+    ensures: list = field(default_factory=list)
+    body: list = field(default_factory=list)        # stages
+    line: int = 0
+
+
+def statements_of(body):
+    """Every statement of a body, outer before inner, in the order written."""
+    for statement in body:
+        yield statement
+        if statement.form == "meanwhile":
+            yield statement.flow
+        yield from statements_of(statement.body)
+
+
+def parts_in_group(system, group):
+    """The parts of a group in the order of declaration."""
+    return [p.name for p in system.parts if group in system.kinds[p.kind].groups]
+
+
+def spread(system, targets):
+    """Targets with `all GROUP` written out."""
+    names = []
+    for target in targets:
+        if target == "all covers":
+            names.extend(c.name for c in system.covers)
+        elif target.startswith("all "):
+            names.extend(parts_in_group(system, target[4:]))
+        else:
+            names.append(target)
+    return names

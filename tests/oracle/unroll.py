@@ -1,0 +1,109 @@
+"""A procedure written out as one flat list of operations, in the order in which they are done.
+
+For: the walk in enumerate.py.  Loops are unrolled and holds have their release; each operation carries the conditions
+under which it acts.  It knows nothing of configurations.
+"""
+
+from dataclasses import dataclass
+
+import model
+
+ROUNDS = 3  # how often a `repeat` body is written out; the walk checks that the states have settled by then
+
+
+@dataclass(eq=False)
+class Operation:
+    """form: start step | end step | move | verify | flow | drain | keep | pour | watch | check | start meanwhile |
+    end meanwhile | end round."""
+    form: str
+    statement: object
+    conditions: tuple = ()                          # ("option", NAME, wanted) or ("case", NUMBER)
+    step: object = None                             # which step it stands in: an object of its own per round
+    meanwhile: tuple = ()                           # the "start meanwhile" operations around it
+    move: tuple = ()                                # (verb, what, how), see moves.py
+    key: tuple = ()                                 # of a move: the same in each round
+    number: int = 0                                 # its place in the list
+
+
+class Unrolled:
+    def __init__(self, system, procedure):
+        self.system = system
+        self.operations = []
+        self.cases = 0
+        for stage in procedure.body:
+            self.contracts(stage.body, "requires", (), None, ())
+            self.stage_items(stage.body, (), ())
+            self.contracts(stage.body, "ensures", (), None, ())
+        for number, operation in enumerate(self.operations):
+            operation.number = number
+
+    def add(self, form, statement, conditions, step=None, meanwhile=(), move=(), key=()):
+        self.operations.append(Operation(form, statement, conditions, step, meanwhile, move, key))
+        return self.operations[-1]
+
+    def contracts(self, body, form, conditions, step, meanwhile):
+        """`requires` or `ensures` of a step or stage; they stand anywhere in it, under the conditions around them."""
+        for s in body:
+            if s.form == form:
+                self.add("check", s, conditions, step, meanwhile)
+            elif step is not None and s.form in ("only with", "without"):
+                self.contracts(s.body, form, conditions + (self.condition(s),), step, meanwhile)
+            elif step is not None and s.form == "hold":
+                self.contracts(s.body, form, conditions, step, meanwhile)
+
+    def condition(self, s):
+        if s.form == "in case":
+            self.cases += 1
+            return ("case", self.cases - 1)
+        return ("option", s.option, s.form == "only with")
+
+    def stage_items(self, body, conditions, meanwhile):
+        for s in body:
+            if s.form == "step":
+                step = object()
+                self.add("start step", s, conditions, step, meanwhile)
+                self.contracts(s.body, "requires", conditions, step, meanwhile)
+                self.statements(s.body, conditions, step, meanwhile)
+                self.contracts(s.body, "ensures", conditions, step, meanwhile)
+                self.add("end step", s, conditions, step, meanwhile)
+            elif s.form in ("only with", "without", "in case"):
+                self.stage_items(s.body, conditions + (self.condition(s),), meanwhile)
+            elif s.form == "repeat":
+                for _ in range(1 if s.times == 1 else ROUNDS):
+                    self.stage_items(s.body, conditions, meanwhile)
+                    self.add("end round", s, conditions)
+            elif s.form == "meanwhile":
+                start = self.add("start meanwhile", s.flow, conditions, object())
+                self.stage_items(s.body, conditions, meanwhile + (start,))
+                self.add("end meanwhile", s.flow, conditions, start.step, meanwhile + (start,))
+
+    def statements(self, body, conditions, step, meanwhile):
+        for s in body:
+            around = (s, conditions, step, meanwhile)
+            if s.form == "set":
+                for i, name in enumerate(model.spread(self.system, s.targets)):
+                    self.add("move", *around, move=("set", name, s.position), key=(s, i))
+            elif s.form == "hold":
+                self.add("move", *around, move=("set", s.targets[0], s.position), key=(s, 0))
+                self.statements(s.body, conditions, step, meanwhile)
+                self.add("move", *around, move=("release", s.targets[0], None), key=(s, 1))
+            elif s.form == "couple":
+                self.add("move", *around, move=("couple", s.a, s.b), key=(s, 0))
+            elif s.form in ("uncouple", "cap", "uncap", "lift"):
+                self.add("move", *around, move=(s.form, s.a, None), key=(s, 0))
+            elif s.form == "dip":
+                self.add("move", *around, move=("dip", s.a, s.vessel), key=(s, 0))
+            elif s.form == "place":
+                self.add("move", *around, move=("place", s.vessel, s.node), key=(s, 0))
+            elif s.form == "take":
+                self.add("move", *around, move=("take", s.vessel, None), key=(s, 0))
+            elif s.form in ("verify", "flow", "drain", "keep", "pour", "watch"):
+                self.add(s.form, *around)
+            elif s.form in ("only with", "without", "in case"):
+                self.statements(s.body, conditions + (self.condition(s),), step, meanwhile)
+            elif s.form == "repeat":
+                for _ in range(1 if s.times == 1 else ROUNDS):
+                    self.statements(s.body, conditions, step, meanwhile)
+                    self.add("end round", s, conditions, step)
+            elif s.form not in ("requires", "ensures", "note", "wait"):
+                raise ValueError(s.form)
