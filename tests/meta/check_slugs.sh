@@ -5,7 +5,10 @@ set -euo pipefail
 given=$(grep -rhoE '(\.slug = |slug\(\) const override \{ return |finding\.slug = |complain\(|diagnostic\()"[a-z-]+"' \
     compiler --include='*.cpp' --include='*.h' --include='*.hpp' | grep -oE '"[a-z-]+"' | sort -u)
 listed=$(grep -hoE '^ *(CatalogueEntry\{)?"[a-z-]+", Severity::' compiler/text/catalogue_*.cpp | grep -oE '"[a-z-]+"' | sort -u)
-[ -n "$given" ] && [ -n "$listed" ] || { echo "found no slugs: this check looks in the wrong way"; exit 1; }
+if [ -z "$given" ] || [ -z "$listed" ]; then
+    echo "found no slugs: this check looks in the wrong way"
+    exit 1
+fi
 wrong=0
 for slug in $(comm -23 <(echo "$given") <(echo "$listed")); do
     echo "$slug is given to messages, but the catalogue (compiler/text/catalogue_*.cpp) does not explain it"

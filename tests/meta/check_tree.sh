@@ -7,6 +7,7 @@ if ! files=$(git ls-files 2>/dev/null) || [ -z "$files" ]; then
 fi
 odd=$(cut -d/ -f1 <<<"$files" | sort -u | grep -Ev "$allowed" || true)
 if [ -n "$odd" ]; then
-    printf 'does not belong at the top level: %s\n' $odd
+    echo "does not belong at the top level:"
+    echo "$odd"
     exit 1
 fi
