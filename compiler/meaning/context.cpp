@@ -251,6 +251,13 @@ std::optional<ChamberId> Context::chamber(syntax::Node ref, const Scope& scope) 
 }
 
 std::optional<FluidId> Context::fluid(syntax::Node name, const Scope* scope) {
+    if (const Scope::Binding* bound = scope == nullptr ? nullptr : scope->find(name.text()); bound != nullptr && bound->thing) {
+        if (bound->thing->sort == Sort::fluid) {
+            return bound->thing->fluid;
+        }
+        wrong_sort(name, *bound->thing, "a fluid", *scope);
+        return std::nullopt;
+    }
     const auto found = fluids.find(name.text());
     if (found != fluids.end()) {
         return found->second;

@@ -282,9 +282,12 @@ class ExpressionReader {
         std::vector<ExpressionId> operands;
         const auto add = [&](NodeId at) { operands.push_back(expressions_.add({.kind = ExpressionKind::no_pressure, .node = at, .span = node.span()})); };
         if (node.child_count() == 0) {
-            if (own_ports_.empty()) {
-                context_.complain("misplaced", node.span(), "say where: `no pressure at …`", &scope_);
-                return std::nullopt;
+            if (own_ports_.empty()) { // anywhere: nothing that could press does
+                for (const Source& source : context_.system.sources) {
+                    if (source.kind == SourceKind::supply || source.kind == SourceKind::lift) {
+                        add(source.node);
+                    }
+                }
             }
             for (const NodeId port : own_ports_) {
                 add(port);

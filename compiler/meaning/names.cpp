@@ -19,6 +19,7 @@ std::string_view sort_name(Sort sort) {
     case Sort::option: return "an option";
     case Sort::group: return "a group";
     case Sort::way: return "a way of a part";
+    case Sort::fluid: return "a fluid";
     case Sort::text: return "a text";
     }
     return "";

@@ -27,7 +27,8 @@ enum class Sort : std::uint8_t {
     option,
     group,
     way,  ///< a position, bound by `each way`
-    text, ///< a string, bound as an argument of a fragment
+    fluid, ///< bound as an argument of a fragment
+    text,  ///< a string, bound as an argument of a fragment
 };
 
 /// How the messages call a sort: "a part", "an end".
@@ -43,6 +44,7 @@ struct Thing {
     ZoneId zone;          ///< zone
     OptionId option;      ///< option
     GroupId group;        ///< group
+    FluidId fluid;        ///< fluid
     std::uint32_t value = 0; ///< way
     std::string name;     ///< full name; of a way the position's name; of a text the text
     std::string label;
