@@ -1,0 +1,76 @@
+#include "output/limits.h"
+
+#include <algorithm>
+#include <array>
+
+namespace curbstop::output {
+namespace {
+
+bool is_proved_kind(meaning::ExpressionKind kind) {
+    using enum meaning::ExpressionKind;
+    switch (kind) {
+    case always:
+    case never:
+    case all:
+    case any:
+    case negation:
+    case stands:
+    case option:
+    case branch:
+    case no_pressure:
+    case pressure_below:
+    case holds:
+    case empty:
+    case reaches_liquid:
+        return true;
+    case frost_safe:
+    case drinkable:
+    case sanitised:
+    case restored:
+    case cool:
+        return false;
+    }
+    return false;
+}
+
+// The obligations of reference/proofs.md in the reader's words.
+constexpr std::array<std::string_view, 6> promises{
+    "nothing runs out under pressure but what a step names",
+    "whatever a step lets run or drain has a way open for it",
+    "no pump runs dry or against shut valves",
+    "no part meets more pressure from a source than it is rated for",
+    "nothing is moved or opened in a state in which its maker's rule forbids it",
+    "nothing behind a cover is worked while the cover is shut",
+};
+
+constexpr std::array<std::string_view, 5> limits{
+    "that no water is left where it can freeze, or that antifreeze is strong enough",
+    "that the water is fit to drink afterwards",
+    "that no pressure is trapped behind a valve that has been shut",
+    "that anything hot has cooled down",
+    "that what is brought is enough, or that a vessel does not run over",
+};
+
+} // namespace
+
+bool is_proved(const meaning::System& system, meaning::ExpressionId expression) {
+    const meaning::Expression& e = system[expression];
+    return is_proved_kind(e.kind) &&
+           std::all_of(e.operands.begin(), e.operands.end(), [&](auto operand) { return is_proved(system, operand); });
+}
+
+std::span<const std::string_view> always_proved() {
+    return promises;
+}
+
+std::span<const std::string_view> never_proved() {
+    return limits;
+}
+
+std::string_view replaces_nothing() {
+    return "This sheet does not replace the maker's manual, a licensed plumber or gas fitter, or local codes. Where "
+           "they "
+           "say otherwise, they are right.";
+}
+
+} // namespace curbstop::output

@@ -1,0 +1,25 @@
+// Quantities as an owner reads them, in both systems of units, and the unit codes of JSON.
+// Must not know: what is measured.
+#pragma once
+
+#include "meaning/quantity.h"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace curbstop::output {
+
+/// "20 L (5.28 gal)", "4 h", "-13 °C (8.6 °F)": metric, and US customary units where they say it differently.
+[[nodiscard]] std::string quantity_words(const meaning::Quantity& quantity);
+
+/// What may be filled into a field of this dimension: "L or gal"; empty for a count.
+[[nodiscard]] std::string_view record_unit(meaning::Dimension dimension);
+
+/// The sum of quantities of one dimension; nothing for none, or where it does not fit.
+[[nodiscard]] std::optional<meaning::Quantity> sum(const std::vector<meaning::Quantity>& quantities);
+
+/// So many times the quantity; nothing where it does not fit.
+[[nodiscard]] std::optional<meaning::Quantity> times(const meaning::Quantity& quantity, std::uint64_t count);
+
+} // namespace curbstop::output

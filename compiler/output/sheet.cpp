@@ -1,0 +1,242 @@
+#include "output/sheet.h"
+
+#include "output/clean_text.h"
+#include "output/limits.h"
+#include "output/quantity_words.h"
+#include "output/sheet_lines.h"
+#include "output/sheet_preparation.h"
+#include "output/sheet_standing.h"
+#include "output/words.h"
+
+#include <algorithm>
+#include <unordered_map>
+
+namespace curbstop::output {
+
+using namespace meaning;
+
+namespace {
+
+/// Goes through the stages in the order of the sheet: numbers the steps, says where to go.
+class Composer {
+  public:
+    Composer(const Words& words, const proofs::ProcedureReport& report)
+        : words_(&words) {
+        for (const proofs::StepReport& step : report.steps) {
+            reports_.emplace(step.step, &step);
+        }
+    }
+
+    [[nodiscard]] SheetStage stage(const Stage& stage) {
+        SheetStage result;
+        result.label = one_line_or(stage.label, "Steps");
+        LineComposer lines(*words_, {}, {});
+        for (const Contract& contract : stage.requires_) {
+            result.opening.push_back(lines.contract_line(contract.expression, true));
+        }
+        result.blocks = blocks(stage.items);
+        for (const Contract& contract : stage.ensures) {
+            result.closing.push_back(lines.contract_line(contract.expression, false));
+        }
+        return result;
+    }
+
+    [[nodiscard]] std::uint32_t steps() const { return steps_; }
+    [[nodiscard]] const std::vector<ZoneId>& walk() const { return walk_; }
+    [[nodiscard]] const std::vector<std::uint32_t>& helper_steps() const { return helper_steps_; }
+
+  private:
+    [[nodiscard]] std::vector<Block> blocks(const StageItems& items) {
+        std::vector<Block> result;
+        for (const StageItem& item : items) {
+            std::visit([&](const auto& each) { add(each, result); }, item.what);
+        }
+        return result;
+    }
+
+    void add(const Step& step, std::vector<Block>& result) {
+        Block block;
+        block.step = compose(step);
+        result.push_back(std::move(block));
+    }
+    void add(const ConditionalSteps& steps, std::vector<Block>& result) {
+        const std::string condition = only_where(*words_, steps.condition, conditions_);
+        if (condition.empty()) {
+            for (Block& block : blocks(steps.items)) {
+                result.push_back(std::move(block));
+            }
+            return;
+        }
+        const std::size_t outer = conditions_.size();
+        for (const Phrase& part : words_->expressions(steps.condition)) {
+            conditions_.push_back(plain(part));
+        }
+        result.push_back(box(BlockKind::conditional, phrase(capital(condition)), steps.items));
+        conditions_.resize(outer);
+    }
+    void add(const InCaseSteps& steps, std::vector<Block>& result) {
+        result.push_back(
+            box(BlockKind::in_case, phrase("In case you see this: ", label(one_line(steps.words))), steps.items));
+    }
+    void add(const RepeatSteps& steps, std::vector<Block>& result) {
+        Phrase heading = phrase("Do these steps at most " + at_most_times(steps.at_most));
+        if (steps.until) {
+            append(heading, phrase(", until you see: ", words_->observation(*steps.until)));
+        }
+        result.push_back(box(BlockKind::repeat, std::move(heading), steps.items));
+    }
+    void add(const MeanwhileSteps& steps, std::vector<Block>& result) {
+        const LineComposer lines(*words_, {}, conditions_);
+        std::vector<Line> flow = lines.flow_lines(steps.flow);
+        Block block = box(BlockKind::meanwhile, phrase("While this goes on"), steps.items);
+        block.opening.assign(flow.begin(), flow.begin() + 1);
+        block.closing.assign(flow.begin() + 1, flow.end());
+        result.push_back(std::move(block));
+    }
+    [[nodiscard]] Block box(BlockKind kind, Phrase heading, const StageItems& items) {
+        Block block{kind};
+        block.heading = std::move(heading);
+        block.blocks = blocks(items);
+        return block;
+    }
+
+    [[nodiscard]] SheetStep compose(const Step& step) {
+        SheetStep result;
+        result.number = ++steps_;
+        result.title = one_line_or(step.title, "Step " + std::to_string(result.number));
+        const auto found = reports_.find(&step);
+        const proofs::StepReport* report = found == reports_.end() ? nullptr : found->second;
+        if (report != nullptr) {
+            add_report(*report, result);
+        }
+        const std::string only_place = result.zones.size() == 1 ? result.zones.front() : std::string();
+        result.lines = LineComposer(*words_, only_place, conditions_).lines(step.statements);
+        return result;
+    }
+
+    void add_report(const proofs::StepReport& report, SheetStep& step) {
+        for (const ZoneId zone : report.zones) {
+            step.zones.push_back(words_->zone(zone));
+        }
+        if (!report.zones.empty() && (walk_.empty() || walk_.back() != report.zones.front())) {
+            step.go_to = words_->zone(report.zones.front());
+        }
+        for (const ZoneId zone : report.zones) {
+            if (walk_.empty() || walk_.back() != zone) {
+                walk_.push_back(zone);
+            }
+        }
+        step.helper = report.helper;
+        if (report.helper) {
+            helper_steps_.push_back(step.number);
+        }
+        for (const proofs::HeldBack& held : report.held_back) {
+            if (held.barriers.empty()) {
+                continue; // it leads nowhere, whatever is moved
+            }
+            HeldBackLine line{words_->source(held.source), {}};
+            for (const proofs::Barrier& barrier : held.barriers) {
+                line.barriers.push_back(phrase(label(words_->variable(barrier.variable)),
+                                               " (" + words_->values(barrier.variable, barrier.values) + ")"));
+            }
+            step.held_back.push_back(std::move(line));
+        }
+        step.judged = true;
+        step.safe_to_stop = report.safe_to_stop;
+        for (const SourceId source : report.running) {
+            step.running.push_back(words_->source(source));
+        }
+    }
+
+    const Words* words_;
+    std::unordered_map<const Step*, const proofs::StepReport*> reports_;
+    std::vector<std::string> conditions_;
+    std::vector<ZoneId> walk_;
+    std::vector<std::uint32_t> helper_steps_;
+    std::uint32_t steps_ = 0;
+};
+
+void collect_signals(const std::vector<Line>& lines, std::vector<Signal>& found) {
+    for (const Line& line : lines) {
+        for (const Caution& caution : line.cautions) {
+            found.push_back(caution.signal);
+        }
+        collect_signals(line.body, found);
+    }
+}
+
+void collect_signals(const std::vector<Block>& blocks, std::vector<Signal>& found) {
+    for (const Block& block : blocks) {
+        collect_signals(block.opening, found);
+        collect_signals(block.step.lines, found);
+        collect_signals(block.blocks, found);
+    }
+}
+
+} // namespace
+
+Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs::ProcedureReport& report,
+                    SheetInfo info) {
+    const Words words(model.system);
+    Sheet sheet;
+    sheet.info = std::move(info);
+    sheet.system = label_of(model.system);
+    sheet.procedure = label_of(procedure);
+    sheet.procedure_name = procedure.name;
+    sheet.about = one_line(procedure.doc);
+    sheet.instants = report.instants;
+    sheet.configurations_log2 = report.configurations_log2;
+    for (const std::string& each : report.not_proved) {
+        sheet.not_proved.push_back(one_line(each));
+    }
+
+    Composer composer(words, report);
+    for (const Stage& stage : procedure.stages) {
+        sheet.stages.push_back(composer.stage(stage));
+    }
+    sheet.steps = composer.steps();
+
+    sheet.preparation = collect_preparation(words, procedure);
+    for (const ZoneId zone : composer.walk()) {
+        sheet.preparation.walk.push_back(words.zone(zone));
+    }
+    sheet.preparation.walk_length = walk_length(model.system, composer.walk());
+    sheet.preparation.helper_steps = composer.helper_steps();
+    std::vector<Signal>& signals = sheet.preparation.signals;
+    for (const SheetStage& stage : sheet.stages) {
+        collect_signals(stage.blocks, signals);
+    }
+    std::sort(signals.begin(), signals.end());
+    signals.erase(std::unique(signals.begin(), signals.end()), signals.end());
+
+    if (procedure.as_left_by) {
+        sheet.as_left_by = label_of(model.procedures[procedure.as_left_by->value]);
+    }
+    sheet.before = standing_groups(words, required_standing(model.system, procedure), true);
+    sheet.requirements = other_requirements(words, procedure);
+    if (!report.steps.empty()) {
+        sheet.after = standing_groups(words, report.steps.back().standing, false);
+    }
+    for (const Contract& contract : procedure.ensures) {
+        if (is_proved(model.system, contract.expression)) {
+            for (Phrase& each : words.expressions(contract.expression)) {
+                sheet.results.push_back(std::move(each));
+            }
+        }
+    }
+    return sheet;
+}
+
+std::string checked_words(const Sheet& sheet) {
+    const std::uint64_t bits = sheet.configurations_log2;
+    std::string ways;
+    if (bits > 0) {
+        ways = bits <= 20 ? " (up to " + std::to_string(std::uint64_t{1} << bits) + " ways)"
+                          : " (up to 2 to the power of " + std::to_string(bits) + " ways)";
+    }
+    return "Worked out for " + std::to_string(sheet.instants) + (sheet.instants == 1 ? " moment" : " moments") +
+           ", the start and each move after it, and for every way in which what is not laid down may stand" + ways +
+           ":";
+}
+
+} // namespace curbstop::output

@@ -1,0 +1,149 @@
+// The sheet as data: every sentence that an owner reads, in order, before it takes the form of HTML or Markdown. So
+// both say the same, and what is said is decided once.
+// Must not know: HTML, Markdown, files.
+#pragma once
+
+#include "meaning/procedure.h"
+#include "output/phrase.h"
+#include "output/sheet_info.h"
+#include "proofs/report.h"
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace curbstop::output {
+
+/// A safety message. It stands before the action that it is about (MIL-STD-2106A appendix B; EN 82079-1) and is never
+/// numbered; signal words after ANSI Z535.
+struct Caution {
+    meaning::Signal signal = meaning::Signal::caution;
+    std::string text;
+
+    bool operator==(const Caution&) const = default;
+};
+
+enum class LineKind : std::uint8_t {
+    act,   ///< something to do: has a box to tick
+    check, ///< something to look at and find so: has a box to tick; `items` where it is several things
+    see,   ///< what one should see
+    watch, ///< what one should see elsewhere meanwhile
+    note,
+    proved, ///< what is proved to hold here
+    record, ///< a field to fill in
+    bring,
+    wear,
+    helper,
+    hold,        ///< done as long as a control is held
+    conditional, ///< only with or without an option
+    in_case,     ///< a remedy
+    repeat,
+    only_cautions, ///< a step that is a caution and no action
+};
+
+struct Line {
+    LineKind kind = LineKind::act;
+    std::vector<Caution> cautions = {}; ///< printed before the line and kept with it
+    Phrase text = {};
+    std::string place = {};     ///< where it is done, when the step's heading does not say it
+    std::string condition = {}; ///< "only with Loft tap"; empty where it is always done
+    std::string unit = {};      ///< of a record: what is filled in; empty for a count
+    std::vector<Phrase> items = {};
+    std::vector<Line> body = {}; ///< of hold, conditional, in_case and repeat
+};
+
+/// A source that may be on during a step, and what stands in its way.
+struct HeldBackLine {
+    std::string source;
+    std::vector<Phrase> barriers; ///< "Stop valve (shut)"; never empty
+};
+
+struct SheetStep {
+    std::uint32_t number = 0;
+    std::string title;
+    std::string go_to;              ///< the place, when the step before was elsewhere
+    std::vector<std::string> zones; ///< all places, in order
+    bool helper = false;
+    std::vector<Line> lines;
+    std::vector<HeldBackLine> held_back;
+    bool judged = false; ///< the proof looked at this step: the two below mean something
+    bool safe_to_stop = false;
+    std::vector<std::string> running; ///< sources that may be on at its end
+};
+
+enum class BlockKind : std::uint8_t { step, conditional, in_case, repeat, meanwhile };
+
+/// A step, or steps that belong together.
+struct Block {
+    BlockKind kind = BlockKind::step;
+    Phrase heading = {};            ///< "Only with Loft tap", "In case …", "Repeat, at most 4 times, until …"
+    std::vector<Line> opening = {}; ///< of meanwhile: what is set going
+    std::vector<Line> closing = {}; ///< of meanwhile and repeat: what is seen at the end
+    std::vector<Block> blocks = {};
+    SheetStep step = {};
+};
+
+struct SheetStage {
+    std::string label;
+    std::vector<Line> opening; ///< what is proved to hold before its first step
+    std::vector<Block> blocks;
+    std::vector<Line> closing; ///< what is proved to hold after its last step
+};
+
+/// How one thing stands.
+struct StandingRow {
+    std::string what = {};
+    std::string how = {};
+    std::string condition = {};
+};
+/// Those of one place.
+struct StandingGroup {
+    std::string place; ///< empty for what has no fixed place
+    std::vector<StandingRow> rows;
+};
+
+/// Something to have at hand.
+struct BringItem {
+    Phrase text;
+    std::string condition;
+};
+
+struct Preparation {
+    std::vector<BringItem> wear;
+    std::vector<BringItem> bring;
+    std::vector<BringItem> covers; ///< to be opened, in order, with their place
+    std::vector<std::string> walk; ///< places in the order in which they are visited
+    std::string walk_length;       ///< empty where some way has no length
+    std::string waiting;           ///< all waits together; empty for none
+    std::vector<std::uint32_t> helper_steps;
+    std::vector<std::string> options;     ///< what this vehicle may have or not
+    std::vector<meaning::Signal> signals; ///< that occur, gravest first
+};
+
+struct Sheet {
+    std::string system, procedure;
+    std::string procedure_name; ///< the author's
+    std::string about;          ///< doc comment, one line
+    std::uint32_t steps = 0;
+    std::uint64_t instants = 0;
+    std::uint64_t configurations_log2 = 0;
+    std::vector<std::string> not_proved;
+    Preparation preparation;
+    std::string as_left_by;            ///< the procedure whose end this one starts from
+    std::vector<Phrase> requirements;  ///< beside how things stand
+    std::vector<StandingGroup> before; ///< only what has to stand so
+    std::vector<SheetStage> stages;
+    std::vector<StandingGroup> after;
+    std::vector<Phrase> results; ///< what is proved to hold at the end
+    SheetInfo info;
+};
+
+/// Composes the sheet. `report` is the one of `procedure`, with its steps filled in; both belong to `model`.
+[[nodiscard]] Sheet compose_sheet(const meaning::Model& model, const meaning::Procedure& procedure,
+                                  const proofs::ProcedureReport& report, SheetInfo info);
+
+/// What the proof looked at, as a sentence that a list of clauses follows.
+[[nodiscard]] std::string checked_words(const Sheet& sheet);
+
+} // namespace curbstop::output

@@ -1,0 +1,59 @@
+// Statements of a step as lines of the sheet.
+// Must not know: HTML, Markdown, stages.
+#pragma once
+
+#include "meaning/procedure.h"
+#include "output/sheet.h"
+#include "output/words.h"
+
+#include <string>
+#include <vector>
+
+namespace curbstop::output {
+
+/// Composes the lines of one step. A caution that was printed is not printed again in the same step.
+class LineComposer {
+  public:
+    /// `only_place` is the place that the step's heading names, where it names just one. `conditions` are those that
+    /// the step stands under already, as Words::expressions says them.
+    LineComposer(const Words& words, std::string only_place, std::vector<std::string> conditions)
+        : words_(&words)
+        , only_place_(std::move(only_place))
+        , conditions_(std::move(conditions)) {}
+
+    /// A caution written in a list of statements is about the next action of that list; one with no action after it is
+    /// about the list as a whole and comes before its first action.
+    [[nodiscard]] std::vector<Line> lines(const meaning::Statements& statements);
+
+    /// The lines of a flow and of its observation.
+    [[nodiscard]] std::vector<Line> flow_lines(const meaning::Flow& flow) const;
+    [[nodiscard]] Line see_line(const meaning::Observation& observation) const;
+    /// What is proved to hold; or, where this version does not prove it, what the reader is asked to make sure of.
+    [[nodiscard]] Line contract_line(meaning::ExpressionId expression, bool requires_) const;
+
+  private:
+    friend struct StatementLines;
+
+    [[nodiscard]] std::vector<Line> statement(const meaning::Statement& statement);
+    [[nodiscard]] Line setting_line(const meaning::Setting& setting);
+    [[nodiscard]] std::vector<Caution> hazards(meaning::VariableId variable, std::uint32_t value);
+    [[nodiscard]] std::string place_of(meaning::VariableId variable) const;
+    [[nodiscard]] std::string place_of(meaning::PartId part) const;
+    [[nodiscard]] std::string place_of(const std::vector<meaning::WorkPlace>& places) const;
+    [[nodiscard]] std::string condition_of(meaning::ExpressionId exists) const;
+    [[nodiscard]] bool say(const Caution& caution);
+
+    const Words* words_;
+    std::string only_place_;
+    std::vector<std::string> conditions_;
+    std::vector<Caution> said_;
+};
+
+/// "Only with Loft tap": the words of a condition where it is not among `known` already; empty where nothing is left.
+[[nodiscard]] std::string only_where(const Words& words, meaning::ExpressionId condition,
+                                     const std::vector<std::string>& known);
+
+/// "3 times", "once".
+[[nodiscard]] std::string at_most_times(std::uint32_t count);
+
+} // namespace curbstop::output

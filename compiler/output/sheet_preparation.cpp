@@ -1,0 +1,242 @@
+#include "output/sheet_preparation.h"
+
+#include "output/clean_text.h"
+#include "output/quantity_words.h"
+#include "output/sheet_lines.h"
+
+#include <algorithm>
+#include <optional>
+
+namespace curbstop::output {
+
+using namespace meaning;
+
+namespace {
+
+/// Walks all steps and remembers under which options and how often each statement comes.
+class Collector {
+  public:
+    explicit Collector(const Words& words)
+        : words_(&words) {}
+
+    void items(const StageItems& items) {
+        for (const StageItem& item : items) {
+            std::visit([this](const auto& each) { visit(each); }, item.what);
+        }
+    }
+
+    [[nodiscard]] Preparation finish() const;
+
+  private:
+    struct Amount {
+        std::string name, condition;
+        bool fluid = false;
+        bool open_amount = false; // some step names no quantity
+        std::vector<Quantity> amounts;
+    };
+
+    void visit(const Step& step) { statements(step.statements); }
+    void visit(const ConditionalSteps& steps) {
+        under(steps.condition, [&] { items(steps.items); });
+    }
+    void visit(const InCaseSteps& steps) {
+        in_case([&] { items(steps.items); });
+    }
+    void visit(const RepeatSteps& steps) {
+        times_over(steps.at_most, [&] { items(steps.items); });
+    }
+    void visit(const MeanwhileSteps& steps) { items(steps.items); }
+
+    void statements(const Statements& all) {
+        for (const Statement& statement : all) {
+            under(statement.exists, [&] { std::visit([this](const auto& each) { visit(each); }, statement.what); });
+        }
+    }
+    void visit(const HoldStatement& s) { statements(s.body); }
+    void visit(const RepeatStatement& s) {
+        times_over(s.at_most, [&] { statements(s.body); });
+    }
+    void visit(const ConditionalStatement& s) {
+        under(s.condition, [&] { statements(s.body); });
+    }
+    void visit(const InCaseStatement& s) {
+        in_case([&] { statements(s.body); });
+    }
+    void visit(const SetStatement& s) {
+        for (const Setting& setting : s.settings) {
+            const Variable& variable = words_->system()[setting.variable];
+            if (variable.kind == VariableKind::cover && setting.value == 1) {
+                cover(setting.variable);
+            }
+        }
+    }
+    void visit(const WearStatement& s) {
+        for (const std::string& item : s.items) {
+            add_once(wear_, phrase(label(one_line(item))));
+        }
+    }
+    void visit(const BringStatement& s) {
+        bring(s.fluid ? words_->fluid(s.fluid) : one_line(s.item), bool(s.fluid), s.amount);
+    }
+    void visit(const PlaceStatement& s) { vessel(s.chamber); }
+    void visit(const DipStatement& s) { vessel(s.vessel); }
+    void visit(const PourStatement& s) { vessel(s.vessel); }
+    void visit(const WaitStatement& s) {
+        if (const auto all = times(s.time, repeats_)) {
+            waits_.push_back(*all);
+        }
+    }
+    template <class Other>
+    void visit(const Other&) {} // asks for nothing beforehand
+
+    template <class Body>
+    void under(ExpressionId condition, Body body) {
+        const std::size_t outer = conditions_.size();
+        if (condition != Expressions::always()) {
+            for (const Phrase& part : words_->expressions(condition)) {
+                conditions_.push_back(plain(part));
+            }
+        }
+        body();
+        conditions_.resize(outer);
+    }
+    template <class Body>
+    void in_case(Body body) {
+        conditions_.emplace_back("if it comes to that");
+        body();
+        conditions_.pop_back();
+    }
+    template <class Body>
+    void times_over(std::uint32_t at_most, Body body) {
+        const std::uint64_t outer = repeats_;
+        // Saturates: what is said then is "too much to add up", never a small number.
+        repeats_ = at_most > 0 && repeats_ > UINT32_MAX / at_most ? UINT32_MAX : repeats_ * at_most;
+        body();
+        repeats_ = outer;
+    }
+
+    [[nodiscard]] std::string condition() const {
+        std::vector<Phrase> distinct;
+        for (const std::string& each : conditions_) {
+            if (std::find(distinct.begin(), distinct.end(), phrase(each)) == distinct.end()) {
+                distinct.push_back(phrase(each));
+            }
+        }
+        return distinct.empty() ? std::string() : "only " + plain(joined(distinct, "and"));
+    }
+    void add_once(std::vector<BringItem>& list, Phrase text) {
+        const std::string where = condition();
+        for (BringItem& item : list) {
+            if (item.text == text && (item.condition.empty() || item.condition == where)) {
+                return;
+            }
+            if (item.text == text && where.empty()) {
+                item.condition.clear();
+                return;
+            }
+        }
+        list.push_back({std::move(text), where});
+    }
+    void cover(VariableId id) {
+        std::vector<Phrase> places;
+        for (const WorkPlace& place : words_->places(id)) {
+            places.push_back(phrase(words_->place(place)));
+        }
+        const std::string where = plain(joined(places, "or"));
+        add_once(covers_, phrase(label(words_->variable(id)), where.empty() ? "" : " (" + where + ")"));
+    }
+    void vessel(ChamberId id) {
+        const Chamber& chamber = words_->system()[id];
+        Phrase text = phrase(label(words_->chamber(id)));
+        if (chamber.volume) {
+            append(text, ", " + quantity_words(*chamber.volume));
+        }
+        if (chamber.fluid) {
+            append(text, phrase(", filled with ", label(words_->fluid(chamber.fluid))));
+        }
+        add_once(vessels_, std::move(text));
+    }
+    void bring(std::string name, bool fluid, std::optional<Quantity> amount) {
+        const std::string where = condition();
+        auto known = std::find_if(amounts_.begin(), amounts_.end(), [&](const Amount& each) {
+            return each.name == name && each.condition == where && each.fluid == fluid;
+        });
+        if (known == amounts_.end()) {
+            known = amounts_.insert(amounts_.end(), Amount{std::move(name), where, fluid, false, {}});
+        }
+        const auto all = amount ? times(*amount, repeats_) : std::nullopt;
+        known->open_amount = known->open_amount || !all;
+        if (all) {
+            known->amounts.push_back(*all);
+        }
+    }
+
+    const Words* words_;
+    std::vector<std::string> conditions_;
+    std::uint64_t repeats_ = 1;
+    std::vector<BringItem> wear_, covers_, vessels_;
+    std::vector<Amount> amounts_;
+    std::vector<Quantity> waits_;
+};
+
+Preparation Collector::finish() const {
+    Preparation result;
+    result.wear = wear_;
+    result.covers = covers_;
+    for (const Amount& amount : amounts_) {
+        Phrase text;
+        if (const auto total = sum(amount.amounts)) {
+            append(text, quantity_words(*total) + (amount.open_amount ? " or more of " : " of "));
+        }
+        append(text, label(amount.name));
+        result.bring.push_back({std::move(text), amount.condition});
+    }
+    result.bring.insert(result.bring.end(), vessels_.begin(), vessels_.end());
+    if (const auto total = sum(waits_)) {
+        result.waiting = quantity_words(*total);
+    }
+    for (const Option& option : words_->system().options) {
+        result.options.push_back(label_of(option));
+    }
+    return result;
+}
+
+} // namespace
+
+Preparation collect_preparation(const Words& words, const Procedure& procedure) {
+    Collector collector(words);
+    for (const Stage& stage : procedure.stages) {
+        collector.items(stage.items);
+    }
+    return collector.finish();
+}
+
+std::string walk_length(const System& system, const std::vector<ZoneId>& zones) {
+    // Bellman and Ford from each zone that is left: zones are few.
+    std::vector<Quantity> legs;
+    for (std::size_t i = 0; i + 1 < zones.size(); ++i) {
+        std::vector<std::optional<Quantity>> reached(system.zones.size());
+        reached[zones[i].value] = Quantity{Dimension::length, Rational(0)};
+        for (std::size_t round = 0; round < system.zones.size(); ++round) {
+            for (const Walk& walk : system.walks) {
+                for (const auto& [from, to] : {std::pair(walk.a, walk.b), std::pair(walk.b, walk.a)}) {
+                    if (!reached[from.value]) {
+                        continue;
+                    }
+                    const auto there = sum({*reached[from.value], walk.length});
+                    if (there && (!reached[to.value] || *there < *reached[to.value])) {
+                        reached[to.value] = there;
+                    }
+                }
+            }
+        }
+        if (!reached[zones[i + 1].value]) {
+            return {};
+        }
+        legs.push_back(*reached[zones[i + 1].value]);
+    }
+    const auto total = sum(legs);
+    return total ? quantity_words(*total) : std::string();
+}
+
+} // namespace curbstop::output

@@ -1,0 +1,26 @@
+// How things stand before and after a procedure, sorted by place.
+// Must not know: HTML, Markdown, steps.
+#pragma once
+
+#include "meaning/procedure.h"
+#include "output/sheet.h"
+#include "output/words.h"
+
+#include <vector>
+
+namespace curbstop::output {
+
+/// Per variable, how it may stand when the procedure begins, as far as its `requires` say so plainly: what they pin by
+/// `X is P`, alone or joined by `and`. What follows from them in other ways is left open here.
+[[nodiscard]] std::vector<meaning::ValueSet> required_standing(const meaning::System& system,
+                                                               const meaning::Procedure& procedure);
+
+/// Groups by place, in the order in which the system declares zones and things; what has no fixed place comes last.
+/// With `pinned_only`, things that may stand in any way are left out, and so is what is where it always starts.
+[[nodiscard]] std::vector<StandingGroup>
+standing_groups(const Words& words, const std::vector<meaning::ValueSet>& standing, bool pinned_only);
+
+/// What `requires` asks beside how things stand.
+[[nodiscard]] std::vector<Phrase> other_requirements(const Words& words, const meaning::Procedure& procedure);
+
+} // namespace curbstop::output

@@ -1,0 +1,73 @@
+// What a model holds, in the owner's words: the label of a thing, how it stands, a condition read aloud.
+// Must not know: HTML, Markdown, proofs. Every text is one line and not escaped.
+#pragma once
+
+#include "meaning/procedure.h"
+#include "meaning/system.h"
+#include "output/phrase.h"
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace curbstop::output {
+
+/// A label fit to print; where none was written, the name with spaces for underscores and without what holds it.
+[[nodiscard]] std::string label_of(const meaning::Named& thing);
+
+/// "DANGER", "WARNING", "CAUTION", "NOTICE" (ANSI Z535).
+[[nodiscard]] std::string_view signal_word(meaning::Signal signal);
+
+/// What a signal word tells, in our words after the definitions of ANSI Z535.4 (clauses 4.14.1 to 4.14.4, as printed by
+/// a publisher of safety labels; the standard itself was not at hand).
+[[nodiscard]] std::string_view signal_meaning(meaning::Signal signal);
+
+/// Words for one system, which must outlive this.
+class Words {
+  public:
+    explicit Words(const meaning::System& system)
+        : system_(&system) {}
+
+    [[nodiscard]] const meaning::System& system() const { return *system_; }
+
+    /// "Water heater", and of an inner part "Water heater, element".
+    [[nodiscard]] std::string part(meaning::PartId id) const;
+    /// What stands in several ways: "Stop valve", "Compressor, regulator", "Panel under the sink".
+    [[nodiscard]] std::string variable(meaning::VariableId id) const;
+    /// One way to stand: "open", "2 bar", "coupled to Hose", "in Jug", "under Filter", "away".
+    [[nodiscard]] std::string value(meaning::VariableId id, std::uint32_t value) const;
+    /// "open or half open"; "any way" where the set says nothing.
+    [[nodiscard]] std::string values(meaning::VariableId id, meaning::ValueSet set) const;
+    [[nodiscard]] std::string node(meaning::NodeId id) const;
+    [[nodiscard]] std::string chamber(meaning::ChamberId id) const;
+    [[nodiscard]] std::string source(meaning::SourceId id) const;
+    [[nodiscard]] std::string outlet(meaning::OutletId id) const;
+    [[nodiscard]] std::string zone(meaning::ZoneId id) const;
+    [[nodiscard]] std::string fluid(meaning::FluidId id) const;
+    /// "Kitchen", "Kitchen, behind Panel under the sink".
+    [[nodiscard]] std::string place(const meaning::WorkPlace& place) const;
+    /// The places from which a variable is worked, the first one first; empty for what has no fixed place.
+    [[nodiscard]] std::vector<meaning::WorkPlace> places(meaning::VariableId id) const;
+
+    /// "X is open": a labelled statement of an expression. Conditions that always or never hold read "always", "never".
+    [[nodiscard]] Phrase expression(meaning::ExpressionId id) const;
+    /// The same, a conjunction taken apart into what each of its operands says.
+    [[nodiscard]] std::vector<Phrase> expressions(meaning::ExpressionId id) const;
+    /// Of a condition on options: "with Loft tap", "without Loft tap and with Shower"; empty where it always holds.
+    [[nodiscard]] std::string condition(meaning::ExpressionId id) const;
+
+    /// What shows the end of a flow: the owner's words, and what they have to mean.
+    [[nodiscard]] Phrase observation(const meaning::Observation& observation) const;
+
+  private:
+    [[nodiscard]] Phrase nested(meaning::ExpressionId id, meaning::ExpressionKind inside) const;
+    [[nodiscard]] std::string of_part(meaning::PartId part, const meaning::Named& thing, bool only_one) const;
+
+    const meaning::System* system_;
+};
+
+/// Every bit that a variable of this many values may have.
+[[nodiscard]] meaning::ValueSet all_values(const meaning::Variable& variable);
+
+} // namespace curbstop::output
