@@ -1,0 +1,131 @@
+#include "output/html_escape.h"
+#include "output/html_parts.h"
+#include "output/limits.h"
+#include "output/words.h"
+
+#include <fmt/format.h>
+
+#include <iterator>
+#include <span>
+
+namespace curbstop::output {
+namespace {
+
+std::string list_of(std::span<const std::string_view> clauses) {
+    std::string out;
+    for (const std::string_view clause : clauses) {
+        fmt::format_to(std::back_inserter(out), "<li>{}</li>\n", html_escaped(clause));
+    }
+    return out;
+}
+
+std::string card(std::string_view heading, const std::string& content) {
+    return content.empty() ? std::string()
+                           : fmt::format("<div class=\"card\"><h3>{}</h3>\n{}</div>\n", heading, content);
+}
+
+std::string ticked_list(const std::vector<BringItem>& items) {
+    std::string out;
+    for (const BringItem& item : items) {
+        fmt::format_to(std::back_inserter(out),
+                       "<li><label class=\"tick\"><input type=\"checkbox\"><span>{}{}</span></label></li>\n",
+                       html_phrase(item.text), html_condition(item.condition));
+    }
+    return out.empty() ? out : "<ul class=\"plain\">\n" + out + "</ul>\n";
+}
+
+std::string walk(const Preparation& preparation) {
+    if (preparation.walk.empty()) {
+        return {};
+    }
+    std::string out = "<ol class=\"walk\">\n";
+    for (const std::string& place : preparation.walk) {
+        fmt::format_to(std::back_inserter(out), "<li>{}</li>\n", html_label(place));
+    }
+    out += "</ol>\n";
+    if (!preparation.walk_length.empty() && preparation.walk.size() > 1) {
+        fmt::format_to(std::back_inserter(out), "<p>{} of walking in all.</p>\n",
+                       html_escaped(preparation.walk_length));
+    }
+    return out;
+}
+
+std::string helper(const Preparation& preparation) {
+    if (preparation.helper_steps.empty()) {
+        return {};
+    }
+    std::vector<Phrase> steps;
+    for (const std::uint32_t step : preparation.helper_steps) {
+        steps.push_back(phrase(std::to_string(step)));
+    }
+    return fmt::format("<p>A second person is needed in step{} {}.</p>\n", steps.size() > 1 ? "s" : "",
+                       html_phrase(joined(steps, "and")));
+}
+
+std::string signals(const Preparation& preparation) {
+    std::string out;
+    for (const meaning::Signal signal : preparation.signals) {
+        fmt::format_to(std::back_inserter(out), "<li><strong>{}</strong> {}</li>\n", signal_word(signal),
+                       html_escaped(signal_meaning(signal)));
+    }
+    return out.empty() ? out : "<ul class=\"plain\">\n" + out + "</ul>\n";
+}
+
+} // namespace
+
+std::string html_head(const Sheet& sheet) {
+    std::string results;
+    for (const Phrase& result : sheet.results) {
+        fmt::format_to(std::back_inserter(results), "<li>at the end: {}</li>\n", html_phrase(result));
+    }
+    std::string open;
+    for (const std::string& each : sheet.not_proved) {
+        fmt::format_to(std::back_inserter(open), "<li><strong>{}</strong></li>\n", html_label(each));
+    }
+    std::string out = fmt::format("<header>\n<p class=\"system\">{}</p>\n<h1>{}</h1>\n", html_label(sheet.system),
+                                  html_label(sheet.procedure));
+    if (!sheet.about.empty()) {
+        fmt::format_to(std::back_inserter(out), "<p class=\"about\" dir=\"auto\">{}</p>\n", html_escaped(sheet.about));
+    }
+    fmt::format_to(std::back_inserter(out), "<p class=\"defer\">{}</p>\n", html_escaped(replaces_nothing()));
+    fmt::format_to(
+        std::back_inserter(out),
+        "<div class=\"verdict\">\n<section>\n<h2>Proved</h2>\n<p>{}</p>\n<ul>\n{}{}</ul>\n</section>\n"
+        "<section>\n<h2>Not proved</h2>\n<p>Nobody but you looks after this:</p>\n<ul>\n{}{}</ul>\n</section>\n</div>\n"
+        "</header>\n",
+        html_escaped(checked_words(sheet)), list_of(always_proved()), results, open, list_of(never_proved()));
+    return out;
+}
+
+std::string html_preparation(const Sheet& sheet) {
+    const Preparation& preparation = sheet.preparation;
+    std::string options;
+    for (const std::string& option : preparation.options) {
+        fmt::format_to(std::back_inserter(options),
+                       "<li><label class=\"tick\"><input type=\"checkbox\"><span>{}</span></label></li>\n",
+                       html_label(option));
+    }
+    if (!options.empty()) {
+        options = "<p>Tick what yours has. What is marked “only with” or “only without” goes by it.</p>\n"
+                  "<ul class=\"plain\">\n" +
+                  options + "</ul>\n";
+    }
+    std::string cards = card("Yours may have", options) + card("Wear", ticked_list(preparation.wear)) +
+                        card("Bring", ticked_list(preparation.bring)) +
+                        card("Covers that will be opened", ticked_list(preparation.covers)) +
+                        card("The way", walk(preparation)) + card("Helper", helper(preparation));
+    if (!preparation.waiting.empty()) {
+        cards += card("Waiting", fmt::format("<p>{} in all, at most.</p>\n", html_escaped(preparation.waiting)));
+    }
+    cards += card("Signal words on this sheet", signals(preparation));
+    std::string stages;
+    for (std::size_t i = 0; i < sheet.stages.size(); ++i) {
+        fmt::format_to(std::back_inserter(stages), "<li><a href=\"#stage-{}\">{}</a></li>\n", i + 1,
+                       html_label(sheet.stages[i].label));
+    }
+    return fmt::format("<section class=\"preparation\">\n<h2>Before you start</h2>\n<div class=\"cards\">\n{}</div>\n{}"
+                       "</section>\n<nav aria-label=\"Stages\">\n<ol>\n{}</ol>\n</nav>\n",
+                       cards, html_before(sheet), stages);
+}
+
+} // namespace curbstop::output

@@ -1,0 +1,80 @@
+#include "output/html_escape.h"
+#include "output/html_parts.h"
+
+#include <fmt/format.h>
+
+#include <iterator>
+
+namespace curbstop::output {
+namespace {
+
+// One body of rows per place, so that the place is a heading of its rows and stays with the first of them.
+std::string standing_table(const std::vector<StandingGroup>& groups, std::string_view caption,
+                           std::string_view column) {
+    std::string out = fmt::format("<table>\n<caption>{}</caption>\n<thead><tr><th scope=\"col\">Part</th>"
+                                  "<th scope=\"col\">{}</th><th scope=\"col\">Seen</th></tr></thead>\n",
+                                  caption, column);
+    for (const StandingGroup& group : groups) {
+        const std::string place = group.place.empty() ? "Anywhere" : html_label(group.place);
+        fmt::format_to(std::back_inserter(out),
+                       "<tbody>\n<tr class=\"where\"><th scope=\"rowgroup\" colspan=\"3\">{}</th></tr>\n", place);
+        for (const StandingRow& row : group.rows) {
+            fmt::format_to(std::back_inserter(out),
+                           "<tr><th scope=\"row\">{}{}</th><td>{}</td><td class=\"seen\">"
+                           "<input type=\"checkbox\" aria-label=\"{}: {}\"></td></tr>\n",
+                           html_label(row.what), html_condition(row.condition), html_label(row.how),
+                           html_escaped(row.what), html_escaped(row.how));
+        }
+        out += "</tbody>\n";
+    }
+    return out + "</table>\n";
+}
+
+std::string field(std::string_view name) {
+    return fmt::format("<label class=\"field\"><span>{}</span> <input type=\"text\" autocomplete=\"off\"></label>\n",
+                       name);
+}
+
+} // namespace
+
+std::string html_before(const Sheet& sheet) {
+    std::string out;
+    if (!sheet.as_left_by.empty()) {
+        fmt::format_to(std::back_inserter(out),
+                       "<p class=\"start\">Everything stands as <b>{}</b> left it. If anyone has moved anything since, "
+                       "put it back first.</p>\n",
+                       html_label(sheet.as_left_by));
+    }
+    if (!sheet.before.empty()) {
+        out += standing_table(sheet.before, "It all holds only if these stand so before the first step", "Stands");
+        out += "<p class=\"start\">Whatever is not listed may stand in any way.</p>\n";
+    }
+    if (!sheet.requirements.empty()) {
+        out += "<p class=\"start\">And this must be so:</p>\n<ul>\n";
+        for (const Phrase& requirement : sheet.requirements) {
+            fmt::format_to(std::back_inserter(out), "<li>{}</li>\n", html_phrase(requirement));
+        }
+        out += "</ul>\n";
+    }
+    return out;
+}
+
+std::string html_after(const Sheet& sheet) {
+    std::string out = "<section class=\"after\">\n<h2>When you are done</h2>\n";
+    if (!sheet.after.empty()) {
+        out += standing_table(sheet.after, "How everything stands after the last step", "Stands");
+    }
+    out += "<div class=\"fields\">\n" + field("Done on") + field("By") + field("Seen and to be remembered") +
+           "</div>\n</section>\n";
+    return out;
+}
+
+std::string html_foot(const Sheet& sheet) {
+    return fmt::format("<footer>\n<p>Procedure <code>{}</code>, content version <code>{}</code>: SHA-256 of the texts "
+                       "that this sheet was made from. Two sheets with the same one say the same.</p>\n"
+                       "<p>Made by Curbstop {}.</p>\n</footer>\n",
+                       html_escaped(sheet.procedure_name), html_escaped(sheet.info.content_version),
+                       html_escaped(sheet.info.tool_version));
+}
+
+} // namespace curbstop::output

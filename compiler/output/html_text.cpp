@@ -1,0 +1,57 @@
+#include "output/html_escape.h"
+#include "output/html_parts.h"
+#include "output/words.h"
+
+#include <fmt/format.h>
+
+namespace curbstop::output {
+namespace {
+
+// The safety alert symbol: a triangle with a mark of exclamation. ANSI Z535 keeps it for what can injure.
+constexpr std::string_view alert_symbol =
+    R"(<svg class="alert" viewBox="0 0 24 22" width="24" height="22" aria-hidden="true" focusable="false">)"
+    R"(<path d="M12 1 23 21H1Z" fill="none" stroke="currentColor" stroke-width="2" stroke-linejoin="round"/>)"
+    R"(<path d="M12 8v6M12 16.5v2" stroke="currentColor" stroke-width="2.4"/></svg>)";
+
+std::string_view signal_class(meaning::Signal signal) {
+    switch (signal) {
+    case meaning::Signal::danger:
+        return "danger";
+    case meaning::Signal::warning:
+        return "warning";
+    case meaning::Signal::caution:
+        return "caution";
+    case meaning::Signal::notice:
+        return "notice";
+    }
+    return {};
+}
+
+} // namespace
+
+std::string html_label(const std::string& text) {
+    return fmt::format("<bdi>{}</bdi>", html_escaped(text));
+}
+
+std::string html_phrase(const Phrase& phrase) {
+    std::string out;
+    for (const Piece& piece : phrase) {
+        out += piece.label ? fmt::format("<b>{}</b>", html_label(piece.text)) : html_escaped(piece.text);
+    }
+    return out;
+}
+
+std::string html_caution(const Caution& caution) {
+    const bool injury = caution.signal != meaning::Signal::notice;
+    return fmt::format(
+        "<div class=\"signal {}\" role=\"note\"><p class=\"word\">{}{}</p><p dir=\"auto\">{}</p></div>\n",
+        signal_class(caution.signal), injury ? alert_symbol : "", signal_word(caution.signal),
+        html_escaped(caution.text));
+}
+
+std::string html_condition(const std::string& condition) {
+    return condition.empty() ? std::string()
+                             : fmt::format(" <span class=\"condition\">{}</span>", html_label(condition));
+}
+
+} // namespace curbstop::output
