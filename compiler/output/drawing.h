@@ -1,0 +1,23 @@
+// The system as a drawing: cards for parts, tees and ends, with symbols after the ideas of ISO 14617 and ISA-5.1,
+// framed by place, joined by pipes. It shows what is joined to what, not where pipes run.
+// Must not know: files, how anything was proved.
+#pragma once
+
+#include "meaning/system.h"
+#include "proofs/report.h"
+
+#include <string>
+
+namespace curbstop::output {
+
+/// An SVG 1.1 element with its own title and no reference to anything outside, or in `error` why there is none. All is
+/// said by form and text; there is no colour.
+struct Drawing {
+    std::string svg;
+    std::string error;
+};
+
+/// With `state`, parts show how they may stand after that step, and pipes that may be under pressure are drawn thick.
+[[nodiscard]] Drawing draw_system(const meaning::System& system, const proofs::StepReport* state = nullptr);
+
+} // namespace curbstop::output

@@ -1,0 +1,260 @@
+#include "output/drawing_graph.h"
+
+#include "output/quantity_words.h"
+#include "output/sheet_lines.h"
+
+#include <algorithm>
+
+namespace curbstop::output {
+
+using namespace meaning;
+
+namespace {
+
+/// What the ways, sources and chambers of one part have between them.
+struct Traits {
+    bool lift = false, supply = false, store = false, chamber = false, heated = false;
+    bool two_way = false, one_way = false, fall = false, breach = false, limits = false, above = false;
+};
+
+std::vector<Traits> traits_of(const System& system) {
+    std::vector<Traits> all(system.parts.size());
+    for (const Way& way : system.ways) {
+        if (!way.part) {
+            continue;
+        }
+        Traits& traits = all[way.part.value];
+        traits.two_way |= way.kind == WayKind::two_way;
+        traits.one_way |= way.kind == WayKind::one_way;
+        traits.fall |= way.kind == WayKind::fall;
+        traits.breach |= way.kind == WayKind::breach;
+        traits.limits |= way.limits.has_value();
+        traits.above |= way.above.has_value();
+    }
+    for (const Source& source : system.sources) {
+        if (source.heats && system[source.heats].part) {
+            all[system[source.heats].part.value].heated = true;
+        }
+        if (source.part) {
+            Traits& traits = all[source.part.value];
+            traits.lift |= source.kind == SourceKind::lift;
+            traits.supply |= source.kind == SourceKind::supply;
+            traits.store |= source.kind == SourceKind::store;
+        }
+    }
+    for (const Chamber& chamber : system.chambers) {
+        if (chamber.part) {
+            all[chamber.part.value].chamber = true;
+        }
+    }
+    return all;
+}
+
+Symbol symbol_of(const Part& part, const Traits& traits) {
+    if (traits.lift) {
+        return Symbol::pump;
+    }
+    if (traits.supply) {
+        return Symbol::supply;
+    }
+    if (traits.store) {
+        return Symbol::store;
+    }
+    if (traits.chamber) {
+        return traits.heated ? Symbol::heated_tank : Symbol::tank;
+    }
+    if (traits.above) {
+        return Symbol::relief;
+    }
+    if (traits.limits) {
+        return Symbol::reducer;
+    }
+    if (traits.fall) {
+        return Symbol::tap;
+    }
+    if (traits.breach) {
+        return Symbol::opening;
+    }
+    if (part.variable) {
+        return part.nodes.size() >= 3 ? Symbol::three_way : Symbol::valve;
+    }
+    return traits.one_way && !traits.two_way ? Symbol::check_valve : Symbol::plain;
+}
+
+class Builder {
+  public:
+    Builder(const Words& words, const proofs::StepReport* state)
+        : words_(&words)
+        , state_(state)
+        , card_of_node_(words.system().nodes.size())
+        , pressurised_(words.system().nodes.size()) {
+        if (state != nullptr) {
+            for (const NodeId node : state->pressurised) {
+                pressurised_[node.value] = true;
+            }
+        }
+    }
+
+    DrawingGraph build() {
+        add_parts();
+        add_free_nodes();
+        add_runs();
+        add_inner_ways();
+        place_unplaced();
+        return std::move(graph_);
+    }
+
+  private:
+    [[nodiscard]] const System& system() const { return words_->system(); }
+
+    std::size_t add(Card card) {
+        graph_.cards.push_back(std::move(card));
+        return graph_.cards.size() - 1;
+    }
+
+    void add_parts() {
+        const std::vector<Traits> traits = traits_of(system());
+        for (std::size_t i = 0; i < system().parts.size(); ++i) {
+            const Part& part = system().parts[i];
+            if (part.nodes.empty()) {
+                continue; // a switch or a heating element: no water passes
+            }
+            Card card;
+            card.symbol = symbol_of(part, traits[i]);
+            card.label = words_->part(PartId(i));
+            card.title = card.label;
+            const std::string condition = only_where(*words_, part.exists, {});
+            card.optional = !condition.empty();
+            if (state_ != nullptr && part.variable && part.variable.value < state_->standing.size()) {
+                card.detail = words_->values(part.variable, state_->standing[part.variable.value]);
+                card.title += ": " + card.detail;
+            } else {
+                card.detail = condition;
+            }
+            if (!condition.empty()) {
+                card.title += ", " + condition;
+            }
+            const auto places = part.variable ? words_->places(part.variable) : part.places;
+            if (!places.empty() && places.front().zone) {
+                card.zone = places.front().zone;
+            }
+            const std::size_t index = add(std::move(card));
+            for (const NodeId node : part.nodes) {
+                card_of_node_[node.value] = index;
+            }
+        }
+    }
+
+    void add_free_nodes() {
+        std::vector<bool> used(system().nodes.size());
+        for (const Outlet& outlet : system().outlets) {
+            if (outlet.lands) {
+                used[outlet.lands.value] = true;
+            }
+        }
+        for (const Run& run : system().runs) {
+            used[run.from.value] = used[run.to.value] = true;
+        }
+        for (std::size_t i = 0; i < system().nodes.size(); ++i) {
+            const Node& node = system().nodes[i];
+            const bool ground = node.kind == NodeKind::place && node.name == "ground";
+            if (card_of_node_[i] || node.part || node.kind == NodeKind::vessel || ground ||
+                (node.kind == NodeKind::place && !used[i])) {
+                continue;
+            }
+            Card card;
+            card.symbol = node.kind == NodeKind::tee     ? Symbol::tee
+                          : node.kind == NodeKind::end   ? Symbol::end
+                          : node.kind == NodeKind::place ? Symbol::place
+                                                         : Symbol::plain;
+            card.label = words_->node(NodeId(i));
+            card.title = card.label;
+            for (const Place& place : system().places) {
+                if (place.node == NodeId(i) && place.zone) {
+                    card.zone = place.zone;
+                }
+            }
+            card_of_node_[i] = add(std::move(card));
+        }
+    }
+
+    void line(NodeId from, NodeId to, Line2d made) {
+        const auto a = card_of_node_[from.value];
+        const auto b = card_of_node_[to.value];
+        if (!a || !b || *a == *b) {
+            return;
+        }
+        made.from = *a;
+        made.to = *b;
+        made.pressurised = pressurised_[from.value] && pressurised_[to.value];
+        graph_.lines.push_back(std::move(made));
+    }
+
+    void add_runs() {
+        for (const Run& run : system().runs) {
+            Line2d made;
+            made.optional = run.exists != Expressions::always();
+            made.falls = !run.falls_to ? 0 : run.falls_to == run.to ? 1 : run.falls_to == run.from ? -1 : 0;
+            const std::string condition = only_where(*words_, run.exists, {});
+            made.title = label_of({"", run.pipe, "", {}}) + ", " + quantity_words(run.length) +
+                         (condition.empty() ? "" : ", " + condition);
+            line(run.from, run.to, std::move(made));
+        }
+    }
+
+    // Inside assemblies, and falls from one thing into another.
+    void add_inner_ways() {
+        std::vector<std::pair<std::size_t, std::size_t>> drawn;
+        for (const Way& way : system().ways) {
+            const bool fall = way.kind == WayKind::fall;
+            if (way.run != UINT32_MAX || !way.to || !way.from || way.kind == WayKind::open_end) {
+                continue;
+            }
+            const auto a = card_of_node_[way.from.value];
+            const auto b = card_of_node_[way.to.value];
+            if (!a || !b || *a == *b || std::find(drawn.begin(), drawn.end(), std::pair(*a, *b)) != drawn.end()) {
+                continue;
+            }
+            // Couplings that might be made are no plumbing yet.
+            if (!way.part && !fall) {
+                continue;
+            }
+            drawn.emplace_back(*a, *b);
+            Line2d made;
+            made.stroke = fall ? Stroke::fall : Stroke::inside;
+            made.falls = fall ? 1 : 0;
+            made.optional = way.exists != Expressions::always();
+            made.title = graph_.cards[*a].label + " – " + graph_.cards[*b].label;
+            line(way.from, way.to, std::move(made));
+        }
+    }
+
+    // A tee is drawn where the first thing is that it is joined to.
+    void place_unplaced() {
+        for (bool changed = true; changed;) {
+            changed = false;
+            for (const Line2d& each : graph_.lines) {
+                Card& a = graph_.cards[each.from];
+                Card& b = graph_.cards[each.to];
+                if (a.zone.has_value() != b.zone.has_value()) {
+                    (a.zone ? b : a).zone = a.zone ? a.zone : b.zone;
+                    changed = true;
+                }
+            }
+        }
+    }
+
+    const Words* words_;
+    const proofs::StepReport* state_;
+    std::vector<std::optional<std::size_t>> card_of_node_;
+    std::vector<bool> pressurised_;
+    DrawingGraph graph_;
+};
+
+} // namespace
+
+DrawingGraph drawing_graph(const Words& words, const proofs::StepReport* state) {
+    return Builder(words, state).build();
+}
+
+} // namespace curbstop::output
