@@ -1,0 +1,96 @@
+#include "output/html.h"
+
+#include "output/html_parts.h"
+#include "output/sha256.h"
+#include "output/tiny_model.h"
+
+#include <catch2/catch.hpp>
+
+using namespace curbstop::output;
+using namespace curbstop::output::tests;
+
+namespace {
+
+std::string sheet_of(const Tiny& tiny) {
+    return html_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
+}
+
+std::string between(const std::string& text, std::string_view from, std::string_view to) {
+    const std::size_t begin = text.find(from) + from.size();
+    return text.substr(begin, text.find(to, begin) - begin);
+}
+
+std::size_t count(const std::string& text, std::string_view what) {
+    std::size_t found = 0;
+    for (std::size_t at = text.find(what); at != std::string::npos; at = text.find(what, at + 1)) {
+        ++found;
+    }
+    return found;
+}
+
+} // namespace
+
+TEST_CASE("the page lets in its own style and nothing else") {
+    const std::string html = sheet_of(tiny_model());
+    const std::string policy = between(html, "http-equiv=\"Content-Security-Policy\" content=\"", "\"");
+    CHECK(policy == "default-src 'none'; style-src 'sha256-" + to_base64(sha256(between(html, "<style>", "</style>"))) +
+                        "'; base-uri 'none'; form-action 'none'");
+    CHECK(html.find("<script") == std::string::npos);
+    CHECK(html.find(" style=") == std::string::npos);
+    CHECK(html.find("http:") == std::string::npos);
+    CHECK(html.find("https:") == std::string::npos);
+    CHECK(html.find("url(") == std::string::npos);
+}
+
+TEST_CASE("a caution comes before its action") {
+    const std::string html = sheet_of(tiny_model());
+    const std::size_t warning = html.find("Water under pressure sprays");
+    const std::size_t action = html.find("Set <b><bdi>Drain cock</bdi></b> to <b><bdi>open</bdi></b>");
+    REQUIRE(warning != std::string::npos);
+    REQUIRE(action != std::string::npos);
+    CHECK(warning < action);
+    CHECK(html.find("<li", warning) > action); // and in the same item
+}
+
+TEST_CASE("signal words are words; the alert symbol is kept for injury") {
+    const std::string html = sheet_of(tiny_model());
+    CHECK(count(html, "class=\"signal warning\"") == 1);
+    CHECK(between(html, "class=\"signal warning\"", "</div>").find("class=\"alert\"") != std::string::npos);
+    CHECK(between(html, "class=\"signal notice\"", "</div>").find("class=\"alert\"") == std::string::npos);
+    CHECK(between(html, "class=\"signal notice\"", "</div>").find("NOTICE") != std::string::npos);
+}
+
+TEST_CASE("says what is proved, what is not, and what it does not replace") {
+    const std::string html = sheet_of(tiny_model());
+    CHECK(html.find("Worked out for 9 moments") != std::string::npos);
+    CHECK(html.find("up to 4 ways") != std::string::npos);
+    CHECK(html.find("does not replace the maker&#39;s manual, a licensed plumber or gas fitter, or local codes") !=
+          std::string::npos);
+    CHECK(html.find("nothing bursts from frost at -20 °C") != std::string::npos);
+    CHECK(html.find(std::string(64, 'a')) != std::string::npos);
+}
+
+TEST_CASE("no label becomes markup") {
+    const std::string plain = sheet_of(tiny_model());
+    for (const std::string& label : hostile_labels()) {
+        INFO(label);
+        const std::string html = sheet_of(tiny_model(label));
+        // The same elements as with harmless labels (fewer where a text is blank): no angle bracket is an author's.
+        const bool blank = label.find_first_not_of(' ') == std::string::npos;
+        CHECK((count(html, "<") == count(plain, "<") || (blank && count(html, "<") < count(plain, "<"))));
+        CHECK((count(html, ">") == count(plain, ">") || (blank && count(html, ">") < count(plain, ">"))));
+        CHECK(count(html, "</style>") == 1);
+        CHECK(count(html, "<script") == 0);
+    }
+}
+
+TEST_CASE("the same sheet twice is the same bytes") {
+    CHECK(sheet_of(tiny_model()) == sheet_of(tiny_model()));
+}
+
+TEST_CASE("a drawing is put on the sheet as it is") {
+    const Tiny tiny = tiny_model();
+    SheetInfo info = tiny_info();
+    info.drawing = "<svg><title>t</title></svg>\n";
+    CHECK(html_sheet(tiny.model, tiny.procedure(), tiny.report, info).find(info.drawing) != std::string::npos);
+}

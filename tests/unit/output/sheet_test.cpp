@@ -1,0 +1,204 @@
+#include "output/sheet.h"
+
+#include "output/sheet_lines.h"
+#include "output/sheet_preparation.h"
+#include "output/sheet_standing.h"
+#include "output/tiny_model.h"
+
+#include <catch2/catch.hpp>
+
+using namespace curbstop::output;
+using namespace curbstop::meaning;
+using curbstop::output::tests::tiny_info;
+using curbstop::output::tests::tiny_model;
+
+namespace {
+
+Statement statement(auto what) {
+    return Statement{std::move(what), {}, Expressions::always()};
+}
+
+Statement set(std::size_t variable, std::uint32_t value) {
+    return statement(SetStatement{{{VariableId(variable), value, {}}}});
+}
+
+// In the order in which tiny_model declares them.
+constexpr std::size_t lid = 0, stop = 1, drain = 2, tap = 3, shower = 4;
+
+std::vector<Line> lines_of(const tests::Tiny& tiny, const Statements& statements,
+                           std::vector<std::string> conditions = {}) {
+    const Words words(tiny.model.system);
+    return LineComposer(words, "Valve pit", std::move(conditions)).lines(statements);
+}
+
+const SheetStep& step(const Sheet& sheet, std::size_t stage, std::size_t index) {
+    return sheet.stages.at(stage).blocks.at(index).step;
+}
+
+} // namespace
+
+TEST_CASE("a caution stands with the next action; without one, with the first") {
+    const auto tiny = tiny_model();
+    const auto lines = lines_of(tiny, {set(lid, 1), statement(SignalStatement{Signal::caution, "before the valve"}),
+                                       set(stop, 0), statement(SignalStatement{Signal::notice, "of the whole"})});
+    REQUIRE(lines.size() == 2);
+    REQUIRE(lines[0].cautions.size() == 1);
+    CHECK(lines[0].cautions[0].text == "of the whole");
+    REQUIRE(lines[1].cautions.size() == 1);
+    CHECK(lines[1].cautions[0].text == "before the valve");
+}
+
+TEST_CASE("a step of cautions alone still says them") {
+    const auto lines =
+        lines_of(tiny_model(), {statement(NoteStatement{"n"}), statement(SignalStatement{Signal::danger, "gas"})});
+    REQUIRE(lines.size() == 2);
+    CHECK(lines[0].kind == LineKind::only_cautions);
+    CHECK(lines[0].cautions[0].text == "gas");
+}
+
+TEST_CASE("the hazard of a position is said before the move to it, once in a step") {
+    const auto lines = lines_of(tiny_model(), {set(drain, 1), set(drain, 0), set(drain, 1)});
+    REQUIRE(lines.size() == 3);
+    REQUIRE(lines[0].cautions.size() == 1);
+    CHECK(lines[0].cautions[0].signal == Signal::warning);
+    CHECK(lines[1].cautions.empty());
+    CHECK(lines[2].cautions.empty());
+}
+
+TEST_CASE("what a box for some has said is said again outside it") {
+    const auto lines =
+        lines_of(tiny_model(), {statement(InCaseStatement{"it drips", BranchId(0), {set(drain, 1)}}), set(drain, 1)});
+    REQUIRE(lines.size() == 2);
+    CHECK(lines[0].body.at(0).cautions.size() == 1);
+    CHECK(lines[1].cautions.size() == 1);
+}
+
+TEST_CASE("a condition is said once, by the box or by the line") {
+    auto tiny = tiny_model();
+    const auto alone = lines_of(tiny, {set(shower, 1)});
+    CHECK(alone.at(0).condition == "only with Shower");
+    const ExpressionId with_shower = tiny.model.system.expressions.option(OptionId(0));
+    const auto boxed =
+        lines_of(tiny, {statement(ConditionalStatement{with_shower, "only with shower", {set(shower, 1)}})});
+    REQUIRE(boxed.at(0).kind == LineKind::conditional);
+    CHECK(plain(boxed[0].text) == "Only with Shower:");
+    CHECK(boxed[0].body.at(0).condition.empty());
+    const auto known = lines_of(tiny, {set(shower, 1)}, {"with Shower"});
+    CHECK(known.at(0).condition.empty());
+}
+
+TEST_CASE("a held control is let go, and says where it springs back to") {
+    auto tiny = tiny_model();
+    tiny.model.system.variables[tap].springs_back = 0;
+    const auto lines =
+        lines_of(tiny, {statement(HoldStatement{{VariableId(tap), 1, {}},
+                                                {statement(WaitStatement{*make_quantity(Rational(5), Unit::s)})}})});
+    REQUIRE(lines.size() == 2);
+    CHECK(plain(lines[0].text) == "Hold Kitchen tap at open all the while:");
+    CHECK(plain(lines[0].body.at(0).text) == "Wait 5 s.");
+    CHECK(plain(lines[1].text) == "Let go of Kitchen tap: it springs back to shut.");
+}
+
+TEST_CASE("what is asked for and not proved is handed to the reader") {
+    auto tiny = tiny_model();
+    Expression cool;
+    cool.kind = ExpressionKind::cool;
+    cool.chamber = ChamberId(0);
+    const ExpressionId is_cool = tiny.model.system.expressions.add(cool);
+    const auto lines = lines_of(tiny, {statement(ContractStatement{true, is_cool, "pan is cool"})});
+    CHECK(lines.at(0).kind == LineKind::check);
+    CHECK(plain(lines[0].text) == "Make sure, for it is not proved: Pan has cooled down.");
+}
+
+TEST_CASE("the sheet follows the walk and tells where to go") {
+    const auto tiny = tiny_model();
+    const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
+    CHECK(sheet.steps == 4);
+    CHECK(step(sheet, 0, 0).go_to == "Valve pit");
+    CHECK(step(sheet, 0, 1).go_to.empty());
+    CHECK(step(sheet, 1, 1).go_to == "Room");
+    CHECK(step(sheet, 1, 1).number == 4);
+    CHECK(sheet.preparation.walk == std::vector<std::string>{"Valve pit", "Room", "Valve pit"});
+    CHECK(sheet.preparation.walk_length == "10 m (32.8 ft)");
+    CHECK(sheet.preparation.helper_steps == std::vector<std::uint32_t>{4});
+    CHECK(sheet.preparation.signals == std::vector{Signal::warning, Signal::caution, Signal::notice});
+    CHECK_FALSE(step(sheet, 0, 0).safe_to_stop);
+    CHECK(step(sheet, 0, 0).running == std::vector<std::string>{"Stop valve"});
+    REQUIRE(step(sheet, 0, 1).held_back.size() == 1);
+    CHECK(plain(step(sheet, 0, 1).held_back[0].barriers.at(0)) == "Stop valve (shut)");
+}
+
+TEST_CASE("places are said where the heading of the step does not say them") {
+    const auto tiny = tiny_model();
+    const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
+    CHECK(step(sheet, 0, 0).lines.at(1).place.empty());
+    CHECK(step(sheet, 0, 1).lines.at(0).place == "Valve pit, behind Lid of the valve pit");
+    CHECK(step(sheet, 1, 1).lines.at(0).place == "Room");
+}
+
+TEST_CASE("before and after are sorted by place") {
+    const auto tiny = tiny_model();
+    const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
+    REQUIRE(sheet.before.size() == 2);
+    CHECK(sheet.before[0].place == "Valve pit");
+    REQUIRE(sheet.before[0].rows.size() == 2); // the lid may lie anyhow
+    CHECK(sheet.before[0].rows[0].what == "Stop valve");
+    CHECK(sheet.before[0].rows[0].how == "open");
+    REQUIRE(sheet.after.size() == 3);
+    CHECK(sheet.after[1].rows.at(1).condition == "only with Shower");
+    CHECK(sheet.after[2].place.empty());
+    CHECK(sheet.after[2].rows.at(0).how == "under Drain cock");
+}
+
+TEST_CASE("what is proved of the end is kept apart from what is not") {
+    const auto tiny = tiny_model();
+    const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
+    CHECK(sheet.stands_as_listed);
+    CHECK(sheet.results.empty());
+    REQUIRE(sheet.not_proved.size() == 2); // the contract, and what only the report knows of
+    CHECK(plain(sheet.not_proved[0]) == "at the end: nothing bursts from frost at -20 °C (-4 °F)");
+}
+
+TEST_CASE("what is brought is summed over steps and over the turns of a repeat") {
+    auto tiny = tiny_model();
+    const auto litres = [](std::int64_t n) { return *make_quantity(Rational(n), Unit::L); };
+    const ExpressionId with_shower = tiny.model.system.expressions.option(OptionId(0));
+    Procedure procedure;
+    Stage stage;
+    Step both;
+    both.statements = {
+        statement(BringStatement{"", FluidId(1), litres(2)}),
+        statement(RepeatStatement{{}, 3, {statement(BringStatement{"", FluidId(1), litres(1)})}}),
+        statement(ConditionalStatement{with_shower, "", {statement(BringStatement{"", FluidId(1), litres(1)})}}),
+        statement(WearStatement{{"gloves", "glasses"}}), statement(WearStatement{{"gloves"}})};
+    stage.items.push_back({both, {}});
+    procedure.stages.push_back(stage);
+    const Words words(tiny.model.system);
+    const Preparation preparation = collect_preparation(words, procedure);
+    REQUIRE(preparation.bring.size() == 2);
+    CHECK(plain(preparation.bring[0].text) == "5 L (1.32 gal) of Antifreeze");
+    CHECK(preparation.bring[1].condition == "only with Shower");
+    CHECK(preparation.wear.size() == 2);
+}
+
+TEST_CASE("a walk without a declared way has no length") {
+    auto tiny = tiny_model();
+    tiny.model.system.walks.clear();
+    CHECK(walk_length(tiny.model.system, {ZoneId(0), ZoneId(1)}).empty());
+    CHECK(walk_length(tiny.model.system, {}).empty());
+}
+
+TEST_CASE("requirements that are no standing are listed apart") {
+    auto tiny = tiny_model();
+    Expressions& e = tiny.model.system.expressions;
+    Expression calm;
+    calm.kind = ExpressionKind::no_pressure;
+    calm.node = NodeId(4);
+    Procedure procedure;
+    procedure.requires_.push_back({e.both(e.stands(VariableId(stop), 1), e.add(calm)), "", {}});
+    const Words words(tiny.model.system);
+    const auto others = other_requirements(words, procedure);
+    REQUIRE(others.size() == 1);
+    CHECK(plain(others[0]) == "no pressure at riser");
+    CHECK(required_standing(tiny.model.system, procedure).at(stop) == 1);
+}
