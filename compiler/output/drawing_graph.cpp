@@ -198,6 +198,7 @@ class Builder {
             const std::string condition = only_where(*words_, run.exists, {});
             made.title = label_of({"", run.pipe, "", {}}) + ", " + quantity_words(run.length) +
                          (condition.empty() ? "" : ", " + condition);
+            made.length = to_double(run.length, Unit::m);
             line(run.from, run.to, std::move(made));
         }
     }
@@ -216,7 +217,8 @@ class Builder {
                 continue;
             }
             // Couplings that might be made are no plumbing yet.
-            if (!way.part && !fall) {
+            const bool coupling = system()[way.from].kind == NodeKind::end && system()[way.to].kind == NodeKind::end;
+            if (coupling || (!way.part && !fall)) {
                 continue;
             }
             drawn.emplace_back(*a, *b);
@@ -229,18 +231,23 @@ class Builder {
         }
     }
 
-    // A tee is drawn where the first thing is that it is joined to.
+    // What has no place of its own, a tee mostly, is drawn with the nearest thing that has.
     void place_unplaced() {
-        for (bool changed = true; changed;) {
-            changed = false;
+        for (;;) {
+            const Line2d* nearest = nullptr;
             for (const Line2d& each : graph_.lines) {
-                Card& a = graph_.cards[each.from];
-                Card& b = graph_.cards[each.to];
-                if (a.zone.has_value() != b.zone.has_value()) {
-                    (a.zone ? b : a).zone = a.zone ? a.zone : b.zone;
-                    changed = true;
+                const bool settles_one =
+                    graph_.cards[each.from].zone.has_value() != graph_.cards[each.to].zone.has_value();
+                if (settles_one && (nearest == nullptr || each.length < nearest->length)) {
+                    nearest = &each;
                 }
             }
+            if (nearest == nullptr) {
+                return;
+            }
+            Card& a = graph_.cards[nearest->from];
+            Card& b = graph_.cards[nearest->to];
+            (a.zone ? b : a).zone = a.zone ? a.zone : b.zone;
         }
     }
 

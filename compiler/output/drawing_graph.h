@@ -51,6 +51,7 @@ struct Line2d {
     bool pressurised = false;
     int falls = 0; ///< 1: towards `to`; -1: towards `from`
     std::string title;
+    double length = 0; ///< of the pipe, in metres; 0 inside an assembly
 };
 
 struct DrawingGraph {

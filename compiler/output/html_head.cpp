@@ -78,9 +78,12 @@ std::string html_head(const Sheet& sheet) {
     for (const Phrase& result : sheet.results) {
         fmt::format_to(std::back_inserter(results), "<li>at the end: {}</li>\n", html_phrase(result));
     }
+    if (sheet.stands_as_listed) {
+        results += "<li>at the end: everything stands as the last table says</li>\n";
+    }
     std::string open;
-    for (const std::string& each : sheet.not_proved) {
-        fmt::format_to(std::back_inserter(open), "<li><strong>{}</strong></li>\n", html_label(each));
+    for (const Phrase& each : sheet.not_proved) {
+        fmt::format_to(std::back_inserter(open), "<li><strong>{}</strong></li>\n", html_phrase(each));
     }
     std::string out = fmt::format("<header>\n<p class=\"system\">{}</p>\n<h1>{}</h1>\n", html_label(sheet.system),
                                   html_label(sheet.procedure));

@@ -46,8 +46,10 @@ std::string html_before(const Sheet& sheet) {
                        html_label(sheet.as_left_by));
     }
     if (!sheet.before.empty()) {
-        out += standing_table(sheet.before, "It all holds only if these stand so before the first step", "Stands");
-        out += "<p class=\"start\">Whatever is not listed may stand in any way.</p>\n";
+        out += standing_table(sheet.before,
+                              "It all holds only if these stand so before the first step. "
+                              "Whatever is not listed may stand in any way.",
+                              "Stands");
     }
     if (!sheet.requirements.empty()) {
         out += "<p class=\"start\">And this must be so:</p>\n<ul>\n";

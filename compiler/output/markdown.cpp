@@ -72,9 +72,12 @@ class Writer {
         for (const Phrase& result : sheet_->results) {
             put("- at the end: {}\n", words(result));
         }
+        if (sheet_->stands_as_listed) {
+            put("- at the end: everything stands as the last table says\n");
+        }
         put("\n## Not proved\n\nNobody but you looks after this:\n\n");
-        for (const std::string& each : sheet_->not_proved) {
-            put("- **{}**\n", escaped(each));
+        for (const Phrase& each : sheet_->not_proved) {
+            put("- {}\n", words(each));
         }
         clauses(never_proved());
     }
@@ -142,9 +145,9 @@ class Writer {
                 escaped(sheet_->as_left_by));
         }
         if (!sheet_->before.empty()) {
-            put("\n### It all holds only if these stand so before the first step\n\n");
+            put("\n### It all holds only if these stand so before the first step\n\n"
+                "Whatever is not listed may stand in any way.\n\n");
             table(sheet_->before);
-            put("\nWhatever is not listed may stand in any way.\n");
         }
         if (!sheet_->requirements.empty()) {
             put("\nAnd this must be so:\n\n");

@@ -173,6 +173,36 @@ void collect_signals(const std::vector<Block>& blocks, std::vector<Signal>& foun
     }
 }
 
+/// Sorts what the procedure asks for into what is proved of its end and what is not proved.
+void add_contracts(const Words& words, const Procedure& procedure, const proofs::ProcedureReport& report,
+                   Sheet& sheet) {
+    std::vector<std::string> as_written;
+    const auto add = [&](const Contract& contract, bool at_end) {
+        for (const ExpressionId piece : words.conjuncts(contract.expression)) {
+            if (!is_proved(words.system(), piece)) {
+                sheet.not_proved.push_back(phrase(at_end ? "at the end: " : "at the start: ", words.expression(piece)));
+                as_written.push_back(contract.words);
+            } else if (at_end && says_how_things_stand(words.system(), piece)) {
+                sheet.stands_as_listed = true;
+            } else if (at_end) {
+                sheet.results.push_back(words.expression(piece));
+            }
+        }
+    };
+    for (const Contract& contract : procedure.requires_) {
+        add(contract, false);
+    }
+    for (const Contract& contract : procedure.ensures) {
+        add(contract, true);
+    }
+    // Whatever else the proof says it has not proved, in its own words.
+    for (const std::string& each : report.not_proved) {
+        if (std::find(as_written.begin(), as_written.end(), each) == as_written.end()) {
+            sheet.not_proved.push_back(phrase(one_line(each)));
+        }
+    }
+}
+
 } // namespace
 
 Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs::ProcedureReport& report,
@@ -186,10 +216,6 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
     sheet.about = one_line(procedure.doc);
     sheet.instants = report.instants;
     sheet.configurations_log2 = report.configurations_log2;
-    for (const std::string& each : report.not_proved) {
-        sheet.not_proved.push_back(one_line(each));
-    }
-
     Composer composer(words, report);
     for (const Stage& stage : procedure.stages) {
         sheet.stages.push_back(composer.stage(stage));
@@ -217,13 +243,7 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
     if (!report.steps.empty()) {
         sheet.after = standing_groups(words, report.steps.back().standing, false);
     }
-    for (const Contract& contract : procedure.ensures) {
-        if (is_proved(model.system, contract.expression)) {
-            for (Phrase& each : words.expressions(contract.expression)) {
-                sheet.results.push_back(std::move(each));
-            }
-        }
-    }
+    add_contracts(words, procedure, report, sheet);
     return sheet;
 }
 

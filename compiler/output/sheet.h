@@ -128,14 +128,15 @@ struct Sheet {
     std::uint32_t steps = 0;
     std::uint64_t instants = 0;
     std::uint64_t configurations_log2 = 0;
-    std::vector<std::string> not_proved;
+    std::vector<Phrase> not_proved; ///< what the procedure asks for and is not proved
     Preparation preparation;
     std::string as_left_by;            ///< the procedure whose end this one starts from
     std::vector<Phrase> requirements;  ///< beside how things stand
     std::vector<StandingGroup> before; ///< only what has to stand so
     std::vector<SheetStage> stages;
     std::vector<StandingGroup> after;
-    std::vector<Phrase> results; ///< what is proved to hold at the end
+    bool stands_as_listed = false; ///< how things stand at the end was asked for, and is proved
+    std::vector<Phrase> results;   ///< what else is proved to hold at the end
     SheetInfo info;
 };
 

@@ -24,18 +24,6 @@ void pin(const System& system, ExpressionId id, std::vector<ValueSet>& standing)
     }
 }
 
-bool says_how_things_stand(const System& system, ExpressionId id) {
-    const Expression& e = system[id];
-    if (e.kind == ExpressionKind::negation) {
-        return system[e.operands.front()].kind == ExpressionKind::stands;
-    }
-    if (e.kind == ExpressionKind::all) {
-        return std::all_of(e.operands.begin(), e.operands.end(),
-                           [&](ExpressionId operand) { return says_how_things_stand(system, operand); });
-    }
-    return e.kind == ExpressionKind::stands || e.kind == ExpressionKind::always;
-}
-
 void collect_others(const Words& words, ExpressionId id, std::vector<Phrase>& found) {
     const Expression& e = words.system()[id];
     if (says_how_things_stand(words.system(), id)) {
@@ -51,6 +39,18 @@ void collect_others(const Words& words, ExpressionId id, std::vector<Phrase>& fo
 }
 
 } // namespace
+
+bool says_how_things_stand(const System& system, ExpressionId id) {
+    const Expression& e = system[id];
+    if (e.kind == ExpressionKind::negation) {
+        return system[e.operands.front()].kind == ExpressionKind::stands;
+    }
+    if (e.kind == ExpressionKind::all) {
+        return std::all_of(e.operands.begin(), e.operands.end(),
+                           [&](ExpressionId operand) { return says_how_things_stand(system, operand); });
+    }
+    return e.kind == ExpressionKind::stands || e.kind == ExpressionKind::always;
+}
 
 std::vector<ValueSet> required_standing(const System& system, const Procedure& procedure) {
     std::vector<ValueSet> standing;

@@ -20,6 +20,9 @@ namespace curbstop::output {
 [[nodiscard]] std::vector<StandingGroup>
 standing_groups(const Words& words, const std::vector<meaning::ValueSet>& standing, bool pinned_only);
 
+/// Whether an expression only says how things stand.
+[[nodiscard]] bool says_how_things_stand(const meaning::System& system, meaning::ExpressionId expression);
+
 /// What `requires` asks beside how things stand.
 [[nodiscard]] std::vector<Phrase> other_requirements(const Words& words, const meaning::Procedure& procedure);
 

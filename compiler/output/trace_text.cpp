@@ -79,7 +79,7 @@ class Writer {
             out_ += "  ";
             padded(words_.values(each.variable, each.values), column(ways));
             put("  {}", since(each.since));
-            const std::string where = place(*sources_, each.since.span);
+            const std::string where = each.since.number == 0 ? "" : place(*sources_, each.since.span);
             put("{}{}\n", where.empty() ? "" : ", ", where);
         }
         if (trace_->standing.empty()) {

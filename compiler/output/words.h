@@ -52,6 +52,8 @@ class Words {
 
     /// "X is open": a labelled statement of an expression. Conditions that always or never hold read "always", "never".
     [[nodiscard]] Phrase expression(meaning::ExpressionId id) const;
+    /// The operands of a conjunction, those of inner ones too; of any other expression itself.
+    [[nodiscard]] std::vector<meaning::ExpressionId> conjuncts(meaning::ExpressionId id) const;
     /// The same, a conjunction taken apart into what each of its operands says.
     [[nodiscard]] std::vector<Phrase> expressions(meaning::ExpressionId id) const;
     /// Of a condition on options: "with Loft tap", "without Loft tap and with Shower"; empty where it always holds.

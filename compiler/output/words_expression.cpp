@@ -64,7 +64,7 @@ Phrase Words::expression(ExpressionId id) const {
     case ExpressionKind::reaches_liquid:
         return phrase("what is drawn", at_node(), " is liquid, never air");
     case ExpressionKind::frost_safe:
-        return phrase("nothing can freeze and burst at ", quantity_words(e.quantity));
+        return phrase("nothing bursts from frost at ", quantity_words(e.quantity));
     case ExpressionKind::drinkable:
         return phrase("what comes out is fit to drink");
     case ExpressionKind::sanitised:
@@ -77,15 +77,23 @@ Phrase Words::expression(ExpressionId id) const {
     return {};
 }
 
-std::vector<Phrase> Words::expressions(ExpressionId id) const {
+std::vector<ExpressionId> Words::conjuncts(ExpressionId id) const {
     const Expression& e = (*system_)[id];
     if (e.kind != ExpressionKind::all) {
-        return {expression(id)};
+        return {id};
     }
-    std::vector<Phrase> result;
+    std::vector<ExpressionId> result;
     for (const ExpressionId operand : e.operands) {
-        std::vector<Phrase> inner = expressions(operand);
+        const std::vector<ExpressionId> inner = conjuncts(operand);
         result.insert(result.end(), inner.begin(), inner.end());
+    }
+    return result;
+}
+
+std::vector<Phrase> Words::expressions(ExpressionId id) const {
+    std::vector<Phrase> result;
+    for (const ExpressionId each : conjuncts(id)) {
+        result.push_back(expression(each));
     }
     return result;
 }
