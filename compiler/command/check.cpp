@@ -58,6 +58,17 @@ std::string text_of(const Compiled& compiled, text::RenderOptions options) {
     return out;
 }
 
+/// Lets each report say of its procedure what is_proved says: JSON has one word for both.
+void settle(Compiled& compiled) {
+    std::vector<bool> verdicts;
+    for (const proofs::ProcedureReport& report : compiled.reports) {
+        verdicts.push_back(is_proved(compiled, report));
+    }
+    for (std::size_t i = 0; i < verdicts.size(); ++i) {
+        compiled.reports[i].proved = verdicts[i];
+    }
+}
+
 std::string limits() {
     std::string out = "not proved of any procedure: ";
     bool first = true;
@@ -101,6 +112,7 @@ int check(const CheckArguments& arguments, const text::FileReader& reader) {
     case CheckForm::json: {
         std::vector<output::CheckedFile> files;
         for (const auto& compiled : all) {
+            settle(*compiled);
             files.push_back(
                 {compiled->path, &compiled->sources, &compiled->sink, compiled->reports, compiled->proved()});
         }

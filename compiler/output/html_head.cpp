@@ -38,14 +38,15 @@ std::string walk(const Preparation& preparation) {
     if (preparation.walk.empty()) {
         return {};
     }
-    std::string out = "<ol class=\"walk\">\n";
+    // Arrows only where the list is the walk itself.
+    const bool in_full = preparation.walk.size() == preparation.place_changes + 1;
+    std::string out = fmt::format("<ol class=\"walk{}\">\n", in_full ? " path" : "");
     for (const std::string& place : preparation.walk) {
         fmt::format_to(std::back_inserter(out), "<li>{}</li>\n", html_label(place));
     }
     out += "</ol>\n";
-    if (!preparation.walk_length.empty() && preparation.walk.size() > 1) {
-        fmt::format_to(std::back_inserter(out), "<p>{} of walking in all.</p>\n",
-                       html_escaped(preparation.walk_length));
+    if (const std::string words = walk_words(preparation); !words.empty()) {
+        fmt::format_to(std::back_inserter(out), "<p>{}</p>\n", html_escaped(words));
     }
     return out;
 }

@@ -154,8 +154,11 @@ class StepWriter {
         }
         out_ += "<div class=\"state\">\n";
         for (const HeldBackLine& held : step.held_back) {
-            put("<p class=\"held\"><span class=\"tag\">Held back</span> from {}, by {}.</p>\n", html_label(held.source),
-                html_phrase(joined(held.barriers, "and")));
+            const std::string by = held.as_in_step > 0
+                                       ? fmt::format("as in <a href=\"#step-{0}\">step {0}</a>", held.as_in_step)
+                                       : "by " + html_phrase(joined(held.barriers, "and"));
+            put("<p class=\"held\"><span class=\"tag\">Held back</span> from {}, {}.</p>\n", html_label(held.source),
+                by);
         }
         if (step.safe_to_stop) {
             out_ += "<p class=\"stop safe\"><strong>Safe to stop here.</strong></p>\n";

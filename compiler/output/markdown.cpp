@@ -121,12 +121,13 @@ class Writer {
     void walk(const Preparation& before) {
         if (!before.walk.empty()) {
             put("\n### The way\n\n");
+            const std::string_view between = before.walk.size() == before.place_changes + 1 ? " → " : ", ";
             for (std::size_t i = 0; i < before.walk.size(); ++i) {
-                put("{}{}", i == 0 ? "" : " → ", markdown_escaped(before.walk[i], i == 0));
+                put("{}{}", i == 0 ? "" : between, markdown_escaped(before.walk[i], i == 0));
             }
             out_ += '\n';
-            if (!before.walk_length.empty() && before.walk.size() > 1) {
-                put("\n{} of walking in all.\n", markdown_escaped(before.walk_length, true));
+            if (const std::string changes = walk_words(before); !changes.empty()) {
+                put("\n{}\n", changes);
             }
         }
         if (!before.helper_steps.empty()) {
@@ -205,7 +206,9 @@ class Writer {
             return;
         }
         for (const HeldBackLine& held : step.held_back) {
-            put("\nHeld back from {}, by {}.\n", escaped(held.source), words(joined(held.barriers, "and")));
+            const std::string by = held.as_in_step > 0 ? fmt::format("as in step {}", held.as_in_step)
+                                                       : "by " + words(joined(held.barriers, "and"));
+            put("\nHeld back from {}, {}.\n", escaped(held.source), by);
         }
         if (step.safe_to_stop) {
             put("\n**Safe to stop here.**\n");

@@ -17,6 +17,9 @@ using namespace meaning;
 
 namespace {
 
+/// A walk of more places than this is told by its places alone: nobody reads sixty arrows.
+constexpr std::size_t longest_walk_in_full = 12;
+
 /// Goes through the stages in the order of the sheet: numbers the steps, says where to go.
 class Composer {
   public:
@@ -115,8 +118,10 @@ class Composer {
     }
 
     void add_report(const proofs::StepReport& report, SheetStep& step) {
-        for (const ZoneId zone : report.zones) {
-            step.zones.push_back(words_->zone(zone));
+        for (auto zone = report.zones.begin(); zone != report.zones.end(); ++zone) {
+            if (std::find(report.zones.begin(), zone, *zone) == zone) {
+                step.zones.push_back(words_->zone(*zone));
+            }
         }
         if (!report.zones.empty() && (walk_.empty() || walk_.back() != report.zones.front())) {
             step.go_to = words_->zone(report.zones.front());
@@ -134,10 +139,16 @@ class Composer {
             if (held.barriers.empty()) {
                 continue; // it leads nowhere, whatever is moved
             }
-            HeldBackLine line{words_->source(held.source), {}};
+            HeldBackLine line{words_->source(held.source), {}, 0};
             for (const proofs::Barrier& barrier : held.barriers) {
                 line.barriers.push_back(phrase(label(words_->variable(barrier.variable)),
                                                " (" + words_->values(barrier.variable, barrier.values) + ")"));
+            }
+            Said& said = held_back_[held.source.value];
+            if (said.barriers == line.barriers) {
+                line.as_in_step = said.step;
+            } else {
+                said = {step.number, line.barriers};
             }
             step.held_back.push_back(std::move(line));
         }
@@ -148,8 +159,14 @@ class Composer {
         }
     }
 
+    struct Said {
+        std::uint32_t step = 0;
+        std::vector<Phrase> barriers;
+    };
+
     const Words* words_;
     std::unordered_map<const Step*, const proofs::StepReport*> reports_;
+    std::unordered_map<std::uint32_t, Said> held_back_; ///< per source: what was said of it last
     std::vector<std::string> conditions_;
     std::vector<ZoneId> walk_;
     std::vector<std::uint32_t> helper_steps_;
@@ -223,9 +240,14 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
     sheet.steps = composer.steps();
 
     sheet.preparation = collect_preparation(words, procedure);
-    for (const ZoneId zone : composer.walk()) {
-        sheet.preparation.walk.push_back(words.zone(zone));
+    const std::vector<ZoneId>& walk = composer.walk();
+    const bool long_walk = walk.size() > longest_walk_in_full;
+    for (auto zone = walk.begin(); zone != walk.end(); ++zone) {
+        if (!long_walk || std::find(walk.begin(), zone, *zone) == zone) {
+            sheet.preparation.walk.push_back(words.zone(*zone));
+        }
     }
+    sheet.preparation.place_changes = walk.empty() ? 0 : static_cast<std::uint32_t>(walk.size() - 1);
     sheet.preparation.walk_length = walk_length(model.system, composer.walk());
     sheet.preparation.helper_steps = composer.helper_steps();
     std::vector<Signal>& signals = sheet.preparation.signals;
@@ -257,6 +279,16 @@ std::string checked_words(const Sheet& sheet) {
     return "Worked out for " + std::to_string(sheet.instants) + (sheet.instants == 1 ? " moment" : " moments") +
            ", the start and each move after it, and for every way in which what is not laid down may stand" + ways +
            ":";
+}
+
+std::string walk_words(const Preparation& preparation) {
+    if (preparation.place_changes == 0) {
+        return {};
+    }
+    const std::string changes = preparation.place_changes == 1
+                                    ? "One change of place"
+                                    : std::to_string(preparation.place_changes) + " changes of place";
+    return changes + (preparation.walk_length.empty() ? "." : ", " + preparation.walk_length + " of walking in all.");
 }
 
 } // namespace curbstop::output

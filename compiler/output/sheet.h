@@ -57,13 +57,14 @@ struct Line {
 struct HeldBackLine {
     std::string source;
     std::vector<Phrase> barriers; ///< "Stop valve (shut)"; never empty
+    std::uint32_t as_in_step = 0; ///< the step that said the same of this source last; 0: it is said here first
 };
 
 struct SheetStep {
     std::uint32_t number = 0;
     std::string title;
     std::string go_to;              ///< the place, when the step before was elsewhere
-    std::vector<std::string> zones; ///< all places, in order
+    std::vector<std::string> zones; ///< all places, in order, each once
     bool helper = false;
     std::vector<Line> lines;
     std::vector<HeldBackLine> held_back;
@@ -112,10 +113,11 @@ struct BringItem {
 struct Preparation {
     std::vector<BringItem> wear;
     std::vector<BringItem> bring;
-    std::vector<BringItem> covers; ///< to be opened, in order, with their place
-    std::vector<std::string> walk; ///< places in the order in which they are visited
-    std::string walk_length;       ///< empty where some way has no length
-    std::string waiting;           ///< all waits together; empty for none
+    std::vector<BringItem> covers;   ///< to be opened, in order, with their place
+    std::vector<std::string> walk;   ///< places in the order in which they are visited; of a long walk each place once
+    std::uint32_t place_changes = 0; ///< how often one goes from one place to another
+    std::string walk_length;         ///< empty where some way has no length
+    std::string waiting;             ///< all waits together; empty for none
     std::vector<std::uint32_t> helper_steps;
     std::vector<std::string> options;     ///< what this vehicle may have or not
     std::vector<meaning::Signal> signals; ///< that occur, gravest first
@@ -146,5 +148,8 @@ struct Sheet {
 
 /// What the proof looked at, as a sentence that a list of clauses follows.
 [[nodiscard]] std::string checked_words(const Sheet& sheet);
+
+/// "4 changes of place, 18 m of walking in all."; empty where one stays in one place.
+[[nodiscard]] std::string walk_words(const Preparation& preparation);
 
 } // namespace curbstop::output

@@ -124,18 +124,18 @@ class Collector {
         }
         return distinct.empty() ? std::string() : "only " + plain(joined(distinct, "and"));
     }
+    // What is asked for under several conditions is listed once, with all of them; without any, if it ever comes so.
     void add_once(std::vector<BringItem>& list, Phrase text) {
         const std::string where = condition();
-        for (BringItem& item : list) {
-            if (item.text == text && (item.condition.empty() || item.condition == where)) {
-                return;
-            }
-            if (item.text == text && where.empty()) {
-                item.condition.clear();
-                return;
-            }
+        const auto known =
+            std::find_if(list.begin(), list.end(), [&](const BringItem& item) { return item.text == text; });
+        if (known == list.end()) {
+            list.push_back({std::move(text), where});
+        } else if (where.empty() || known->condition.empty()) {
+            known->condition.clear();
+        } else if (known->condition.find(where) == std::string::npos) {
+            known->condition += ", or " + where;
         }
-        list.push_back({std::move(text), where});
     }
     void cover(VariableId id) {
         std::vector<Phrase> places;

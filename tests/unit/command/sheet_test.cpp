@@ -82,6 +82,8 @@ TEST_CASE("what starts from a refused procedure gets no sheet either") {
     const Outcome outcome = sandbox.run({"sheet", "hut.curb", "--procedure", "after"});
     CHECK(outcome.status == 1);
     CHECK(holds(outcome.err, "no sheet is written: after is refused"));
+    CHECK(holds(sandbox.run({"check", "hut.curb"}).out, "after: refused: what it starts from is refused\n"));
+    CHECK_FALSE(holds(sandbox.run({"check", "hut.curb", "--as", "json"}).out, "\"proved\": true"));
 }
 
 TEST_CASE("the same sheet from another folder is the same bytes") {

@@ -120,12 +120,36 @@ TEST_CASE("the sheet follows the walk and tells where to go") {
     CHECK(step(sheet, 1, 1).number == 4);
     CHECK(sheet.preparation.walk == std::vector<std::string>{"Valve pit", "Room", "Valve pit"});
     CHECK(sheet.preparation.walk_length == "10 m (32.8 ft)");
+    CHECK(sheet.preparation.place_changes == 2);
+    CHECK(walk_words(sheet.preparation) == "2 changes of place, 10 m (32.8 ft) of walking in all.");
     CHECK(sheet.preparation.helper_steps == std::vector<std::uint32_t>{4});
     CHECK(sheet.preparation.signals == std::vector{Signal::warning, Signal::caution, Signal::notice});
     CHECK_FALSE(step(sheet, 0, 0).safe_to_stop);
     CHECK(step(sheet, 0, 0).running == std::vector<std::string>{"Stop valve"});
     REQUIRE(step(sheet, 0, 1).held_back.size() == 1);
     CHECK(plain(step(sheet, 0, 1).held_back[0].barriers.at(0)) == "Stop valve (shut)");
+}
+
+TEST_CASE("what holds a source back is spelt out when it changes, else referred to") {
+    const auto tiny = tiny_model();
+    const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
+    CHECK(step(sheet, 0, 0).held_back.at(0).as_in_step == 0);
+    CHECK(step(sheet, 0, 1).held_back.at(0).as_in_step == 0); // another valve now
+    CHECK(step(sheet, 1, 0).held_back.at(0).as_in_step == 2);
+    CHECK(step(sheet, 1, 1).held_back.at(0).as_in_step == 2);
+}
+
+TEST_CASE("a long walk is told by its places and how often one changes") {
+    auto tiny = tiny_model();
+    for (int i = 0; i < 5; ++i) {
+        for (const std::size_t zone : {0, 1, 0}) {
+            tiny.report.steps[1].zones.push_back(ZoneId(zone));
+        }
+    }
+    const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
+    CHECK(sheet.preparation.walk == std::vector<std::string>{"Valve pit", "Room"});
+    CHECK(sheet.preparation.place_changes == 12);
+    CHECK(step(sheet, 0, 1).zones.size() == 2);
 }
 
 TEST_CASE("places are said where the heading of the step does not say them") {
