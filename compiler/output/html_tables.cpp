@@ -8,12 +8,13 @@
 namespace curbstop::output {
 namespace {
 
-// One body of rows per place, so that the place is a heading of its rows and stays with the first of them.
-std::string standing_table(const std::vector<StandingGroup>& groups, std::string_view caption,
-                           std::string_view column) {
-    std::string out = fmt::format("<table>\n<caption>{}</caption>\n<thead><tr><th scope=\"col\">Part</th>"
-                                  "<th scope=\"col\">{}</th><th scope=\"col\">Seen</th></tr></thead>\n",
-                                  caption, column);
+// One body of rows per place, so that the place is a heading of its rows and stays with the first of them. The heading
+// is outside the table, which runs in columns where there is room.
+std::string standing_table(const std::vector<StandingGroup>& groups, std::string_view id, std::string_view heading) {
+    std::string out = fmt::format("<h3 id=\"{0}\">{1}</h3>\n<div class=\"standing\">\n<table aria-labelledby=\"{0}\">\n"
+                                  "<thead><tr><th scope=\"col\">Part</th><th scope=\"col\">Stands</th>"
+                                  "<th scope=\"col\">Seen</th></tr></thead>\n",
+                                  id, heading);
     for (const StandingGroup& group : groups) {
         const std::string place = group.place.empty() ? "Anywhere" : html_label(group.place);
         fmt::format_to(std::back_inserter(out),
@@ -27,7 +28,7 @@ std::string standing_table(const std::vector<StandingGroup>& groups, std::string
         }
         out += "</tbody>\n";
     }
-    return out + "</table>\n";
+    return out + "</table>\n</div>\n";
 }
 
 std::string field(std::string_view name) {
@@ -46,10 +47,8 @@ std::string html_before(const Sheet& sheet) {
                        html_label(sheet.as_left_by));
     }
     if (!sheet.before.empty()) {
-        out += standing_table(sheet.before,
-                              "It all holds only if these stand so before the first step. "
-                              "Whatever is not listed may stand in any way.",
-                              "Stands");
+        out += standing_table(sheet.before, "before", "It all holds only if these stand so before the first step");
+        out += "<p class=\"start\">Whatever is not listed may stand in any way.</p>\n";
     }
     if (!sheet.requirements.empty()) {
         out += "<p class=\"start\">And this must be so:</p>\n<ul>\n";
@@ -64,7 +63,7 @@ std::string html_before(const Sheet& sheet) {
 std::string html_after(const Sheet& sheet) {
     std::string out = "<section class=\"after\">\n<h2>When you are done</h2>\n";
     if (!sheet.after.empty()) {
-        out += standing_table(sheet.after, "How everything stands after the last step", "Stands");
+        out += standing_table(sheet.after, "after", "How everything stands after the last step");
     }
     out += "<div class=\"fields\">\n" + field("Done on") + field("By") + field("Seen and to be remembered") +
            "</div>\n</section>\n";
