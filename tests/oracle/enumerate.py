@@ -13,7 +13,7 @@ import liquids
 import model
 import moves
 import naming
-from expressions import names_in, pressures_in
+from expressions import conjuncts, lineup, names_in, pressures_in
 from network import Network
 from states import States
 from unroll import ROUNDS, Unrolled
@@ -84,19 +84,9 @@ class Walk:
     def start(self):
         required = [s.expression for s in self.procedure.requires]
         liquid = liquids.at_start(self.network, required)
-        configurations = []
-        for sigma in self.network.start_configurations():
-            configurations.append(sigma)
-            if len(configurations) > self.most * 4:
-                raise TooLarge()
-        for s in self.procedure.requires:
-            terms = liquids.without_contents(s.expression)
-            configurations = [c for c in configurations
-                              if all(self.states.at(c, liquid).holds(term) for term in terms)]
-            if not configurations:
-                self.report("never-true", s.line, None)
-                self.stopped = True
-                return
+        configurations = self.satisfying(liquid, self.pins(required)) or self.satisfying(liquid, {})
+        if not configurations:
+            return
         if len(configurations) << self.operations.cases > self.most:
             raise TooLarge()
         for sigma in configurations:
@@ -104,6 +94,37 @@ class Walk:
             for cases in itertools.product((False, True), repeat=self.operations.cases):
                 self.knowledge.append(Trajectory(sigma, liquid, cases, state.discharges, state.gravities, frozenset(),
                                                  state.discharges, frozenset(), frozenset()))
+
+    def satisfying(self, liquid, pins):
+        """The configurations that agree with the pins and satisfy every `requires`."""
+        configurations = list(itertools.islice(self.network.start_configurations(pins), self.most * 4 + 1))
+        if len(configurations) > self.most * 4:
+            raise TooLarge()
+        for s in self.procedure.requires:
+            terms = liquids.without_contents(s.expression)
+            configurations = [c for c in configurations
+                              if all(self.states.at(c, liquid).holds(term) for term in terms)]
+            if not configurations:
+                if not pins:
+                    self.report("never-true", s.line, None)
+                    self.stopped = True
+                return []
+        return configurations
+
+    def pins(self, required):
+        """What the `requires` say outright, so that not everything else is listed first only to be thrown away."""
+        pins = {}
+        for e in required:
+            for term in conjuncts(e):
+                entries = []
+                if term[0] == "is" and term[2] != "uncoupled":
+                    entries = [(name, term[2]) for name in model.spread(self.network.system, term[1])]
+                elif term[0] == "lineup":
+                    entries = lineup(self.network.system, term[1], term[2])
+                for name, position in entries:
+                    if not other_may_miss(self.network, position):
+                        pins.setdefault(name, position)
+        return pins
 
     def end(self):
         for s in self.procedure.ensures:
@@ -376,6 +397,12 @@ class Walk:
         ends.append({(t.sigma, t.liquid) for t in self.knowledge})
         if len(ends) % ROUNDS == 0 and ends[-1] != ends[-2]:
             raise Unsettled()
+
+
+def other_may_miss(network, position):
+    """Whether a position names an end that some variant lacks: then it pins nothing there."""
+    owner = network.owner_of(position[1]) if isinstance(position, tuple) else ""
+    return bool(owner) and bool(network.instances[owner].only_with or network.instances[owner].without)
 
 
 def pressures_of(procedure):

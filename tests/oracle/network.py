@@ -205,18 +205,20 @@ class Network:
         index = self.index
         return all(sigma[index[o]] for o in thing.only_with) and not any(sigma[index[o]] for o in thing.without)
 
-    def start_configurations(self):
+    def start_configurations(self, pins=None):
         """Every configuration, matched ends and all, before `requires` is asked.  What is not there stands at its
-        first value, so that a configuration is counted once."""
+        first value, so that a configuration is counted once.  Only those that agree with `pins`, {variable: value}."""
+        pins = pins or {}
         options = [name for name, sort, _ in self.variables if sort == "option"]
         for chosen in itertools.product((False, True), repeat=len(options)):
             sigma = [values[0] for _, _, values in self.variables]
             for name, value in zip(options, chosen):
                 sigma[self.index[name]] = value
-            free = [(self.index[name], values) for name, sort, values in self.variables
+            free = [(self.index[name], [v for v in values if pins.get(name, v) == v])
+                    for name, sort, values in self.variables
                     if sort not in ("option", "end") and len(values) > 1 and self.is_there(name, sigma)]
             ends = [name for name in self.ends if self.is_there(name, sigma)]
-            for stands in self.end_states(ends):
+            for stands in self.end_states(ends, pins):
                 for picked in itertools.product(*(values for _, values in free)):
                     for name, value in stands.items():
                         sigma[self.index[name]] = value
@@ -224,16 +226,19 @@ class Network:
                         sigma[i] = value
                     yield tuple(sigma)
 
-    def end_states(self, ends):
+    def end_states(self, ends, pins):
         """Every way in which these ends may stand: each open, capped, dipped, or matched with another of its fit."""
         if not ends:
             yield {}
             return
         first, rest = ends[0], ends[1:]
         for value in self.variables[self.index[first]][2]:
-            for others in self.end_states(rest):
-                yield {first: value, **others}
+            if pins.get(first, value) == value:
+                for others in self.end_states(rest, pins):
+                    yield {first: value, **others}
         for partner in rest:
-            if self.ends[partner][0].fit == self.ends[first][0].fit:
-                for others in self.end_states([e for e in rest if e != partner]):
-                    yield {first: ("coupled", partner), partner: ("coupled", first), **others}
+            one, other = ("coupled", partner), ("coupled", first)
+            if (self.ends[partner][0].fit == self.ends[first][0].fit
+                    and pins.get(first, one) == one and pins.get(partner, other) == other):
+                for others in self.end_states([e for e in rest if e != partner], pins):
+                    yield {first: one, partner: other, **others}

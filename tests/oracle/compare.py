@@ -1,0 +1,242 @@
+"""Compares the checker with the enumerator on random cases.
+
+    python3 tests/oracle/compare.py --count 20000 --seed 1 --binary PATH [--jobs 2] [--into FOLDER]
+
+Each case is written as a .curb file, checked by `curbstop check --as json FILE` and walked by the enumerator; the sets
+of (slug, line, severity) must be equal.  A difference is made small and written into the folder.  Exits 1 if there is
+any.  The table at the end says for each slug in how many cases it was refused, and in how many accepted procedures the
+question was there to be asked.
+"""
+
+import argparse
+import collections
+import concurrent.futures
+import copy
+import json
+import pathlib
+import subprocess
+import sys
+import tempfile
+
+import enumerate as walker
+import generate
+import repair
+import shrink
+from model import statements_of
+from printing import print_file
+from states import States
+
+MOST = 4096  # trajectories of a case
+
+
+class Unusable(Exception):
+    """The checker could not use the file: what the generator wrote is no valid text, which is a bug of either."""
+
+
+def verdict_of_checker(binary, path):
+    """{(slug, line): severity} of the slugs that are compared."""
+    done = subprocess.run([binary, "check", "--as", "json", str(path)], capture_output=True, text=True)
+    if done.returncode not in (0, 1):
+        raise Unusable(f"exit {done.returncode}: {done.stdout[:2000]}{done.stderr[:500]}")
+    found = {}
+    for d in json.loads(done.stdout)["diagnostics"]:
+        if d["slug"] == "not-decided":
+            raise Unusable("not decided")
+        key = d["slug"], d["line"]
+        if d["slug"] in walker.PROVED and found.get(key) != "error":
+            found[key] = d["severity"]
+    if (done.returncode == 1) != ("error" in found.values()):
+        raise Unusable(f"exit {done.returncode}, yet the errors compared are {found}")
+    return found
+
+
+def verdict_of_enumerator(system, procedure, network=None, states=None):
+    """{(slug, line): severity} and the findings themselves."""
+    findings = walker.Walk(system, procedure, MOST, network, states).run()
+    return {key: f.severity for key, f in findings.items()}, findings
+
+
+def variants(seed):
+    """Procedures for the system of one seed, each with the enumerator's verdict: as drawn, mended, and changed after."""
+    rng, s, network, writer = generate.random_case(seed)
+    states = States(network)
+    procedure = writer.procedure()
+    share = rng.choice((0.5, 0.85, 0.95))
+
+    def walked(p):
+        print_file(s, p)
+        return s, copy.deepcopy(p), verdict_of_enumerator(s, p, network, states)
+
+    case = walked(procedure)
+    yield case
+    for _ in range(rng.choice((2, 3, 3))):
+        repair.Mender(writer, procedure, share).mend(case[2][1])
+        case = walked(procedure)
+        if not case[2][0]:
+            break
+    yield case
+    for _ in range(2):
+        yield walked(repair.mutate(writer, procedure))
+
+
+def compare_seed(seed, binary, folder):
+    """[(what was found by both, size, or a difference written out)] for the cases of one seed."""
+    results = []
+    path = pathlib.Path(folder) / f"case_{seed}.curb"
+    cases = variants(seed)
+    while True:
+        try:
+            s, p, (ours, _) = next(cases)
+        except StopIteration:
+            break
+        except (walker.TooLarge, walker.Unsettled):
+            results.append(("skipped", None, None))
+            break
+        path.write_text(print_file(s, p))
+        try:
+            theirs = verdict_of_checker(binary, path)
+        except Unusable as trouble:
+            results.append(("unusable", str(trouble), (s, p)))
+            continue
+        results.append(("same", ours, asked(s, p)) if ours == theirs else ("different", (ours, theirs), (s, p)))
+    path.unlink(missing_ok=True)
+    return results
+
+
+def asked(s, p):
+    """The slugs that could have been refused in this case, roughly: the statement or part they are about is there."""
+    forms = {x.form for x in statements_of(p.body)}
+    kinds = [s.kinds[part.kind] for part in s.parts]
+    ways = [w for k in kinds for w in list(k.always) + [w for position in k.positions for w in position.ways]]
+    lifts = [w for w in ways if w.form == "lifts"]
+    found = set()
+    moves = forms & {"set", "hold", "couple", "uncouple", "cap", "uncap", "dip", "lift", "place", "take"}
+    if moves:
+        found.add("no-effect")
+        if lifts or any(w.form == "supplies" for w in ways):
+            found |= {"open-path", "needs-verify", "over-pressure"}
+        if any(k.chambers for k in kinds):
+            found.add("undeclared-drain")
+        if lifts:
+            found.add("dry-run")
+        if any(not w.own_switch for w in lifts):
+            found.add("dead-head")
+        if any(k.guards for k in kinds) or "couple" in forms:
+            found.add("guard")
+    if forms & {"flow", "drain"}:
+        found.add("blocked-flow")
+    if forms & {"flow", "keep"}:
+        found.add("left-running")
+    if s.covers and any(covers for part in s.parts for _, covers in part.places):
+        found.add("out-of-reach")
+    if "requires" in forms:
+        found.add("unmet-requires")
+    if "ensures" in forms or p.ensures:
+        found.add("unmet-ensures")
+    if p.requires or "verify" in forms:
+        found.add("never-true")
+    return found
+
+
+def describe(ours, theirs):
+    lines = []
+    for key in sorted(set(ours) | set(theirs), key=lambda k: (k[1], k[0])):
+        if ours.get(key) != theirs.get(key):
+            lines.append(f"line {key[1]}: {key[0]}: enumerator {ours.get(key, 'nothing')}, "
+                         f"checker {theirs.get(key, 'nothing')}")
+    return lines
+
+
+def write_difference(seed, number, s, p, binary, into):
+    """Makes a difference small while it stays, and writes it with what each of the two says."""
+    path = pathlib.Path(into) / f"difference_{seed}_{number}.curb"
+
+    def both(s, p):
+        path.write_text(print_file(s, p))
+        return verdict_of_enumerator(s, p)[0], verdict_of_checker(binary, path)
+
+    def slugs(ours, theirs):
+        return {(slug, ours.get((slug, line)), theirs.get((slug, line))) for slug, line in set(ours) | set(theirs)
+                if ours.get((slug, line)) != theirs.get((slug, line))}
+
+    def differs(s, p):
+        try:
+            return bool(slugs(*both(s, p)) & wanted)
+        except (Unusable, walker.TooLarge, walker.Unsettled, ValueError, KeyError):
+            return False
+
+    wanted = slugs(*both(s, p))
+    s, p = shrink.shrink(s, p, differs)
+    ours, theirs = both(s, p)
+    lines = describe(ours, theirs)
+    path.write_text("".join(f"# {line}\n" for line in lines) + f"# (lines counted without these {len(lines)})\n"
+                    + print_file(s, p))
+    return path, lines
+
+
+def main():
+    arguments = argparse.ArgumentParser(description="Compares the checker with the enumerator on random cases.")
+    arguments.add_argument("--count", type=int, default=2000, help="cases")
+    arguments.add_argument("--seed", type=int, default=1)
+    arguments.add_argument("--binary", required=True, help="the curbstop command")
+    arguments.add_argument("--jobs", type=int, default=2)
+    arguments.add_argument("--into", default="differences", help="folder for differences")
+    arguments.add_argument("--most", type=int, default=10, help="differences to write out")
+    options = arguments.parse_args()
+
+    refused, accepted, sizes = collections.Counter(), collections.Counter(), collections.Counter()
+    done = sound = skipped = 0
+    troubles = []
+    with tempfile.TemporaryDirectory() as folder, concurrent.futures.ProcessPoolExecutor(options.jobs) as pool:
+        seed = options.seed
+        running = set()
+        while True:
+            while done < options.count and len(running) < 4 * options.jobs:
+                running.add(pool.submit(compare_and_say, seed, options.binary, folder))
+                seed += 1
+            if not running:
+                break
+            finished, running = concurrent.futures.wait(running, return_when=concurrent.futures.FIRST_COMPLETED)
+            for future in finished:
+                of_seed, results = future.result()
+                for number, (kind, what, case) in [(i, r) for i, r in zip(range(len(results)), results)]:
+                    if kind == "skipped":
+                        skipped += 1
+                        continue
+                    done += 1
+                    if kind != "same":
+                        troubles.append((of_seed, number, kind, what, case))
+                        continue
+                    slugs = {slug for slug, _ in what}
+                    refused.update(slugs)
+                    accepted.update(case - slugs)
+                    sizes[min(len(what), 4)] += 1
+                    sound += "error" not in what.values()
+
+    for slug in walker.PROVED:
+        print(f"{slug:18} found in {refused[slug]:6}   asked and not found in {accepted[slug]:6}")
+    print("findings per case: " + ", ".join(f"{n}{'+' if n == 4 else ''}: {sizes[n]}" for n in sorted(sizes)))
+    if troubles:
+        pathlib.Path(options.into).mkdir(parents=True, exist_ok=True)
+    for of_seed, number, kind, what, case in troubles[:options.most]:
+        if kind == "unusable":
+            path = pathlib.Path(options.into) / f"unusable_{of_seed}_{number}.curb"
+            path.write_text(print_file(*case))
+            print(f"{path}: {what}")
+        else:
+            path, lines = write_difference(of_seed, number, *case, options.binary, options.into)
+            print(f"{path}: " + "; ".join(lines))
+    print(f"{done} cases from seeds {options.seed} to {seed - 1}: {sound} without an error, {skipped} left out as too "
+          f"large, {len(troubles)} different")
+    missing = [slug for slug in walker.PROVED if done >= 2000 and not (refused[slug] and accepted[slug])]
+    if missing:
+        print("never seen both ways: " + ", ".join(missing))
+    return 1 if troubles or missing else 0
+
+
+def compare_and_say(seed, binary, folder):
+    return seed, compare_seed(seed, binary, folder)
+
+
+if __name__ == "__main__":
+    sys.exit(main())
