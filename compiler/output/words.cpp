@@ -9,9 +9,7 @@
 
 namespace curbstop::output {
 
-using meaning::Expression;
 using meaning::ExpressionId;
-using meaning::ExpressionKind;
 using meaning::Named;
 using meaning::NodeKind;
 using meaning::ValueSet;

@@ -11,6 +11,40 @@ using instants::everything;
 using instants::nothing;
 using instants::Set;
 
+namespace {
+
+// An event begins: what runs now is what ran before it.
+void age(std::vector<DischargeState>& states) {
+    std::erase_if(states, [](const DischargeState& state) { return state.now == nothing; });
+    for (DischargeState& state : states) {
+        state.before = state.now;
+    }
+}
+
+// Takes over what runs now: what was not listed ran nowhere before, what is listed no longer has stopped.
+void take_over(std::vector<DischargeState>& states, std::vector<std::pair<DischargeKey, Set>> now) {
+    std::ranges::sort(now, {}, &std::pair<DischargeKey, Set>::first);
+    std::vector<DischargeState> merged;
+    merged.reserve(std::max(now.size(), states.size()));
+    auto old = states.begin();
+    for (const auto& [key, set] : now) {
+        for (; old != states.end() && old->key < key; ++old) {
+            merged.push_back({old->key, nothing, old->before});
+        }
+        const bool known = old != states.end() && old->key == key;
+        merged.push_back({key, set, known ? old->before : nothing});
+        if (known) {
+            ++old;
+        }
+    }
+    for (; old != states.end(); ++old) {
+        merged.push_back({old->key, nothing, old->before});
+    }
+    states = std::move(merged);
+}
+
+} // namespace
+
 Engine::Engine(const System& system, instants::Knowledge& knowledge)
     : system_(system), knowledge_(knowledge), network_(system, knowledge), contents_(system, knowledge) {
     build_sources();
@@ -118,6 +152,7 @@ void Engine::build_gravity() {
             spec.starts = {has_height ? vertices.out : vertices.low};
             if (has_height) {
                 spec.starts.push_back(vertices.low);
+                spec.below = system_[chamber.part].height;
             }
         }
         gravity_reach_.push_back(std::make_unique<Reach>(network_, system_, std::move(spec)));
@@ -170,9 +205,53 @@ void Engine::update(std::vector<EdgeIndex> changed) {
             reach->update(changed);
         }
     }
+    work_out();
+}
+
+void Engine::work_out() {
     ++version_;
-    work_out_discharges();
-    work_out_gravity();
+    age(discharges_);
+    age(gravity_);
+    // What runs brings liquid to chambers, and liquid in chambers lets more run. Each turn adds some; chambers are few.
+    std::uint64_t contents_before = 0;
+    do {
+        contents_before = contents_.version();
+        work_out_discharges();
+        work_out_gravity();
+        spread_contents();
+    } while (contents_.version() != contents_before);
+}
+
+void Engine::spread_contents() {
+    instants::Diagrams& sets = diagrams();
+    for (const DischargeState& state : discharges_) {
+        const SourceState& pushed_by = *source(state.key.source);
+        if (state.now == nothing || is_gas(state.key.source)) {
+            continue;
+        }
+        const FluidSet fluids = fluids_of(state.key.origin);
+        const NodeId lands = system_[state.key.outlet].lands;
+        if (lands.valid() && system_[lands].chamber.valid()) {
+            contents_.take_in(system_[lands].chamber, fluids, state.now);
+        }
+        // Every closed chamber that is pressed on may be on the way.
+        for (const Vertex vertex : pushed_by.reach->marks()) {
+            if (const ChamberId chamber = network_.chamber_at_out(vertex); chamber.valid() && chamber != state.key.origin.chamber) {
+                contents_.take_in(chamber, fluids, sets.both(state.now, pushed_by.reach->exact(vertex, knowledge_)));
+            }
+        }
+    }
+    for (std::uint32_t i = 0; i < system_.chambers.size(); ++i) {
+        const ChamberId from(i);
+        if (system_[from].vessel || sets.disjoint(contents_.may_hold(from), possible())) {
+            continue;
+        }
+        for (const Vertex vertex : gravity_reach_[i]->marks()) {
+            if (const ChamberId to = network_.chamber_at_low(vertex); to.valid() && to != from) {
+                contents_.take_in(to, contents_.fluids(from), sets.both(contents_.may_hold(from), gravity_reach_[i]->exact(vertex, knowledge_)));
+            }
+        }
+    }
 }
 
 void Engine::move(const instants::Move& move, Set when) {
@@ -237,11 +316,7 @@ void Engine::narrow(Set set) {
     update(network_.varying());
 }
 
-void Engine::contents_changed() {
-    ++version_;
-    work_out_discharges();
-    work_out_gravity();
-}
+void Engine::contents_changed() { work_out(); }
 
 void Engine::forget(VariableId variable) {
     knowledge_.forget(variable);
@@ -367,18 +442,7 @@ Set Engine::active(OutletId outlet) {
     return result;
 }
 
-bool Engine::above_level(ChamberId chamber, OutletId outlet) const {
-    const PartId part = system_[chamber].part;
-    if (!part.valid() || !system_[part].height || !system_[outlet].height) {
-        return false;
-    }
-    return !(system_[outlet].height->value < system_[part].height->value);
-}
-
 Set Engine::falls(ChamberId chamber, OutletId outlet) {
-    if (above_level(chamber, outlet)) {
-        return nothing;
-    }
     return gravity_reach(chamber).exact(network_.outlet_vertex(outlet), knowledge_);
 }
 
@@ -388,37 +452,6 @@ FluidSet Engine::fluids_of(const Origin& origin) const {
     }
     return fluid_bit(system_[origin.supply].fluid);
 }
-
-namespace {
-
-// Takes over what runs now: what was not listed before ran nowhere before, what is not listed now has stopped.
-void take_over(std::vector<DischargeState>& states, std::vector<std::pair<DischargeKey, Set>> now) {
-    std::ranges::sort(now, {}, &std::pair<DischargeKey, Set>::first);
-    std::vector<DischargeState> merged;
-    merged.reserve(now.size());
-    auto old = states.begin();
-    for (const auto& [key, set] : now) {
-        while (old != states.end() && old->key < key) {
-            if (old->now != nothing) {
-                merged.push_back({old->key, nothing, old->now});
-            }
-            ++old;
-        }
-        const bool known = old != states.end() && old->key == key;
-        merged.push_back({key, set, known ? old->now : nothing});
-        if (known) {
-            ++old;
-        }
-    }
-    for (; old != states.end(); ++old) {
-        if (old->now != nothing) {
-            merged.push_back({old->key, nothing, old->now});
-        }
-    }
-    states = std::move(merged);
-}
-
-} // namespace
 
 void Engine::work_out_discharges() {
     std::vector<std::pair<DischargeKey, Set>> now;
@@ -475,7 +508,7 @@ void Engine::work_out_gravity() {
         }
         for (const Vertex vertex : gravity_reach_[i]->marks()) {
             const OutletId outlet = network_.outlet_at(vertex);
-            if (!outlet.valid() || above_level(chamber, outlet)) {
+            if (!outlet.valid()) {
                 continue;
             }
             const Set runs = diagrams().both(gravity_reach_[i]->exact(vertex, knowledge_), contents_.may_hold(chamber));
@@ -487,39 +520,54 @@ void Engine::work_out_gravity() {
     take_over(gravity_, std::move(now));
 }
 
+Set Engine::fact(const Expression& fact) {
+    switch (fact.kind) {
+    case ExpressionKind::no_pressure: return diagrams().complement(pressure(fact.node));
+    case ExpressionKind::pressure_below: return diagrams().complement(pressure(fact.node, &fact.quantity));
+    case ExpressionKind::holds: {
+        const Set surely = contents_.surely_holds(fact.chamber);
+        if (!fact.fluid.valid()) {
+            return surely;
+        }
+        return contents_.fluids(fact.chamber) == fluid_bit(fact.fluid) ? surely : nothing;
+    }
+    case ExpressionKind::empty: return diagrams().complement(contents_.may_hold(fact.chamber));
+    case ExpressionKind::reaches_liquid: {
+        Reach& draw = drawing_at(fact.node);
+        return diagrams().without(draws_something(draw), draws_air(draw));
+    }
+    // Typed, not yet proved: the report says so.
+    case ExpressionKind::frost_safe:
+    case ExpressionKind::drinkable:
+    case ExpressionKind::sanitised:
+    case ExpressionKind::restored:
+    case ExpressionKind::cool: return everything;
+    case ExpressionKind::always:
+    case ExpressionKind::never:
+    case ExpressionKind::all:
+    case ExpressionKind::any:
+    case ExpressionKind::negation:
+    case ExpressionKind::stands:
+    case ExpressionKind::option:
+    case ExpressionKind::branch: break;
+    }
+    return nothing;
+}
+
 Set Engine::truth(ExpressionId expression) {
-    return knowledge_.truth(expression, [this](const Expression& fact) -> Set {
-        switch (fact.kind) {
-        case ExpressionKind::no_pressure: return diagrams().complement(pressure(fact.node));
-        case ExpressionKind::pressure_below: return diagrams().complement(pressure(fact.node, &fact.quantity));
-        case ExpressionKind::holds: {
-            const Set surely = contents_.surely_holds(fact.chamber);
-            if (!fact.fluid.valid()) {
-                return surely;
-            }
-            return contents_.fluids(fact.chamber) == fluid_bit(fact.fluid) ? surely : nothing;
+    return knowledge_.truth(expression, [this](const Expression& about) { return fact(about); });
+}
+
+Set Engine::plausible(ExpressionId expression) {
+    return knowledge_.truth(expression, [this](const Expression& about) {
+        if (about.kind == ExpressionKind::empty) {
+            return diagrams().complement(contents_.surely_holds(about.chamber));
         }
-        case ExpressionKind::empty: return diagrams().complement(contents_.may_hold(fact.chamber));
-        case ExpressionKind::reaches_liquid: {
-            Reach& draw = drawing_at(fact.node);
-            return diagrams().without(draws_something(draw), draws_air(draw));
+        if (about.kind == ExpressionKind::holds) {
+            const bool fluid_possible = !about.fluid.valid() || (contents_.fluids(about.chamber) & fluid_bit(about.fluid)) != 0;
+            return fluid_possible ? contents_.may_hold(about.chamber) : nothing;
         }
-        // Typed, not yet proved: the report says so.
-        case ExpressionKind::frost_safe:
-        case ExpressionKind::drinkable:
-        case ExpressionKind::sanitised:
-        case ExpressionKind::restored:
-        case ExpressionKind::cool: return everything;
-        case ExpressionKind::always:
-        case ExpressionKind::never:
-        case ExpressionKind::all:
-        case ExpressionKind::any:
-        case ExpressionKind::negation:
-        case ExpressionKind::stands:
-        case ExpressionKind::option:
-        case ExpressionKind::branch: break;
-        }
-        return nothing;
+        return fact(about);
     });
 }
 

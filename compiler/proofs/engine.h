@@ -81,6 +81,8 @@ class Engine {
 
     // --- what is so, exact within possible()
     instants::Set truth(meaning::ExpressionId expression);
+    /// Where it could be seen to be true: of contents, all that is not surely otherwise.
+    instants::Set plausible(meaning::ExpressionId expression);
     /// Some running source presses on the node (at more than `above`, or at all).
     instants::Set pressure(meaning::NodeId node, const meaning::Quantity* at_or_above = nullptr);
     /// The source gives more than `pressure`, while on.
@@ -115,9 +117,11 @@ class Engine {
     void build_gravity();
     void update(std::vector<EdgeIndex> changed);
     void refresh_sources();
+    void work_out();
+    void spread_contents();
     void work_out_discharges();
     void work_out_gravity();
-    bool above_level(meaning::ChamberId chamber, meaning::OutletId outlet) const;
+    instants::Set fact(const meaning::Expression& fact);
 
     const meaning::System& system_;
     instants::Knowledge& knowledge_;

@@ -97,8 +97,10 @@ void Network::number_vertices() {
         nodes_of_[node_in_[i]].emplace_back(i);
     }
     chamber_at_out_.resize(vertex_count_);
+    chamber_at_low_.resize(vertex_count_);
     for (std::size_t i = 0; i < chambers_.size(); ++i) {
         chamber_at_out_[chambers_[i].out] = ChamberId(i);
+        chamber_at_low_[chambers_[i].low] = ChamberId(i);
     }
 }
 
@@ -169,6 +171,15 @@ void Network::add_edges() {
                     Edge on = edge;
                     on.to = node_in_[way.to.value];
                     on.classes = gas_fall;
+                    if (const ChamberId chamber = system_[way.to].chamber; chamber.valid()) {
+                        // What falls into a vented chamber has come out; liquid settles there, gas is gone.
+                        Edge settles = on;
+                        settles.to = chambers_[chamber.value].low;
+                        settles.classes = settle;
+                        add_edge(settles);
+                        on.to = chambers_[chamber.value].out;
+                        on.only_unvented = chamber;
+                    }
                     add_edge(on);
                 }
                 add_edge({.from = air_, .to = node_out_[way.from.value], .classes = breath, .way = id, .condition = way.condition});
@@ -183,14 +194,12 @@ void Network::add_edges() {
         }
     }
     for (std::uint32_t i = 0; i < system_.chambers.size(); ++i) {
-        const Chamber& chamber = system_.chambers[i];
         const ChamberVertices& vertices = chambers_[i];
         Edge through{.from = vertices.in, .to = vertices.out};
         through.only_unvented = ChamberId(i);
         add_edge(through);
-        if (chamber.vented != Expressions::never()) {
-            add_edge({.from = vertices.in, .to = vertices.low, .classes = settle, .condition = chamber.vented});
-        }
+        // Whether vented or not, what falls into a chamber is in it; left at the low ports it is by gravity alone.
+        add_edge({.from = vertices.in, .to = vertices.low, .classes = settle});
     }
     for (std::uint32_t i = 0; i < system_.outlets.size(); ++i) {
         const Outlet& fill = system_.outlets[i];

@@ -69,6 +69,8 @@ class Network {
     Vertex air() const { return air_; }
     /// The chamber whose `out` vertex this is.
     meaning::ChamberId chamber_at_out(Vertex vertex) const { return chamber_at_out_[vertex]; }
+    /// The chamber that liquid at this vertex has settled in.
+    meaning::ChamberId chamber_at_low(Vertex vertex) const { return chamber_at_low_[vertex]; }
     /// The nodes that were joined into a vertex.
     const std::vector<meaning::NodeId>& nodes_of(Vertex vertex) const { return nodes_of_[vertex]; }
 
@@ -96,7 +98,7 @@ class Network {
     std::vector<EdgeIndex> out_edges_, in_edges_;
     std::vector<Vertex> node_in_, node_out_;
     std::vector<ChamberVertices> chambers_;
-    std::vector<meaning::ChamberId> chamber_at_out_;
+    std::vector<meaning::ChamberId> chamber_at_out_, chamber_at_low_;
     std::vector<std::vector<meaning::NodeId>> nodes_of_;
     Vertex outlet_start_ = 0;
     std::uint32_t outlet_count_ = 0;

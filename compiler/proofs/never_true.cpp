@@ -15,7 +15,7 @@ class NeverTrue : public Obligation {
     std::string_view slug() const override { return "never-true"; }
     void verify(Event& event, const instants::Verify& verify) override {
         ++asked;
-        if (event.here() == nothing || !event.diagrams().disjoint(event.here(), event.engine.truth(verify.statement->expression))) {
+        if (event.here() == nothing || !event.diagrams().disjoint(event.here(), event.engine.plausible(verify.statement->expression))) {
             return;
         }
         event.findings.add({.slug = slug(),

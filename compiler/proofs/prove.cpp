@@ -300,6 +300,17 @@ class Proof {
                 engine.contents().empty(chamber, event.when);
             }
         }
+        if (flow.gravity && seen == ObservationKind::stops) {
+            // Whatever falls to where nothing falls any more has run out too.
+            for (std::uint32_t i = 0; i < system.chambers.size(); ++i) {
+                for (const OutletId outlet : flow.outlets) {
+                    const Set falls = system.chambers[i].vessel ? nothing : engine.falls(ChamberId(i), outlet);
+                    if (!event.diagrams().disjoint(falls, engine.possible())) {
+                        engine.contents().empty(ChamberId(i), event.diagrams().both(event.when, falls));
+                    }
+                }
+            }
+        }
     }
 
     void list_unproved(const Procedure& procedure, ProcedureReport& report) {

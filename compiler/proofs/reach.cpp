@@ -15,6 +15,12 @@ bool Reach::uses(const Edge& edge) const {
     if ((edge.classes & spec_.classes) == 0 || far(edge) == spec_.blocked) {
         return false;
     }
+    if (spec_.below && edge.way.valid() && system_[edge.way].outlet.valid()) {
+        const auto& height = system_[system_[edge.way].outlet].height;
+        if (height && !(height->value < spec_.below->value)) {
+            return false;
+        }
+    }
     if (edge.limits != nullptr && spec_.reducers_pass_above != nullptr && edge.limits->value <= spec_.reducers_pass_above->value) {
         return false;
     }
@@ -32,7 +38,7 @@ bool Reach::uses(const Edge& edge) const {
 }
 
 void Reach::mark(Vertex vertex, bool reached) {
-    if (!network_.outlet_at(vertex).valid() && !network_.chamber_at_out(vertex).valid()) {
+    if (!network_.outlet_at(vertex).valid() && !network_.chamber_at_out(vertex).valid() && !network_.chamber_at_low(vertex).valid()) {
         return;
     }
     if (reached) {

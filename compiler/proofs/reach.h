@@ -23,6 +23,7 @@ struct ReachSpec {
     const meaning::Quantity* reducers_pass_below = nullptr; ///< edges that limit to less than this are closed
     std::optional<meaning::Quantity> relief_at = {};           ///< relief outlets of this setting are reached, no others
     std::vector<meaning::OutletId> without_air_at = {};     ///< no air comes in through these
+    std::optional<meaning::Quantity> below = {};            ///< nothing runs out at this height or higher
     Vertex blocked = none;                                  ///< not to be entered
 };
 
