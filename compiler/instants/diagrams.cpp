@@ -21,7 +21,10 @@ std::size_t mix(std::uint64_t a, std::uint64_t b, std::uint64_t c) {
 
 } // namespace
 
-Diagrams::Diagrams(std::size_t budget) : buckets_(first_buckets, no_node), memory_(first_buckets), budget_(budget) {
+Diagrams::Diagrams(std::size_t budget)
+    : buckets_(first_buckets, no_node)
+    , memory_(first_buckets)
+    , budget_(budget) {
     nodes_.push_back({terminal_level, nothing, nothing, no_node});
     nodes_.push_back({terminal_level, everything, everything, no_node});
 }
@@ -58,7 +61,9 @@ void Diagrams::grow() {
     memory_.assign(buckets_.size(), Remembered{});
 }
 
-Set Diagrams::level(std::uint32_t level) { return make(level, nothing, everything); }
+Set Diagrams::level(std::uint32_t level) {
+    return make(level, nothing, everything);
+}
 
 Set Diagrams::if_then_else(Set condition, Set then, Set otherwise) {
     if (condition == everything) {
@@ -84,7 +89,9 @@ Set Diagrams::if_then_else(Set condition, Set then, Set otherwise) {
         return known.result;
     }
     const std::uint32_t top = std::min({nodes_[condition].level, nodes_[then].level, nodes_[otherwise].level});
-    const auto branch = [&](Set set, bool high) { return nodes_[set].level != top ? set : high ? nodes_[set].high : nodes_[set].low; };
+    const auto branch = [&](Set set, bool high) {
+        return nodes_[set].level != top ? set : high ? nodes_[set].high : nodes_[set].low;
+    };
     const Set low = if_then_else(branch(condition, false), branch(then, false), branch(otherwise, false));
     const Set high = if_then_else(branch(condition, true), branch(then, true), branch(otherwise, true));
     const Set result = make(top, low, high);

@@ -31,7 +31,8 @@ class Diagrams {
     Set without(Set a, Set b) { return if_then_else(b, nothing, a); }
     bool disjoint(Set a, Set b) { return both(a, b) == nothing; }
     bool within(Set a, Set b) { return without(a, b) == nothing; }
-    /// Some level is free: the assignments that can be completed to one of `a` by choosing levels for which `free` says so.
+    /// Some level is free: the assignments that can be completed to one of `a` by choosing levels for which `free` says
+    /// so.
     Set exists(Set a, const std::vector<bool>& free);
 
     /// One assignment of `a`, which must not be `nothing`: per level yes, no, or nothing where it does not matter.

@@ -14,7 +14,9 @@ ValueSet all_values(const Variable& variable) {
 
 } // namespace
 
-Knowledge::Knowledge(const System& system, std::size_t node_budget) : system_(system), diagrams_(node_budget) {
+Knowledge::Knowledge(const System& system, std::size_t node_budget)
+    : system_(system)
+    , diagrams_(node_budget) {
     for (std::size_t i = 0; i < system.options.size(); ++i) {
         options_.push_back(fresh());
     }
@@ -105,7 +107,8 @@ bool Knowledge::settle() {
                 code = everything;
                 for (int bit = 0; bit < bits; ++bit) {
                     const Set level = levels[static_cast<std::size_t>(bit)];
-                    code = diagrams_.both(code, (number >> (bits - 1 - bit) & 1) != 0 ? level : diagrams_.complement(level));
+                    code = diagrams_.both(code,
+                                          (number >> (bits - 1 - bit) & 1) != 0 ? level : diagrams_.complement(level));
                 }
                 left = diagrams_.without(left, code);
             }
@@ -192,7 +195,8 @@ void Knowledge::put(VariableId variable, std::uint32_t value, Set where) {
     }
     standing.per_value.resize(system_[variable].values.size(), nothing);
     for (std::size_t i = 0; i < standing.per_value.size(); ++i) {
-        standing.per_value[i] = i == value ? diagrams_.either(standing.per_value[i], where) : diagrams_.without(standing.per_value[i], where);
+        standing.per_value[i] = i == value ? diagrams_.either(standing.per_value[i], where)
+                                           : diagrams_.without(standing.per_value[i], where);
     }
     for (std::size_t i = 0; i < standing.per_value.size(); ++i) {
         if (standing.per_value[i] == everything) {
@@ -245,8 +249,10 @@ Set Knowledge::truth(ExpressionId id) {
 Set Knowledge::truth(ExpressionId id, const Facts& facts) {
     const Expression& expression = system_[id];
     switch (expression.kind) {
-    case ExpressionKind::always: return everything;
-    case ExpressionKind::never: return nothing;
+    case ExpressionKind::always:
+        return everything;
+    case ExpressionKind::never:
+        return nothing;
     case ExpressionKind::all: {
         Set result = everything;
         for (const ExpressionId operand : expression.operands) {
@@ -264,7 +270,8 @@ Set Knowledge::truth(ExpressionId id, const Facts& facts) {
         }
         return result;
     }
-    case ExpressionKind::negation: return diagrams_.complement(truth(expression.operands.front(), facts));
+    case ExpressionKind::negation:
+        return diagrams_.complement(truth(expression.operands.front(), facts));
     case ExpressionKind::stands: {
         const ExpressionId exists = system_[expression.variable].exists;
         const Set stands_so = stands(expression.variable, expression.values);
@@ -273,8 +280,10 @@ Set Knowledge::truth(ExpressionId id, const Facts& facts) {
         }
         return diagrams_.either(stands_so, diagrams_.complement(truth(exists)));
     }
-    case ExpressionKind::option: return options_[expression.option.value];
-    case ExpressionKind::branch: return branches_[expression.branch.value];
+    case ExpressionKind::option:
+        return options_[expression.option.value];
+    case ExpressionKind::branch:
+        return branches_[expression.branch.value];
     case ExpressionKind::no_pressure:
     case ExpressionKind::pressure_below:
     case ExpressionKind::holds:
@@ -284,7 +293,8 @@ Set Knowledge::truth(ExpressionId id, const Facts& facts) {
     case ExpressionKind::drinkable:
     case ExpressionKind::sanitised:
     case ExpressionKind::restored:
-    case ExpressionKind::cool: return facts(expression);
+    case ExpressionKind::cool:
+        return facts(expression);
     }
     return nothing;
 }
@@ -343,6 +353,8 @@ std::uint32_t Knowledge::value_in(VariableId variable, const std::vector<bool>& 
     return 0;
 }
 
-std::vector<bool> Knowledge::start_levels() const { return is_start_level_; }
+std::vector<bool> Knowledge::start_levels() const {
+    return is_start_level_;
+}
 
 } // namespace curbstop::instants

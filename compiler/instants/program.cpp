@@ -53,7 +53,10 @@ std::uint32_t cases_in(const StageItems& items) {
 
 class Writer {
   public:
-    Writer(const System& system, Knowledge& knowledge) : system_(system), knowledge_(knowledge), diagrams_(knowledge.diagrams()) {}
+    Writer(const System& system, Knowledge& knowledge)
+        : system_(system)
+        , knowledge_(knowledge)
+        , diagrams_(knowledge.diagrams()) {}
 
     Program write(const Procedure& procedure) {
         for (std::uint32_t i = 0; i < procedure.stages.size(); ++i) {
@@ -82,7 +85,9 @@ class Writer {
     }
 
   private:
-    void push(decltype(Operation::what) what, text::Span span, Set when) { program_.operations.push_back({std::move(what), when, span}); }
+    void push(decltype(Operation::what) what, text::Span span, Set when) {
+        program_.operations.push_back({std::move(what), when, span});
+    }
     void push(decltype(Operation::what) what, text::Span span) { push(std::move(what), span, when_); }
 
     template <typename Body>
@@ -151,7 +156,8 @@ class Writer {
         } else if (const auto* hold = std::get_if<HoldStatement>(&statement.what)) {
             move(MoveKind::hold, {hold->setting}, span);
             write_statements(hold->body);
-            move(MoveKind::release, {{hold->setting.variable, *system_[hold->setting.variable].springs_back, span}}, span);
+            move(MoveKind::release, {{hold->setting.variable, *system_[hold->setting.variable].springs_back, span}},
+                 span);
         } else if (const auto* couple = std::get_if<CoupleStatement>(&statement.what)) {
             move(MoveKind::couple, {{couple->a, couple->a_value, span}, {couple->b, couple->b_value, span}}, span);
         } else if (const auto* uncouple = std::get_if<UncoupleStatement>(&statement.what)) {
@@ -186,7 +192,9 @@ class Writer {
         } else if (std::holds_alternative<HelperStatement>(statement.what)) {
             push(Helper{}, span);
         } else if (const auto* contract = std::get_if<ContractStatement>(&statement.what)) {
-            push(Check{contract->requires_ ? ContractKind::requires_ : ContractKind::ensures, contract->expression, &contract->words}, span);
+            push(Check{contract->requires_ ? ContractKind::requires_ : ContractKind::ensures, contract->expression,
+                       &contract->words},
+                 span);
         } else if (const auto* conditional = std::get_if<ConditionalStatement>(&statement.what)) {
             inside(knowledge_.truth(conditional->condition), [&] { write_statements(conditional->body); });
         } else if (const auto* in_case = std::get_if<InCaseStatement>(&statement.what)) {

@@ -58,7 +58,8 @@ struct Watch {
 struct Helper {};
 
 struct Operation {
-    std::variant<StepBegin, StepEnd, Move, Verify, Check, Until, Keep, MeanwhileBegin, Pressurise, Pour, Watch, Helper> what;
+    std::variant<StepBegin, StepEnd, Move, Verify, Check, Until, Keep, MeanwhileBegin, Pressurise, Pour, Watch, Helper>
+        what;
     Set when = everything; ///< the configurations in which it happens
     text::Span span{};
 };

@@ -23,8 +23,12 @@ void add_fluids(Context& context) {
                 // EN 1717 knows five.
                 fluid.category = static_cast<int>(context.count(item.child(0), 5).value_or(5));
                 break;
-            case Syntax::gas_: fluid.gas = true; break;
-            case Syntax::shows_: fluid.shows = item.child(0).unquoted(); break;
+            case Syntax::gas_:
+                fluid.gas = true;
+                break;
+            case Syntax::shows_:
+                fluid.shows = item.child(0).unquoted();
+                break;
             case Syntax::strength_: {
                 const auto concentration = context.quantity(item.child(0), Dimension::concentration);
                 if (!concentration) {
@@ -40,7 +44,8 @@ void add_fluids(Context& context) {
                 fluid.strengths.push_back(strength);
                 break;
             }
-            default: break;
+            default:
+                break;
             }
         }
         context.fluids.emplace(declared_name(node), FluidId(context.system.fluids.size()));
@@ -51,11 +56,13 @@ void add_fluids(Context& context) {
 void add_groups(Context& context) {
     for (const syntax::Node node : context.declarations.groups.in_order()) {
         if (declared_name(node) == "covers") {
-            context.complain("name-taken", node.find(Syntax::name_)->span(), "`covers` is always the group of all covers");
+            context.complain("name-taken", node.find(Syntax::name_)->span(),
+                             "`covers` is always the group of all covers");
             continue;
         }
         context.groups.emplace(declared_name(node), GroupId(context.system.groups.size()));
-        context.system.groups.push_back({{std::string(declared_name(node)), label_of(node), doc_of(node), node.span()}, {}});
+        context.system.groups.push_back(
+            {{std::string(declared_name(node)), label_of(node), doc_of(node), node.span()}, {}});
     }
 }
 
@@ -96,7 +103,8 @@ void add_lineups(Context& context) {
             if (found == context.lineups.end()) {
                 context.complain("unknown-name", like->child(0).span(),
                                  context.declarations.lineups.find(like->child(0).text())
-                                     ? fmt::format("line-up `{}` must be declared above the one that is like it", like->child(0).text())
+                                     ? fmt::format("line-up `{}` must be declared above the one that is like it",
+                                                   like->child(0).text())
                                      : fmt::format("there is no line-up `{}`", like->child(0).text()));
             } else {
                 lineup.entries = context.system[found->second].entries;
@@ -113,7 +121,9 @@ void add_lineups(Context& context) {
                     continue;
                 }
                 if (!item.child(0).is(Syntax::all_of_) && std::ranges::find(written, variable) != written.end()) {
-                    context.complain("name-taken", item.span(), fmt::format("`{}` stands in this line-up already", context.system[variable].label));
+                    context.complain(
+                        "name-taken", item.span(),
+                        fmt::format("`{}` stands in this line-up already", context.system[variable].label));
                 }
                 if (!item.child(0).is(Syntax::all_of_)) {
                     written.push_back(variable);
@@ -129,7 +139,8 @@ void add_lineups(Context& context) {
                         const VariableId other = context.system[partner].end;
                         const Variable& other_stands = context.system[other];
                         for (std::size_t i = 0; i < other_stands.values.size(); ++i) {
-                            if (other_stands.values[i].partner.valid() && context.system[other_stands.values[i].partner].end == variable) {
+                            if (other_stands.values[i].partner.valid() &&
+                                context.system[other_stands.values[i].partner].end == variable) {
                                 put_entry(lineup, {other, ValueSet{1} << i, item.span()});
                                 context.mention(other);
                             }
@@ -155,8 +166,10 @@ void add_seasons(Context& context, ProcedureBuilder& builder) {
                 const auto found = context.procedures.find(item.text());
                 if (found == context.procedures.end()) {
                     const auto meant = context.declarations.procedures.nearest(item.text());
-                    context.complain("unknown-name", item.span(), fmt::format("there is no procedure `{}`", item.text()), nullptr, {},
-                                     meant ? std::vector{fmt::format("did you mean `{}`?", *meant)} : std::vector<std::string>{});
+                    context.complain("unknown-name", item.span(),
+                                     fmt::format("there is no procedure `{}`", item.text()), nullptr, {},
+                                     meant ? std::vector{fmt::format("did you mean `{}`?", *meant)}
+                                           : std::vector<std::string>{});
                 } else {
                     (first ? season.first : season.second) = found->second;
                 }
@@ -173,7 +186,8 @@ void add_seasons(Context& context, ProcedureBuilder& builder) {
 
 } // namespace
 
-std::optional<Model> build(text::SourceSet& sources, text::SourceId root, const ModuleFinder& find_module, text::DiagnosticSink& sink) {
+std::optional<Model> build(text::SourceSet& sources, text::SourceId root, const ModuleFinder& find_module,
+                           text::DiagnosticSink& sink) {
     const Declarations declarations = read_declarations(sources, root, find_module, sink);
     const bool syntax_errors = sink.has_errors();
     Model model;
@@ -192,8 +206,8 @@ std::optional<Model> build(text::SourceSet& sources, text::SourceId root, const 
         return std::nullopt;
     }
     if (systems.size() > 1) {
-        context.complain("several-systems", systems[1].find(Syntax::name_)->span(), "one file describes one system", nullptr, {},
-                         {"put each system into a file of its own; what they share goes into a module"},
+        context.complain("several-systems", systems[1].find(Syntax::name_)->span(), "one file describes one system",
+                         nullptr, {}, {"put each system into a file of its own; what they share goes into a module"},
                          {{systems[0].find(Syntax::name_)->span(), "the first one"}});
     }
     SystemBuilder(context, systems.front()).build();

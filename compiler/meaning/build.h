@@ -16,8 +16,8 @@ namespace curbstop::meaning {
 /// Finds a module by its bare name, adds it to the sources and says where; nothing if there is none. Reading errors are
 /// reported by the finder itself; it then returns the empty optional with `reported` set.
 struct FoundModule {
-  std::optional<text::SourceId> source;
-  bool reported = false;
+    std::optional<text::SourceId> source;
+    bool reported = false;
 };
 using ModuleFinder = std::function<FoundModule(std::string_view name, text::SourceId used_by, text::Span use)>;
 
@@ -26,4 +26,4 @@ using ModuleFinder = std::function<FoundModule(std::string_view name, text::Sour
 std::optional<Model> build(text::SourceSet& sources, text::SourceId root, const ModuleFinder& find_module,
                            text::DiagnosticSink& sink);
 
-}  // namespace curbstop::meaning
+} // namespace curbstop::meaning

@@ -9,7 +9,6 @@
 
 namespace curbstop::meaning {
 
-
 const Scope::Binding* Scope::find(std::string_view name) const {
     for (auto binding = bindings.rbegin(); binding != bindings.rend(); ++binding) {
         if (binding->name == name) {
@@ -138,8 +137,8 @@ const Thing* Context::resolve(syntax::Node ref, const Scope& scope) {
 }
 
 void Context::wrong_sort(syntax::Node ref, const Thing& thing, std::string_view needed, const Scope& scope) {
-    complain("wrong-sort", ref.span(), fmt::format("`{}` is {}, but here {} is needed", dotted(ref), sort_name(thing.sort), needed),
-             &scope);
+    complain("wrong-sort", ref.span(),
+             fmt::format("`{}` is {}, but here {} is needed", dotted(ref), sort_name(thing.sort), needed), &scope);
 }
 
 void Context::mention(VariableId variable) {
@@ -205,8 +204,9 @@ std::optional<NodeId> Context::node(syntax::Node ref, const Scope& scope) {
         complain("which-port", ref.span(),
                  ports.empty() ? fmt::format("`{}` has no port of its own", thing->label)
                                : fmt::format("`{}` has several ports: say which one", thing->label),
-                 &scope, {}, port_names.empty() ? std::vector<std::string>{}
-                                                : std::vector{fmt::format("write one of `{}`", fmt::join(port_names, "`, `"))});
+                 &scope, {},
+                 port_names.empty() ? std::vector<std::string>{}
+                                    : std::vector{fmt::format("write one of `{}`", fmt::join(port_names, "`, `"))});
         return std::nullopt;
     }
     wrong_sort(ref, *thing, "a place in the pipework (a port, a tee, an end or a chamber)", scope);
@@ -242,8 +242,9 @@ std::optional<ChamberId> Context::chamber(syntax::Node ref, const Scope& scope) 
         complain("which-chamber", ref.span(),
                  found.empty() ? fmt::format("`{}` has no chamber that could hold anything", thing->label)
                                : fmt::format("`{}` has several chambers: say which one", thing->label),
-                 &scope, {}, found.empty() ? std::vector<std::string>{}
-                                           : std::vector{fmt::format("write one of `{}`", fmt::join(chamber_names, "`, `"))});
+                 &scope, {},
+                 found.empty() ? std::vector<std::string>{}
+                               : std::vector{fmt::format("write one of `{}`", fmt::join(chamber_names, "`, `"))});
         return std::nullopt;
     }
     wrong_sort(ref, *thing, "a chamber or a vessel", scope);
@@ -251,7 +252,8 @@ std::optional<ChamberId> Context::chamber(syntax::Node ref, const Scope& scope) 
 }
 
 std::optional<FluidId> Context::fluid(syntax::Node name, const Scope* scope) {
-    if (const Scope::Binding* bound = scope == nullptr ? nullptr : scope->find(name.text()); bound != nullptr && bound->thing) {
+    if (const Scope::Binding* bound = scope == nullptr ? nullptr : scope->find(name.text());
+        bound != nullptr && bound->thing) {
         if (bound->thing->sort == Sort::fluid) {
             return bound->thing->fluid;
         }

@@ -37,7 +37,11 @@ struct Scope {
 class Context {
   public:
     Context(const text::SourceSet& sources, const Declarations& declarations, text::DiagnosticSink& sink, Model& model)
-        : sources(sources), declarations(declarations), sink(sink), model(model), system(model.system) {}
+        : sources(sources)
+        , declarations(declarations)
+        , sink(sink)
+        , model(model)
+        , system(model.system) {}
 
     const text::SourceSet& sources;
     const Declarations& declarations;

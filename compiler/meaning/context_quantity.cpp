@@ -25,7 +25,8 @@ constexpr Rational absolute_zero = *Rational::ratio(-27315, 100);
 
 std::optional<Quantity> Context::quantity(syntax::Node node, Dimension dimension) {
     if (!node.is(Syntax::quantity_)) {
-        complain("wrong-dimension", node.span(), fmt::format("a quantity is needed here ({})", dimension_name(dimension)));
+        complain("wrong-dimension", node.span(),
+                 fmt::format("a quantity is needed here ({})", dimension_name(dimension)));
         return std::nullopt;
     }
     const syntax::Node number = node.child(0);
@@ -45,9 +46,11 @@ std::optional<Quantity> Context::quantity(syntax::Node node, Dimension dimension
             names.push_back(info.name);
         }
         const auto meant = text::nearest(unit_name, names);
-        complain("unknown-unit", unit_node ? unit_node->span() : node.span(), fmt::format("there is no unit `{}`", unit_name), nullptr,
+        complain("unknown-unit", unit_node ? unit_node->span() : node.span(),
+                 fmt::format("there is no unit `{}`", unit_name), nullptr,
                  {fmt::format("units of {}: {}", dimension_name(dimension), units_of(dimension))},
-                 meant && !meant->empty() ? std::vector{fmt::format("did you mean `{}`?", *meant)} : std::vector<std::string>{});
+                 meant && !meant->empty() ? std::vector{fmt::format("did you mean `{}`?", *meant)}
+                                          : std::vector<std::string>{});
         return std::nullopt;
     }
     const UnitInfo& info = unit_info(*unit);
@@ -57,7 +60,8 @@ std::optional<Quantity> Context::quantity(syntax::Node node, Dimension dimension
                      {fmt::format("units of {}: {}", dimension_name(dimension), units_of(dimension))});
         } else {
             complain("wrong-dimension", node.span(),
-                     fmt::format("`{}` is a {}, but here a {} is needed", as_written(node), dimension_name(info.dimension), dimension_name(dimension)),
+                     fmt::format("`{}` is a {}, but here a {} is needed", as_written(node),
+                                 dimension_name(info.dimension), dimension_name(dimension)),
                      nullptr, {fmt::format("units of {}: {}", dimension_name(dimension), units_of(dimension))});
         }
         return std::nullopt;
@@ -68,11 +72,13 @@ std::optional<Quantity> Context::quantity(syntax::Node node, Dimension dimension
         return std::nullopt;
     }
     if (dimension == Dimension::temperature && made->value < absolute_zero) {
-        complain("impossible-quantity", node.span(), fmt::format("`{}` is below absolute zero (-273.15 degC)", as_written(node)));
+        complain("impossible-quantity", node.span(),
+                 fmt::format("`{}` is below absolute zero (-273.15 degC)", as_written(node)));
         return std::nullopt;
     }
     if (dimension == Dimension::concentration && (made->value < Rational(0) || Rational(1) < made->value)) {
-        complain("impossible-quantity", node.span(), fmt::format("`{}`: a concentration is between 0 % and 100 %", as_written(node)));
+        complain("impossible-quantity", node.span(),
+                 fmt::format("`{}`: a concentration is between 0 % and 100 %", as_written(node)));
         return std::nullopt;
     }
     return made;
@@ -100,7 +106,8 @@ std::optional<std::uint32_t> Context::count(syntax::Node number, std::uint32_t m
             return whole;
         }
     }
-    complain("impossible-quantity", number.span(), fmt::format("`{}`: a whole number from 1 to {} is needed", number.text(), most));
+    complain("impossible-quantity", number.span(),
+             fmt::format("`{}`: a whole number from 1 to {} is needed", number.text(), most));
     return std::nullopt;
 }
 

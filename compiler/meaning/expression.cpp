@@ -16,9 +16,13 @@ ExpressionId Expressions::add(Expression expression) {
     return ExpressionId(arena_.size() - 1);
 }
 
-ExpressionId Expressions::both(ExpressionId a, ExpressionId b) { return all_of({a, b}); }
+ExpressionId Expressions::both(ExpressionId a, ExpressionId b) {
+    return all_of({a, b});
+}
 
-ExpressionId Expressions::either(ExpressionId a, ExpressionId b) { return any_of({a, b}); }
+ExpressionId Expressions::either(ExpressionId a, ExpressionId b) {
+    return any_of({a, b});
+}
 
 ExpressionId Expressions::negate(ExpressionId a) {
     if (a == always()) {
@@ -77,8 +81,12 @@ ExpressionId Expressions::stands(VariableId variable, ValueSet values, text::Spa
     return add({.kind = ExpressionKind::stands, .variable = variable, .values = values, .span = span});
 }
 
-ExpressionId Expressions::option(OptionId option) { return add({.kind = ExpressionKind::option, .option = option}); }
+ExpressionId Expressions::option(OptionId option) {
+    return add({.kind = ExpressionKind::option, .option = option});
+}
 
-ExpressionId Expressions::branch(BranchId branch) { return add({.kind = ExpressionKind::branch, .branch = branch}); }
+ExpressionId Expressions::branch(BranchId branch) {
+    return add({.kind = ExpressionKind::branch, .branch = branch});
+}
 
 } // namespace curbstop::meaning

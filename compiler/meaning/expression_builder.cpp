@@ -27,14 +27,19 @@ std::optional<std::uint32_t> dial_value(Context& context, VariableId dial, const
     const Quantity& greatest = *variable.values[0].setting;
     const Quantity& least = *variable.values[1].setting;
     if (setting.value < least.value || greatest.value < setting.value) {
-        context.complain("outside-dial", where, fmt::format("`{}` goes from {} to {}", variable.label, variable.values[1].label, variable.values[0].label));
+        context.complain(
+            "outside-dial", where,
+            fmt::format("`{}` goes from {} to {}", variable.label, variable.values[1].label, variable.values[0].label));
         return std::nullopt;
     }
     if (variable.values.size() >= max_values) {
-        context.complain("too-many-values", where, fmt::format("`{}` is set to more than {} different values", variable.label, max_values));
+        context.complain("too-many-values", where,
+                         fmt::format("`{}` is set to more than {} different values", variable.label, max_values));
         return std::nullopt;
     }
-    variable.values.push_back({{fmt::format("setting {}", variable.values.size()), std::string(context.sources.text(where)), "", where}, setting});
+    variable.values.push_back(
+        {{fmt::format("setting {}", variable.values.size()), std::string(context.sources.text(where)), "", where},
+         setting});
     return static_cast<std::uint32_t>(variable.values.size() - 1);
 }
 
@@ -46,28 +51,33 @@ std::uint32_t vessel_value(Context& context, VariableId vessel, NodeId under) {
         }
     }
     const Node& node = context.system[under];
-    variable.values.push_back({{fmt::format("under {}", node.name), fmt::format("under {}", node.label), "", node.span}, {}, under});
+    variable.values.push_back(
+        {{fmt::format("under {}", node.name), fmt::format("under {}", node.label), "", node.span}, {}, under});
     return static_cast<std::uint32_t>(variable.values.size() - 1);
 }
 
 namespace {
 
-std::optional<ValueSet> partner_value(Context& context, VariableId id, syntax::Node standing, NodeId partner, std::string_view how) {
+std::optional<ValueSet> partner_value(Context& context, VariableId id, syntax::Node standing, NodeId partner,
+                                      std::string_view how) {
     const Variable& variable = context.system[id];
     for (std::size_t i = 0; i < variable.values.size(); ++i) {
         if (variable.values[i].partner == partner) {
             return ValueSet{1} << i;
         }
     }
-    context.complain("ends-do-not-fit", standing.span(), fmt::format("`{}` cannot be {} `{}`", variable.label, how, context.system[partner].label), nullptr,
-                     {how == "dipped in" ? "only an end that `may dip` goes into a vessel" : "ends are coupled where both `fits` are the same"});
+    context.complain("ends-do-not-fit", standing.span(),
+                     fmt::format("`{}` cannot be {} `{}`", variable.label, how, context.system[partner].label), nullptr,
+                     {how == "dipped in" ? "only an end that `may dip` goes into a vessel"
+                                         : "ends are coupled where both `fits` are the same"});
     return std::nullopt;
 }
 
 std::optional<ValueSet> named_value(Context& context, VariableId id, syntax::Node name, const Scope& scope) {
     const Variable& variable = context.system[id];
     std::string written(name.text());
-    if (const Scope::Binding* binding = scope.find(written); binding != nullptr && binding->thing && binding->thing->sort == Sort::way) {
+    if (const Scope::Binding* binding = scope.find(written);
+        binding != nullptr && binding->thing && binding->thing->sort == Sort::way) {
         written = binding->thing->name;
     }
     if (variable.kind == VariableKind::end && written == "uncoupled") {
@@ -97,7 +107,8 @@ std::optional<ValueSet> named_value(Context& context, VariableId id, syntax::Nod
     if (variable.kind == VariableKind::dial) {
         notes.push_back("a dial is set to a quantity");
     }
-    context.complain("unknown-position", name.span(), fmt::format("`{}` cannot stand `{}`", variable.label, written), &scope, std::move(notes),
+    context.complain("unknown-position", name.span(), fmt::format("`{}` cannot stand `{}`", variable.label, written),
+                     &scope, std::move(notes),
                      meant ? std::vector{fmt::format("did you mean `{}`?", *meant)} : std::vector<std::string>{});
     return std::nullopt;
 }
@@ -108,10 +119,13 @@ std::optional<ValueSet> values_from(Context& context, VariableId id, syntax::Nod
     const syntax::Node what = standing.child(0);
     const Variable& variable = context.system[id];
     switch (what.kind()) {
-    case Syntax::name_: return named_value(context, id, what, scope);
+    case Syntax::name_:
+        return named_value(context, id, what, scope);
     case Syntax::quantity_: {
         if (variable.kind != VariableKind::dial) {
-            context.complain("wrong-sort", what.span(), fmt::format("`{}` is no dial: it stands at a position, not a quantity", variable.label), &scope);
+            context.complain("wrong-sort", what.span(),
+                             fmt::format("`{}` is no dial: it stands at a position, not a quantity", variable.label),
+                             &scope);
             return std::nullopt;
         }
         const auto setting = context.quantity(what, Dimension::pressure);
@@ -143,7 +157,8 @@ std::optional<ValueSet> values_from(Context& context, VariableId id, syntax::Nod
         const auto node = context.node(what.child(0), scope);
         return node ? std::optional(ValueSet{1} << vessel_value(context, id, *node)) : std::nullopt;
     }
-    default: return std::nullopt;
+    default:
+        return std::nullopt;
     }
 }
 
@@ -160,13 +175,15 @@ std::vector<VariableId> subjects_from(Context& context, syntax::Node subjects, c
         const auto group = context.groups.find(name.text());
         if (group == context.groups.end()) {
             const auto meant = context.declarations.groups.nearest(name.text());
-            context.complain("unknown-name", name.span(), fmt::format("there is no group `{}`", name.text()), &scope, {},
-                             meant ? std::vector{fmt::format("did you mean `{}`?", *meant)} : std::vector<std::string>{});
+            context.complain(
+                "unknown-name", name.span(), fmt::format("there is no group `{}`", name.text()), &scope, {},
+                meant ? std::vector{fmt::format("did you mean `{}`?", *meant)} : std::vector<std::string>{});
             return;
         }
         const std::vector<PartId>& parts = context.system[group->second].parts;
         if (parts.empty()) {
-            context.complain("empty-group", name.span(), fmt::format("no part of this system belongs to `{}`", name.text()), &scope);
+            context.complain("empty-group", name.span(),
+                             fmt::format("no part of this system belongs to `{}`", name.text()), &scope);
         }
         for (const PartId part : parts) {
             if (context.system[part].variable.valid()) {
@@ -197,12 +214,16 @@ namespace {
 class ExpressionReader {
   public:
     ExpressionReader(Context& context, const Scope& scope, std::span<const NodeId> own_ports)
-        : context_(context), expressions_(context.system.expressions), scope_(scope), own_ports_(own_ports) {}
+        : context_(context)
+        , expressions_(context.system.expressions)
+        , scope_(scope)
+        , own_ports_(own_ports) {}
 
     std::optional<ExpressionId> read(syntax::Node node) {
         switch (node.kind()) {
         case Syntax::or_expr_:
-        case Syntax::and_expr_: return read_many(node);
+        case Syntax::and_expr_:
+            return read_many(node);
         case Syntax::implies_expr_: {
             const auto premise = read(node.child(0));
             const auto conclusion = read(node.child(1));
@@ -215,7 +236,8 @@ class ExpressionReader {
             const auto operand = read(node.child(0));
             return operand ? std::optional(expressions_.negate(*operand)) : std::nullopt;
         }
-        case Syntax::is_expr_: return read_is(node);
+        case Syntax::is_expr_:
+            return read_is(node);
         case Syntax::holds_expr_: {
             const auto chamber = context_.chamber(node.child(0), scope_);
             if (!chamber) {
@@ -231,28 +253,39 @@ class ExpressionReader {
             }
             return expressions_.add(std::move(holds));
         }
-        case Syntax::reaches_liquid_: return about_node(node, ExpressionKind::reaches_liquid);
-        case Syntax::no_pressure_: return read_no_pressure(node);
+        case Syntax::reaches_liquid_:
+            return about_node(node, ExpressionKind::reaches_liquid);
+        case Syntax::no_pressure_:
+            return read_no_pressure(node);
         case Syntax::pressure_below_: {
             const auto at = context_.node(node.child(0), scope_);
             const auto limit = context_.positive_quantity(node.child(1), Dimension::pressure);
             if (!at || !limit) {
                 return std::nullopt;
             }
-            return expressions_.add({.kind = ExpressionKind::pressure_below, .node = *at, .quantity = *limit, .span = node.span()});
+            return expressions_.add(
+                {.kind = ExpressionKind::pressure_below, .node = *at, .quantity = *limit, .span = node.span()});
         }
         case Syntax::frost_safe_: {
             const auto at = context_.quantity(node.child(0), Dimension::temperature);
-            return at ? std::optional(expressions_.add({.kind = ExpressionKind::frost_safe, .quantity = *at, .span = node.span()})) : std::nullopt;
+            return at ? std::optional(expressions_.add(
+                            {.kind = ExpressionKind::frost_safe, .quantity = *at, .span = node.span()}))
+                      : std::nullopt;
         }
-        case Syntax::drinkable_: return expressions_.add({.kind = ExpressionKind::drinkable, .span = node.span()});
-        case Syntax::sanitised_: return expressions_.add({.kind = ExpressionKind::sanitised, .span = node.span()});
-        case Syntax::restored_: return expressions_.add({.kind = ExpressionKind::restored, .span = node.span()});
-        case Syntax::lineup_expr_: return read_lineup(node);
+        case Syntax::drinkable_:
+            return expressions_.add({.kind = ExpressionKind::drinkable, .span = node.span()});
+        case Syntax::sanitised_:
+            return expressions_.add({.kind = ExpressionKind::sanitised, .span = node.span()});
+        case Syntax::restored_:
+            return expressions_.add({.kind = ExpressionKind::restored, .span = node.span()});
+        case Syntax::lineup_expr_:
+            return read_lineup(node);
         case Syntax::as_leaves_:
-            context_.complain("misplaced", node.span(), "`as … leaves it` stands alone in a `requires` of a procedure", &scope_);
+            context_.complain("misplaced", node.span(), "`as … leaves it` stands alone in a `requires` of a procedure",
+                              &scope_);
             return std::nullopt;
-        default: return std::nullopt;
+        default:
+            return std::nullopt;
         }
     }
 
@@ -270,7 +303,8 @@ class ExpressionReader {
         if (!complete) {
             return std::nullopt;
         }
-        return node.is(Syntax::and_expr_) ? expressions_.all_of(std::move(operands), node.span()) : expressions_.any_of(std::move(operands), node.span());
+        return node.is(Syntax::and_expr_) ? expressions_.all_of(std::move(operands), node.span())
+                                          : expressions_.any_of(std::move(operands), node.span());
     }
 
     std::optional<ExpressionId> about_node(syntax::Node node, ExpressionKind kind) {
@@ -280,7 +314,10 @@ class ExpressionReader {
 
     std::optional<ExpressionId> read_no_pressure(syntax::Node node) {
         std::vector<ExpressionId> operands;
-        const auto add = [&](NodeId at) { operands.push_back(expressions_.add({.kind = ExpressionKind::no_pressure, .node = at, .span = node.span()})); };
+        const auto add = [&](NodeId at) {
+            operands.push_back(
+                expressions_.add({.kind = ExpressionKind::no_pressure, .node = at, .span = node.span()}));
+        };
         if (node.child_count() == 0) {
             if (own_ports_.empty()) { // anywhere: nothing that could press does
                 for (const Source& source : context_.system.sources) {
@@ -328,8 +365,10 @@ class ExpressionReader {
                 if (!chamber) {
                     return std::nullopt;
                 }
-                const ExpressionId fact = expressions_.add({.kind = what.is(Syntax::empty_) ? ExpressionKind::empty : ExpressionKind::cool,
-                                                            .chamber = *chamber, .span = node.span()});
+                const ExpressionId fact =
+                    expressions_.add({.kind = what.is(Syntax::empty_) ? ExpressionKind::empty : ExpressionKind::cool,
+                                      .chamber = *chamber,
+                                      .span = node.span()});
                 operands.push_back(negated ? expressions_.negate(fact) : fact);
             }
             return expressions_.all_of(std::move(operands), node.span());
@@ -358,12 +397,13 @@ class ExpressionReader {
         const auto found = context_.lineups.find(name.text());
         if (found == context_.lineups.end()) {
             const auto meant = context_.declarations.lineups.nearest(name.text());
-            context_.complain("unknown-name", name.span(), fmt::format("there is no line-up `{}`", name.text()), &scope_,
-                              context_.names.find(name.text()) != nullptr
-                                  ? std::vector{fmt::format("`{}` is {}: say how it must stand (`{} is …`)", name.text(),
-                                                            sort_name(context_.names.find(name.text())->sort), name.text())}
-                                  : std::vector<std::string>{},
-                              meant ? std::vector{fmt::format("did you mean `{}`?", *meant)} : std::vector<std::string>{});
+            context_.complain(
+                "unknown-name", name.span(), fmt::format("there is no line-up `{}`", name.text()), &scope_,
+                context_.names.find(name.text()) != nullptr
+                    ? std::vector{fmt::format("`{}` is {}: say how it must stand (`{} is …`)", name.text(),
+                                              sort_name(context_.names.find(name.text())->sort), name.text())}
+                    : std::vector<std::string>{},
+                meant ? std::vector{fmt::format("did you mean `{}`?", *meant)} : std::vector<std::string>{});
             return std::nullopt;
         }
         std::vector<VariableId> except;
@@ -401,7 +441,8 @@ void variables_in(const System& system, ExpressionId expression, std::vector<Var
     }
 }
 
-std::optional<ExpressionId> expression_from(Context& context, syntax::Node node, const Scope& scope, std::span<const NodeId> own_ports) {
+std::optional<ExpressionId> expression_from(Context& context, syntax::Node node, const Scope& scope,
+                                            std::span<const NodeId> own_ports) {
     return ExpressionReader(context, scope, own_ports).read(node);
 }
 

@@ -109,8 +109,11 @@ bool ProcedureBuilder::add_origin(Flow& flow, syntax::Node ref, const Scope& sco
         }
     }
     if (found == 0) {
-        context_.complain("not-an-origin", ref.span(), fmt::format("nothing flows from `{}`: it holds nothing and supplies nothing", thing->label), &scope, {},
-                          lifts ? std::vector<std::string>{"name the tank, vessel or supply that it draws on, not the pump"} : std::vector<std::string>{});
+        context_.complain(
+            "not-an-origin", ref.span(),
+            fmt::format("nothing flows from `{}`: it holds nothing and supplies nothing", thing->label), &scope, {},
+            lifts ? std::vector<std::string>{"name the tank, vessel or supply that it draws on, not the pump"}
+                  : std::vector<std::string>{});
         return false;
     }
     return true;
@@ -132,7 +135,10 @@ bool ProcedureBuilder::add_outlet(Flow& flow, syntax::Node ref, const Scope& sco
     if (thing->sort == Sort::end) {
         take([&](const Outlet& outlet) { return outlet.end == thing->node; });
     } else if (thing->chamber.valid()) {
-        take([&](const Outlet& outlet) { return outlet.fills == thing->chamber || (!outlet.fills.valid() && outlet.lands == system_[thing->chamber].node); });
+        take([&](const Outlet& outlet) {
+            return outlet.fills == thing->chamber ||
+                   (!outlet.fills.valid() && outlet.lands == system_[thing->chamber].node);
+        });
     } else if (thing->sort == Sort::part) {
         outlets = system_[thing->part].outlets;
         if (outlets.empty()) { // of an assembly without its own: what its parts have
@@ -146,8 +152,8 @@ bool ProcedureBuilder::add_outlet(Flow& flow, syntax::Node ref, const Scope& sco
         return false;
     }
     if (outlets.empty()) {
-        context_.complain("not-an-outlet", ref.span(), fmt::format("nothing can come out at `{}`", thing->label), &scope,
-                          {"an outlet is a part with a `~>` or a `breach`, a free end, or a vented chamber"});
+        context_.complain("not-an-outlet", ref.span(), fmt::format("nothing can come out at `{}`", thing->label),
+                          &scope, {"an outlet is a part with a `~>` or a `breach`, a free end, or a vented chamber"});
         return false;
     }
     flow.outlet_labels.push_back(thing->label);
@@ -160,9 +166,15 @@ bool ProcedureBuilder::add_outlet(Flow& flow, syntax::Node ref, const Scope& sco
 void ProcedureBuilder::read_bounds(Flow& flow, syntax::Node node, const Scope& scope) {
     for (const syntax::Node child : node.children()) {
         switch (child.kind()) {
-        case Syntax::until_: flow.until = observation(child, scope); break;
-        case Syntax::at_least_: flow.at_least = context_.positive_quantity(child.child(0), Dimension::volume); break;
-        case Syntax::at_most_: flow.at_most = context_.positive_quantity(child.child(0), Dimension::volume); break;
+        case Syntax::until_:
+            flow.until = observation(child, scope);
+            break;
+        case Syntax::at_least_:
+            flow.at_least = context_.positive_quantity(child.child(0), Dimension::volume);
+            break;
+        case Syntax::at_most_:
+            flow.at_most = context_.positive_quantity(child.child(0), Dimension::volume);
+            break;
         case Syntax::seen_at_: {
             const Thing* thing = context_.resolve(child.child(0), scope);
             if (thing != nullptr && thing->sort == Sort::part) {
@@ -172,7 +184,8 @@ void ProcedureBuilder::read_bounds(Flow& flow, syntax::Node node, const Scope& s
             }
             break;
         }
-        default: break;
+        default:
+            break;
         }
     }
     if (flow.at_least && flow.at_most && flow.at_most->value < flow.at_least->value) {
@@ -199,8 +212,11 @@ std::optional<Flow> ProcedureBuilder::flow(syntax::Node node, const Scope& scope
     flow.origin_exists = origin_exists;
     flow.parts_exist = system_.expressions.both(origin_exists, system_.expressions.any_of(flow.outlet_exists));
     if (!flow.until && !node.is(Syntax::keep_flow_)) {
-        context_.complain("no-until", node.span(), fmt::format("how does one see that this {} is done?", flow.gravity ? "drain" : "flow"), &scope, {},
-                          {flow.gravity ? "write `until stops \"what is seen\"`" : "write `until clear \"what is seen\"` (or shows, full, only air, …)"});
+        context_.complain("no-until", node.span(),
+                          fmt::format("how does one see that this {} is done?", flow.gravity ? "drain" : "flow"),
+                          &scope, {},
+                          {flow.gravity ? "write `until stops \"what is seen\"`"
+                                        : "write `until clear \"what is seen\"` (or shows, full, only air, …)"});
         return std::nullopt;
     }
     return flow;

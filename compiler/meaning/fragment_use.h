@@ -17,8 +17,10 @@ inline bool is_fragment_head(syntax::Node child) {
     case Syntax::doc_:
     case Syntax::name_:
     case Syntax::names_:
-    case Syntax::fragment_steps_: return true;
-    default: return false;
+    case Syntax::fragment_steps_:
+        return true;
+    default:
+        return false;
     }
 }
 
@@ -45,7 +47,8 @@ void ProcedureBuilder::inside_fragment(syntax::Node use, Scope& scope, bool step
     const auto fragment = context_.declarations.fragments.find(name.text());
     if (!fragment) {
         const auto meant = context_.declarations.fragments.nearest(name.text());
-        context_.complain("unknown-name", name.span(), fmt::format("there is no fragment `{}`", name.text()), &scope, {},
+        context_.complain("unknown-name", name.span(), fmt::format("there is no fragment `{}`", name.text()), &scope,
+                          {},
                           meant ? std::vector{fmt::format("did you mean `{}`?", *meant)} : std::vector<std::string>{});
         return;
     }
@@ -57,8 +60,10 @@ void ProcedureBuilder::inside_fragment(syntax::Node use, Scope& scope, bool step
         return;
     }
     if (std::ranges::find(fragments_, name.text()) != fragments_.end() || fragments_.size() >= max_fragment_depth) {
-        context_.complain("fragment-circle", name.span(),
-                          fmt::format("fragment `{}` uses itself: {} > {}", name.text(), fmt::join(fragments_, " > "), name.text()), &scope);
+        context_.complain(
+            "fragment-circle", name.span(),
+            fmt::format("fragment `{}` uses itself: {} > {}", name.text(), fmt::join(fragments_, " > "), name.text()),
+            &scope);
         return;
     }
     std::vector<syntax::Node> parameters;
@@ -69,8 +74,8 @@ void ProcedureBuilder::inside_fragment(syntax::Node use, Scope& scope, bool step
     }
     if (parameters.size() != use.child_count() - 1) {
         context_.complain("wrong-count", use.span(),
-                          fmt::format("`{}` takes {} argument{}, here {}", name.text(), parameters.size(), parameters.size() == 1 ? "" : "s",
-                                      use.child_count() - 1),
+                          fmt::format("`{}` takes {} argument{}, here {}", name.text(), parameters.size(),
+                                      parameters.size() == 1 ? "" : "s", use.child_count() - 1),
                           &scope, {}, {}, {{fragment->find(Syntax::name_)->span(), "declared here"}});
         return;
     }
@@ -81,12 +86,17 @@ void ProcedureBuilder::inside_fragment(syntax::Node use, Scope& scope, bool step
         const syntax::Node argument = use.child(i + 1);
         Scope::Binding binding{parameters[i].text(), std::nullopt, std::nullopt};
         if (argument.is(Syntax::string_)) {
-            binding.thing = Thing{.sort = Sort::text, .name = argument.unquoted(), .label = argument.unquoted(), .span = argument.span()};
+            binding.thing = Thing{
+                .sort = Sort::text, .name = argument.unquoted(), .label = argument.unquoted(), .span = argument.span()};
         } else if (const auto fluid = context_.fluids.find(argument.text());
-                   argument.is(Syntax::ref_) && fluid != context_.fluids.end() && scope.find(argument.text()) == nullptr &&
-                   context_.names.find(argument.text()) == nullptr) {
+                   argument.is(Syntax::ref_) && fluid != context_.fluids.end() &&
+                   scope.find(argument.text()) == nullptr && context_.names.find(argument.text()) == nullptr) {
             const Fluid& found = system_[fluid->second];
-            binding.thing = Thing{.sort = Sort::fluid, .fluid = fluid->second, .name = found.name, .label = found.label, .span = found.span};
+            binding.thing = Thing{.sort = Sort::fluid,
+                                  .fluid = fluid->second,
+                                  .name = found.name,
+                                  .label = found.label,
+                                  .span = found.span};
         } else if (argument.is(Syntax::ref_)) {
             if (const Thing* thing = context_.resolve(argument, scope)) {
                 binding.thing = *thing;
@@ -94,7 +104,8 @@ void ProcedureBuilder::inside_fragment(syntax::Node use, Scope& scope, bool step
                 return;
             }
         } else {
-            context_.complain("wrong-sort", argument.span(), "a fragment is given names and texts, not quantities", &scope);
+            context_.complain("wrong-sort", argument.span(), "a fragment is given names and texts, not quantities",
+                              &scope);
             return;
         }
         inner.bindings.push_back(std::move(binding));

@@ -4,8 +4,10 @@
 
 namespace curbstop::meaning {
 
-
-KindInfo::KindInfo(syntax::Node node) : declaration(node), name(declared_name(node)), label(label_of(node)) {
+KindInfo::KindInfo(syntax::Node node)
+    : declaration(node)
+    , name(declared_name(node))
+    , label(label_of(node)) {
     for (const syntax::Node item : node.children()) {
         switch (item.kind()) {
         case Syntax::in_groups_:
@@ -18,28 +20,59 @@ KindInfo::KindInfo(syntax::Node node) : declaration(node), name(declared_name(no
                 ports.push_back(port);
             }
             break;
-        case Syntax::end_: ends.push_back(item); break;
-        case Syntax::given_: givens.push_back(item); break;
-        case Syntax::chamber_: chambers.push_back(item); break;
-        case Syntax::position_: positions.push_back(item); break;
-        case Syntax::always_: always.push_back(item); break;
-        case Syntax::dial_: dials.push_back(item); break;
+        case Syntax::end_:
+            ends.push_back(item);
+            break;
+        case Syntax::given_:
+            givens.push_back(item);
+            break;
+        case Syntax::chamber_:
+            chambers.push_back(item);
+            break;
+        case Syntax::position_:
+            positions.push_back(item);
+            break;
+        case Syntax::always_:
+            always.push_back(item);
+            break;
+        case Syntax::dial_:
+            dials.push_back(item);
+            break;
         case Syntax::guard_set_:
-        case Syntax::guard_while_: guards.push_back(item); break;
-        case Syntax::hazard_: hazards.push_back(item); break;
-        case Syntax::inner_part_: inner_parts.push_back(item); break;
-        case Syntax::springs_back_: springs_back = item.child(0); break;
+        case Syntax::guard_while_:
+            guards.push_back(item);
+            break;
+        case Syntax::hazard_:
+            hazards.push_back(item);
+            break;
+        case Syntax::inner_part_:
+            inner_parts.push_back(item);
+            break;
+        case Syntax::springs_back_:
+            springs_back = item.child(0);
+            break;
         case Syntax::each_way_order_:
             for (const syntax::Node way : item.children()) {
                 each_way.push_back(way);
             }
             break;
-        case Syntax::rated_: rated = item.child(0); break;
-        case Syntax::body_: body = item.child(0); break;
-        case Syntax::may_run_dry_: may_run_dry = item.child(0); break;
-        case Syntax::cools_: cools = item.child(0); break;
-        case Syntax::sight_glass_: sight_glass = true; break;
-        default: break; // name, label, doc
+        case Syntax::rated_:
+            rated = item.child(0);
+            break;
+        case Syntax::body_:
+            body = item.child(0);
+            break;
+        case Syntax::may_run_dry_:
+            may_run_dry = item.child(0);
+            break;
+        case Syntax::cools_:
+            cools = item.child(0);
+            break;
+        case Syntax::sight_glass_:
+            sight_glass = true;
+            break;
+        default:
+            break; // name, label, doc
         }
     }
 }

@@ -17,19 +17,19 @@ struct KindInfo {
     syntax::Node declaration;
     std::string_view name;
     std::string label;
-    std::vector<syntax::Node> groups;     ///< names of groups
-    std::vector<syntax::Node> ports;      ///< name leaves
+    std::vector<syntax::Node> groups; ///< names of groups
+    std::vector<syntax::Node> ports;  ///< name leaves
     std::vector<syntax::Node> ends;
     std::vector<syntax::Node> givens;
     std::vector<syntax::Node> chambers;
     std::vector<syntax::Node> positions;
     std::vector<syntax::Node> always;
     std::vector<syntax::Node> dials;
-    std::vector<syntax::Node> guards;     ///< set and while
+    std::vector<syntax::Node> guards; ///< set and while
     std::vector<syntax::Node> hazards;
     std::vector<syntax::Node> inner_parts;
     std::optional<syntax::Node> springs_back;
-    std::vector<syntax::Node> each_way;   ///< names of positions
+    std::vector<syntax::Node> each_way; ///< names of positions
     std::optional<syntax::Node> rated;
     std::optional<syntax::Node> body;
     std::optional<syntax::Node> may_run_dry;

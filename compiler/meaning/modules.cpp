@@ -7,7 +7,6 @@
 
 namespace curbstop::meaning {
 
-
 std::optional<syntax::Node> Table::add(std::string_view name, syntax::Node node) {
     const auto [place, is_new] = by_name_.emplace(name, in_order_.size());
     if (!is_new) {
@@ -69,7 +68,9 @@ namespace {
 class Reader {
   public:
     Reader(text::SourceSet& sources, const ModuleFinder& find_module, text::DiagnosticSink& sink)
-        : sources_(sources), find_module_(find_module), sink_(sink) {}
+        : sources_(sources)
+        , find_module_(find_module)
+        , sink_(sink) {}
 
     void read(text::SourceId source) {
         open_.push_back(source);
@@ -89,17 +90,38 @@ class Reader {
   private:
     void declare(syntax::Node declaration) {
         switch (declaration.kind()) {
-        case Syntax::use_: use(declaration); return;
-        case Syntax::fluid_: add(declarations_.fluids, "fluid", declaration); return;
-        case Syntax::pipe_: add(declarations_.pipes, "pipe", declaration); return;
-        case Syntax::group_: add(declarations_.groups, "group", declaration); return;
-        case Syntax::kind_: add(declarations_.kinds, "kind", declaration); return;
-        case Syntax::system_: add(declarations_.systems, "system", declaration); return;
-        case Syntax::lineup_: add(declarations_.lineups, "line-up", declaration); return;
-        case Syntax::procedure_: add(declarations_.procedures, "procedure", declaration); return;
-        case Syntax::fragment_: add(declarations_.fragments, "fragment", declaration); return;
-        case Syntax::season_: declarations_.seasons.push_back(declaration); return;
-        default: return; // doc comments that belong to nothing
+        case Syntax::use_:
+            use(declaration);
+            return;
+        case Syntax::fluid_:
+            add(declarations_.fluids, "fluid", declaration);
+            return;
+        case Syntax::pipe_:
+            add(declarations_.pipes, "pipe", declaration);
+            return;
+        case Syntax::group_:
+            add(declarations_.groups, "group", declaration);
+            return;
+        case Syntax::kind_:
+            add(declarations_.kinds, "kind", declaration);
+            return;
+        case Syntax::system_:
+            add(declarations_.systems, "system", declaration);
+            return;
+        case Syntax::lineup_:
+            add(declarations_.lineups, "line-up", declaration);
+            return;
+        case Syntax::procedure_:
+            add(declarations_.procedures, "procedure", declaration);
+            return;
+        case Syntax::fragment_:
+            add(declarations_.fragments, "fragment", declaration);
+            return;
+        case Syntax::season_:
+            declarations_.seasons.push_back(declaration);
+            return;
+        default:
+            return; // doc comments that belong to nothing
         }
     }
 

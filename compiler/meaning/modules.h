@@ -50,8 +50,8 @@ std::string doc_of(syntax::Node declaration);
 /// The label of a declaration or its name.
 std::string label_of(syntax::Node declaration);
 
-/// Reads `root` and all that it uses. Missing modules, circles and names taken twice are reported; what could be read is
-/// returned all the same.
+/// Reads `root` and all that it uses. Missing modules, circles and names taken twice are reported; what could be read
+/// is returned all the same.
 Declarations read_declarations(text::SourceSet& sources, text::SourceId root, const ModuleFinder& find_module,
                                text::DiagnosticSink& sink);
 

@@ -6,21 +6,36 @@ namespace curbstop::meaning {
 
 std::string_view sort_name(Sort sort) {
     switch (sort) {
-    case Sort::part: return "a part";
-    case Sort::cover: return "a cover";
-    case Sort::end: return "an end";
-    case Sort::dial: return "a dial";
-    case Sort::port: return "a port";
-    case Sort::tee: return "a tee";
-    case Sort::chamber: return "a chamber";
-    case Sort::vessel: return "a vessel";
-    case Sort::place: return "a place";
-    case Sort::zone: return "a zone";
-    case Sort::option: return "an option";
-    case Sort::group: return "a group";
-    case Sort::way: return "a way of a part";
-    case Sort::fluid: return "a fluid";
-    case Sort::text: return "a text";
+    case Sort::part:
+        return "a part";
+    case Sort::cover:
+        return "a cover";
+    case Sort::end:
+        return "an end";
+    case Sort::dial:
+        return "a dial";
+    case Sort::port:
+        return "a port";
+    case Sort::tee:
+        return "a tee";
+    case Sort::chamber:
+        return "a chamber";
+    case Sort::vessel:
+        return "a vessel";
+    case Sort::place:
+        return "a place";
+    case Sort::zone:
+        return "a zone";
+    case Sort::option:
+        return "an option";
+    case Sort::group:
+        return "a group";
+    case Sort::way:
+        return "a way of a part";
+    case Sort::fluid:
+        return "a fluid";
+    case Sort::text:
+        return "a text";
     }
     return "";
 }

@@ -26,7 +26,7 @@ enum class Sort : std::uint8_t {
     zone,
     option,
     group,
-    way,  ///< a position, bound by `each way`
+    way,   ///< a position, bound by `each way`
     fluid, ///< bound as an argument of a fragment
     text,  ///< a string, bound as an argument of a fragment
 };
@@ -37,18 +37,18 @@ std::string_view sort_name(Sort sort);
 /// What a name stands for. Which ids are set follows from the sort.
 struct Thing {
     Sort sort = Sort::part;
-    PartId part;          ///< part; of ports, ends, chambers and dials the part they belong to
-    VariableId variable;  ///< part (may be none), cover, end, dial, vessel
-    NodeId node;          ///< port, tee, end, chamber, vessel, place
-    ChamberId chamber;    ///< chamber, vessel
-    ZoneId zone;          ///< zone
-    OptionId option;      ///< option
-    GroupId group;        ///< group
-    FluidId fluid;        ///< fluid
+    PartId part;             ///< part; of ports, ends, chambers and dials the part they belong to
+    VariableId variable;     ///< part (may be none), cover, end, dial, vessel
+    NodeId node;             ///< port, tee, end, chamber, vessel, place
+    ChamberId chamber;       ///< chamber, vessel
+    ZoneId zone;             ///< zone
+    OptionId option;         ///< option
+    GroupId group;           ///< group
+    FluidId fluid;           ///< fluid
     std::uint32_t value = 0; ///< way
-    std::string name;     ///< full name; of a way the position's name; of a text the text
+    std::string name;        ///< full name; of a way the position's name; of a text the text
     std::string label;
-    text::Span span{};    ///< where it was declared
+    text::Span span{}; ///< where it was declared
 };
 
 class Names {

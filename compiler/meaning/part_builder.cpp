@@ -33,7 +33,8 @@ void SystemBuilder::instantiate(PartDraft draft) {
         context_.complain("kind-circle", draft.kind_name.span(),
                           kind_stack_.size() >= max_assembly_depth
                               ? fmt::format("assemblies are nested more than {} deep", max_assembly_depth)
-                              : fmt::format("kind `{}` contains itself: {} > {}", kind->name, fmt::join(kind_stack_, " > "), kind->name));
+                              : fmt::format("kind `{}` contains itself: {} > {}", kind->name,
+                                            fmt::join(kind_stack_, " > "), kind->name));
         return;
     }
     if (system_.parts.size() >= max_parts) {
@@ -71,8 +72,9 @@ void SystemBuilder::instantiate(PartDraft draft) {
         const auto found = context_.groups.find(group.text());
         if (found == context_.groups.end()) {
             const auto meant = context_.declarations.groups.nearest(group.text());
-            context_.complain("unknown-name", group.span(), fmt::format("there is no group `{}`", group.text()), nullptr, {},
-                              meant ? std::vector{fmt::format("did you mean `{}`?", *meant)} : std::vector<std::string>{});
+            context_.complain(
+                "unknown-name", group.span(), fmt::format("there is no group `{}`", group.text()), nullptr, {},
+                meant ? std::vector{fmt::format("did you mean `{}`?", *meant)} : std::vector<std::string>{});
         } else {
             system_.groups[found->second.value].parts.push_back(id);
             system_.parts[id.value].groups.push_back(found->second);
@@ -80,12 +82,18 @@ void SystemBuilder::instantiate(PartDraft draft) {
     }
     read_givens(instance);
     add_position_variable(instance);
-    add_name({.sort = Sort::part, .part = id, .variable = system_[id].variable, .name = draft.name, .label = draft.label,
+    add_name({.sort = Sort::part,
+              .part = id,
+              .variable = system_[id].variable,
+              .name = draft.name,
+              .label = draft.label,
               .span = draft.span});
     add_dials(instance);
     for (const syntax::Node port : kind->ports) {
         const std::string name = fmt::format("{}.{}", draft.name, port.text());
-        const std::string label = kind->ports.size() == 1 && kind->ends.empty() ? draft.label : fmt::format("{} ({})", draft.label, port.text());
+        const std::string label = kind->ports.size() == 1 && kind->ends.empty()
+                                      ? draft.label
+                                      : fmt::format("{} ({})", draft.label, port.text());
         Node node{{name, label, "", port.span()}, meaning::NodeKind::port, id};
         node.height = draft.height;
         node.rated = system_[id].rated;
@@ -153,14 +161,16 @@ void SystemBuilder::read_givens(Instance& instance) {
             if (passed_on != nullptr && passed_on->quantity && passed_on->quantity->dimension == *dimension) {
                 binding.quantity = passed_on->quantity;
             } else {
-                context_.complain("wrong-sort", written->span(), fmt::format("`{}` of `{}` is a quantity ({})", name, part.label, type.text()));
+                context_.complain("wrong-sort", written->span(),
+                                  fmt::format("`{}` of `{}` is a quantity ({})", name, part.label, type.text()));
             }
         } else if (written) {
             binding.quantity = context_.quantity(*written, *dimension);
         } else if (const auto by_default = given.find(Syntax::default_value_)) {
             binding.quantity = context_.quantity(by_default->child(0), *dimension);
         } else {
-            context_.complain("missing-given", part.span, fmt::format("`{}` needs to be told its `{}`", part.label, name), nullptr,
+            context_.complain("missing-given", part.span,
+                              fmt::format("`{}` needs to be told its `{}`", part.label, name), nullptr,
                               {fmt::format("kind `{}` has no default for it", instance.kind->name)},
                               {fmt::format("write `{{ {} … }}` after the part", name)});
         }
@@ -172,10 +182,12 @@ void SystemBuilder::read_givens(Instance& instance) {
     for (const syntax::Node item : instance.settings->children()) {
         if (item.is(Syntax::setting_) && std::ranges::find(given_names, item.child(0).text()) == given_names.end()) {
             const auto meant = text::nearest(item.child(0).text(), given_names);
-            context_.complain("unknown-given", item.child(0).span(),
-                              fmt::format("kind `{}` has no `{}` to be set", instance.kind->name, item.child(0).text()), nullptr,
-                              given_names.empty() ? std::vector<std::string>{} : std::vector{fmt::format("it has `{}`", fmt::join(given_names, "`, `"))},
-                              meant ? std::vector{fmt::format("did you mean `{}`?", *meant)} : std::vector<std::string>{});
+            context_.complain(
+                "unknown-given", item.child(0).span(),
+                fmt::format("kind `{}` has no `{}` to be set", instance.kind->name, item.child(0).text()), nullptr,
+                given_names.empty() ? std::vector<std::string>{}
+                                    : std::vector{fmt::format("it has `{}`", fmt::join(given_names, "`, `"))},
+                meant ? std::vector{fmt::format("did you mean `{}`?", *meant)} : std::vector<std::string>{});
         }
     }
 }
@@ -211,20 +223,23 @@ void SystemBuilder::add_position_variable(Instance& instance) {
         }
         for (const Value& earlier : variable.values) {
             if (earlier.name == name.text()) {
-                context_.complain("name-taken", name.span(), fmt::format("there is a position `{}` already", name.text()));
+                context_.complain("name-taken", name.span(),
+                                  fmt::format("there is a position `{}` already", name.text()));
             }
         }
         variable.values.push_back({{std::string(name.text()), label, "", name.span()}});
     }
     if (variable.values.size() > max_values) {
-        context_.complain("too-many-values", kind.positions[max_values].span(), fmt::format("a part can have at most {} positions", max_values));
+        context_.complain("too-many-values", kind.positions[max_values].span(),
+                          fmt::format("a part can have at most {} positions", max_values));
         variable.values.resize(max_values);
     }
     const auto position_index = [&](syntax::Node name) -> std::optional<std::uint32_t> {
         if (const auto index = kind.position(name.text())) {
             return index;
         }
-        context_.complain("unknown-position", name.span(), fmt::format("kind `{}` has no position `{}`", kind.name, name.text()));
+        context_.complain("unknown-position", name.span(),
+                          fmt::format("kind `{}` has no position `{}`", kind.name, name.text()));
         return std::nullopt;
     };
     if (kind.springs_back) {
@@ -242,7 +257,8 @@ void SystemBuilder::add_dials(Instance& instance) {
     const Part part = system_[instance.part];
     for (const syntax::Node dial : instance.kind->dials) {
         const std::string name = fmt::format("{}.{}", part.name, declared_name(dial));
-        const std::string label = dial.has(Syntax::label_) ? fmt::format("{}: {}", part.label, label_of(dial)) : fmt::format("{}: {}", part.label, declared_name(dial));
+        const std::string label = dial.has(Syntax::label_) ? fmt::format("{}: {}", part.label, label_of(dial))
+                                                           : fmt::format("{}: {}", part.label, declared_name(dial));
         std::vector<syntax::Node> range;
         for (const syntax::Node child : dial.children()) {
             if (child.is(Syntax::quantity_)) {
@@ -268,7 +284,12 @@ void SystemBuilder::add_dials(Instance& instance) {
         variable.values.push_back({{"least", std::string(range[0].text()), "", range[0].span()}, *least});
         const VariableId id = add_variable(std::move(variable));
         system_.parts[instance.part.value].dials.push_back(id);
-        add_name({.sort = Sort::dial, .part = instance.part, .variable = id, .name = name, .label = label, .span = dial.span()});
+        add_name({.sort = Sort::dial,
+                  .part = instance.part,
+                  .variable = id,
+                  .name = name,
+                  .label = label,
+                  .span = dial.span()});
     }
 }
 
@@ -276,7 +297,8 @@ void SystemBuilder::add_chambers(Instance& instance) {
     const Part part = system_[instance.part];
     for (const syntax::Node item : instance.kind->chambers) {
         const std::string name = fmt::format("{}.{}", part.name, declared_name(item));
-        const std::string label = item.has(Syntax::label_) ? fmt::format("{}: {}", part.label, label_of(item)) : part.label;
+        const std::string label =
+            item.has(Syntax::label_) ? fmt::format("{}: {}", part.label, label_of(item)) : part.label;
         const ChamberId id(system_.chambers.size());
         Node node{{name, label, "", item.span()}, meaning::NodeKind::chamber, instance.part, id};
         node.height = part.height;
@@ -288,14 +310,17 @@ void SystemBuilder::add_chambers(Instance& instance) {
             const syntax::Node volume = holds->child(0);
             if (volume.is(Syntax::quantity_)) {
                 chamber.volume = context_.positive_quantity(volume, Dimension::volume);
-            } else if (const Scope::Binding* given = instance.scope.find(volume.text()); given != nullptr && given->quantity) {
+            } else if (const Scope::Binding* given = instance.scope.find(volume.text());
+                       given != nullptr && given->quantity) {
                 if (given->quantity->dimension == Dimension::volume) {
                     chamber.volume = given->quantity;
                 } else {
-                    context_.complain("wrong-dimension", volume.span(), fmt::format("`{}` is no volume", volume.text()));
+                    context_.complain("wrong-dimension", volume.span(),
+                                      fmt::format("`{}` is no volume", volume.text()));
                 }
             } else if (given == nullptr) {
-                context_.complain("unknown-name", volume.span(), fmt::format("kind `{}` is not given `{}`", instance.kind->name, volume.text()));
+                context_.complain("unknown-name", volume.span(),
+                                  fmt::format("kind `{}` is not given `{}`", instance.kind->name, volume.text()));
             }
             if (const auto of = holds->find(Syntax::of_fluid_)) {
                 if (const auto fluid = context_.fluid(of->child(0))) {
@@ -314,7 +339,13 @@ void SystemBuilder::add_chambers(Instance& instance) {
             chamber.cools_in = context_.positive_quantity(*instance.kind->cools, Dimension::time);
         }
         system_.chambers.push_back(std::move(chamber));
-        add_name({.sort = Sort::chamber, .part = instance.part, .node = node_id, .chamber = id, .name = name, .label = label, .span = item.span()});
+        add_name({.sort = Sort::chamber,
+                  .part = instance.part,
+                  .node = node_id,
+                  .chamber = id,
+                  .name = name,
+                  .label = label,
+                  .span = item.span()});
     }
 }
 

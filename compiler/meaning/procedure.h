@@ -16,30 +16,30 @@ namespace curbstop::meaning {
 
 enum class ObservationKind : std::uint8_t { stops, only_air, shows, clear, full, holds_pressure, reads_at_least };
 struct Observation {
-  ObservationKind kind = ObservationKind::stops;
-  FluidId fluid;                  ///< of shows
-  std::optional<Quantity> least;  ///< of reads_at_least
-  std::string words;              ///< the owner's
-  text::Span span{};
+    ObservationKind kind = ObservationKind::stops;
+    FluidId fluid;                 ///< of shows
+    std::optional<Quantity> least; ///< of reads_at_least
+    std::string words;             ///< the owner's
+    text::Span span{};
 };
 
 /// A flow or drain that is meant. Origins are chambers and supplies; `pipes` of a drain is flagged.
 struct Flow {
-  bool gravity = false;                ///< drain
-  bool pipes = false;
-  std::vector<ChamberId> chambers;     ///< origins that hold fluid
-  std::vector<SourceId> supplies;      ///< origins from outside
-  std::vector<OutletId> outlets;
-  std::vector<std::string> origin_labels;  ///< as the owner reads them, in order
-  std::vector<std::string> outlet_labels;
-  std::vector<std::vector<OutletId>> outlet_groups;  ///< per thing named after `to`: its outlets
-  std::vector<ExpressionId> outlet_exists;            ///< per group: what was named is there
-  ExpressionId origin_exists = Expressions::always();  ///< some origin is there
-  ExpressionId parts_exist = Expressions::always();    ///< some origin and something named after `to` are there
-  std::optional<Observation> until;
-  std::optional<Quantity> at_least, at_most;
-  PartId seen_at;
-  text::Span span{};
+    bool gravity = false; ///< drain
+    bool pipes = false;
+    std::vector<ChamberId> chambers; ///< origins that hold fluid
+    std::vector<SourceId> supplies;  ///< origins from outside
+    std::vector<OutletId> outlets;
+    std::vector<std::string> origin_labels; ///< as the owner reads them, in order
+    std::vector<std::string> outlet_labels;
+    std::vector<std::vector<OutletId>> outlet_groups;   ///< per thing named after `to`: its outlets
+    std::vector<ExpressionId> outlet_exists;            ///< per group: what was named is there
+    ExpressionId origin_exists = Expressions::always(); ///< some origin is there
+    ExpressionId parts_exist = Expressions::always();   ///< some origin and something named after `to` are there
+    std::optional<Observation> until;
+    std::optional<Quantity> at_least, at_most;
+    PartId seen_at;
+    text::Span span{};
 };
 
 struct Statement;
@@ -47,97 +47,194 @@ using Statements = std::vector<Statement>;
 
 /// One thing put into one value. `was_named` is what the author wrote, for messages.
 struct Setting {
-  VariableId variable;
-  std::uint32_t value = 0;
-  text::Span span{};
+    VariableId variable;
+    std::uint32_t value = 0;
+    text::Span span{};
 };
 
-struct SetStatement { std::vector<Setting> settings; };
-struct HoldStatement { Setting setting; Statements body; };
-struct CoupleStatement { VariableId a, b; std::uint32_t a_value, b_value; };
-struct UncoupleStatement { VariableId end; };   ///< and whatever it is coupled to
-struct CapStatement { VariableId end; bool cap = true; };
-struct DipStatement { VariableId end; std::uint32_t value; ChamberId vessel; };
-struct LiftOutStatement { VariableId end; };
-struct PlaceStatement { VariableId vessel; std::uint32_t value; ChamberId chamber; NodeId under; };
-struct TakeAwayStatement { VariableId vessel; ChamberId chamber; };
-struct VerifyStatement { ExpressionId expression; std::string words; std::vector<VariableId> looked_at; };
-struct FlowStatement { Flow flow; };           ///< flow and drain
-struct KeepStatement { Flow flow; };
-struct PressuriseStatement { std::vector<SourceId> supplies; std::vector<ChamberId> chambers; std::vector<std::string> labels;
-                             std::optional<Observation> until; std::optional<Quantity> at_most; };
-struct PourStatement { ChamberId vessel; NodeId into; std::string into_label; };
-struct RepeatStatement { std::optional<Observation> until; std::uint32_t at_most = 1; Statements body; };
-struct WatchStatement { std::string words; ZoneId zone; PartId part; };
-struct HelperStatement { std::string words; };
-struct WaitStatement { Quantity time; };
-struct WearStatement { std::vector<std::string> items; };
-struct BringStatement { std::string item; FluidId fluid; std::optional<Quantity> amount; };
-struct RecordStatement { std::string words; Dimension dimension = Dimension::count; };
-struct NoteStatement { std::string text; };
-struct SignalStatement { Signal signal; std::string text; };
-struct ContractStatement { bool requires_ = true; ExpressionId expression; std::string words; };
-struct ConditionalStatement { ExpressionId condition; std::string words; Statements body; };  ///< only with, without
-struct InCaseStatement { std::string words; BranchId branch; Statements body; };
+struct SetStatement {
+    std::vector<Setting> settings;
+};
+struct HoldStatement {
+    Setting setting;
+    Statements body;
+};
+struct CoupleStatement {
+    VariableId a, b;
+    std::uint32_t a_value, b_value;
+};
+struct UncoupleStatement {
+    VariableId end;
+}; ///< and whatever it is coupled to
+struct CapStatement {
+    VariableId end;
+    bool cap = true;
+};
+struct DipStatement {
+    VariableId end;
+    std::uint32_t value;
+    ChamberId vessel;
+};
+struct LiftOutStatement {
+    VariableId end;
+};
+struct PlaceStatement {
+    VariableId vessel;
+    std::uint32_t value;
+    ChamberId chamber;
+    NodeId under;
+};
+struct TakeAwayStatement {
+    VariableId vessel;
+    ChamberId chamber;
+};
+struct VerifyStatement {
+    ExpressionId expression;
+    std::string words;
+    std::vector<VariableId> looked_at;
+};
+struct FlowStatement {
+    Flow flow;
+}; ///< flow and drain
+struct KeepStatement {
+    Flow flow;
+};
+struct PressuriseStatement {
+    std::vector<SourceId> supplies;
+    std::vector<ChamberId> chambers;
+    std::vector<std::string> labels;
+    std::optional<Observation> until;
+    std::optional<Quantity> at_most;
+};
+struct PourStatement {
+    ChamberId vessel;
+    NodeId into;
+    std::string into_label;
+};
+struct RepeatStatement {
+    std::optional<Observation> until;
+    std::uint32_t at_most = 1;
+    Statements body;
+};
+struct WatchStatement {
+    std::string words;
+    ZoneId zone;
+    PartId part;
+};
+struct HelperStatement {
+    std::string words;
+};
+struct WaitStatement {
+    Quantity time;
+};
+struct WearStatement {
+    std::vector<std::string> items;
+};
+struct BringStatement {
+    std::string item;
+    FluidId fluid;
+    std::optional<Quantity> amount;
+};
+struct RecordStatement {
+    std::string words;
+    Dimension dimension = Dimension::count;
+};
+struct NoteStatement {
+    std::string text;
+};
+struct SignalStatement {
+    Signal signal;
+    std::string text;
+};
+struct ContractStatement {
+    bool requires_ = true;
+    ExpressionId expression;
+    std::string words;
+};
+struct ConditionalStatement {
+    ExpressionId condition;
+    std::string words;
+    Statements body;
+}; ///< only with, without
+struct InCaseStatement {
+    std::string words;
+    BranchId branch;
+    Statements body;
+};
 
 struct Statement {
-  std::variant<SetStatement, HoldStatement, CoupleStatement, UncoupleStatement, CapStatement, DipStatement,
-               LiftOutStatement, PlaceStatement, TakeAwayStatement, VerifyStatement, FlowStatement, KeepStatement,
-               PressuriseStatement, PourStatement, RepeatStatement, WatchStatement, HelperStatement, WaitStatement,
-               WearStatement, BringStatement, RecordStatement, NoteStatement, SignalStatement, ContractStatement,
-               ConditionalStatement, InCaseStatement>
-      what;
-  text::Span span{};
-  ExpressionId exists = Expressions::always();  ///< the parts it acts on are there
+    std::variant<SetStatement, HoldStatement, CoupleStatement, UncoupleStatement, CapStatement, DipStatement,
+                 LiftOutStatement, PlaceStatement, TakeAwayStatement, VerifyStatement, FlowStatement, KeepStatement,
+                 PressuriseStatement, PourStatement, RepeatStatement, WatchStatement, HelperStatement, WaitStatement,
+                 WearStatement, BringStatement, RecordStatement, NoteStatement, SignalStatement, ContractStatement,
+                 ConditionalStatement, InCaseStatement>
+        what;
+    text::Span span{};
+    ExpressionId exists = Expressions::always(); ///< the parts it acts on are there
 };
 
 struct Step {
-  std::string title;
-  Statements statements;
-  text::Span span{};
+    std::string title;
+    Statements statements;
+    text::Span span{};
 };
 
 struct StageItem;
 using StageItems = std::vector<StageItem>;
-struct ConditionalSteps { ExpressionId condition; std::string words; StageItems items; };
-struct InCaseSteps { std::string words; BranchId branch; StageItems items; };
-struct RepeatSteps { std::optional<Observation> until; std::uint32_t at_most = 1; StageItems items; };
-struct MeanwhileSteps { Flow flow; StageItems items; };
+struct ConditionalSteps {
+    ExpressionId condition;
+    std::string words;
+    StageItems items;
+};
+struct InCaseSteps {
+    std::string words;
+    BranchId branch;
+    StageItems items;
+};
+struct RepeatSteps {
+    std::optional<Observation> until;
+    std::uint32_t at_most = 1;
+    StageItems items;
+};
+struct MeanwhileSteps {
+    Flow flow;
+    StageItems items;
+};
 struct StageItem {
-  std::variant<Step, ConditionalSteps, InCaseSteps, RepeatSteps, MeanwhileSteps> what;
-  text::Span span{};
+    std::variant<Step, ConditionalSteps, InCaseSteps, RepeatSteps, MeanwhileSteps> what;
+    text::Span span{};
 };
 
 struct Contract {
-  ExpressionId expression;
-  std::string words;  ///< as written
-  text::Span span{};
+    ExpressionId expression;
+    std::string words; ///< as written
+    text::Span span{};
 };
 
 struct Stage {
-  std::string label;
-  std::vector<Contract> requires_, ensures;
-  StageItems items;
-  text::Span span{};
+    std::string label;
+    std::vector<Contract> requires_, ensures;
+    StageItems items;
+    text::Span span{};
 };
 
 struct Procedure : Named {
-  std::vector<Contract> requires_, ensures;
-  std::optional<ProcedureId> as_left_by;  ///< `requires as P leaves it`
-  text::Span as_left_span{};
-  std::vector<Stage> stages;
-  std::uint32_t branches = 0;  ///< how many `in case` it has, numbered from 0
+    std::vector<Contract> requires_, ensures;
+    std::optional<ProcedureId> as_left_by; ///< `requires as P leaves it`
+    text::Span as_left_span{};
+    std::vector<Stage> stages;
+    std::uint32_t branches = 0; ///< how many `in case` it has, numbered from 0
 };
 
 /// All that one root file declares about one system.
 struct Season : Named {
-  ProcedureId first, second;
-  std::vector<Contract> ensures;
+    ProcedureId first, second;
+    std::vector<Contract> ensures;
 };
 struct Model {
-  System system;
-  std::vector<Procedure> procedures;  ///< in order of declaration
-  std::vector<Season> seasons;
+    System system;
+    std::vector<Procedure> procedures; ///< in order of declaration
+    std::vector<Season> seasons;
 };
 
-}  // namespace curbstop::meaning
+} // namespace curbstop::meaning

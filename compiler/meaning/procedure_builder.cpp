@@ -19,7 +19,8 @@ std::string ProcedureBuilder::words(syntax::Node string, const Scope& scope) con
     std::string result;
     for (std::size_t i = 0; i < text.size();) {
         const std::size_t close = text[i] == '{' ? text.find('}', i) : std::string::npos;
-        const Scope::Binding* binding = close == std::string::npos ? nullptr : scope.find(std::string_view(text).substr(i + 1, close - i - 1));
+        const Scope::Binding* binding =
+            close == std::string::npos ? nullptr : scope.find(std::string_view(text).substr(i + 1, close - i - 1));
         if (binding != nullptr && binding->thing) {
             result += binding->thing->label;
             i = close + 1;
@@ -43,23 +44,30 @@ std::optional<Contract> ProcedureBuilder::contract(syntax::Node node, const Scop
 }
 
 Procedure ProcedureBuilder::build(syntax::Node declaration) {
-    Procedure procedure{{std::string(declared_name(declaration)), label_of(declaration), doc_of(declaration), declaration.span()}};
+    Procedure procedure{
+        {std::string(declared_name(declaration)), label_of(declaration), doc_of(declaration), declaration.span()}};
     branches_ = 0;
     steps_ = 0;
     for (const syntax::Node item : declaration.children()) {
         switch (item.kind()) {
-        case Syntax::requires_: add_procedure_requires(procedure, item); break;
+        case Syntax::requires_:
+            add_procedure_requires(procedure, item);
+            break;
         case Syntax::ensures_:
             if (auto made = contract(item, Scope{})) {
                 procedure.ensures.push_back(std::move(*made));
             }
             break;
-        case Syntax::stage_: procedure.stages.push_back(stage(item)); break;
-        default: break;
+        case Syntax::stage_:
+            procedure.stages.push_back(stage(item));
+            break;
+        default:
+            break;
         }
     }
     if (steps_ == 0) {
-        context_.complain("no-steps", declaration.find(Syntax::name_)->span(), fmt::format("procedure `{}` has no steps", procedure.name));
+        context_.complain("no-steps", declaration.find(Syntax::name_)->span(),
+                          fmt::format("procedure `{}` has no steps", procedure.name));
     }
     procedure.branches = branches_;
     return procedure;
@@ -78,10 +86,12 @@ void ProcedureBuilder::add_procedure_requires(Procedure& procedure, syntax::Node
     if (found == context_.procedures.end()) {
         const bool declared = context_.declarations.procedures.find(name.text()).has_value();
         const auto meant = context_.declarations.procedures.nearest(name.text());
-        context_.complain("unknown-name", name.span(),
-                          declared ? fmt::format("procedure `{}` must be declared above the one that follows it", name.text())
-                                   : fmt::format("there is no procedure `{}`", name.text()),
-                          nullptr, {}, meant && !declared ? std::vector{fmt::format("did you mean `{}`?", *meant)} : std::vector<std::string>{});
+        context_.complain(
+            "unknown-name", name.span(),
+            declared ? fmt::format("procedure `{}` must be declared above the one that follows it", name.text())
+                     : fmt::format("there is no procedure `{}`", name.text()),
+            nullptr, {},
+            meant && !declared ? std::vector{fmt::format("did you mean `{}`?", *meant)} : std::vector<std::string>{});
         return;
     }
     procedure.as_left_by = found->second;
@@ -94,7 +104,9 @@ Stage ProcedureBuilder::stage(syntax::Node node) {
     Scope scope;
     for (const syntax::Node item : node.children()) {
         switch (item.kind()) {
-        case Syntax::label_: stage.label = words(item, scope); break;
+        case Syntax::label_:
+            stage.label = words(item, scope);
+            break;
         case Syntax::requires_:
             if (auto made = contract(item, scope)) {
                 stage.requires_.push_back(std::move(*made));
@@ -105,7 +117,9 @@ Stage ProcedureBuilder::stage(syntax::Node node) {
                 stage.ensures.push_back(std::move(*made));
             }
             break;
-        default: add_stage_item(stage.items, item, scope); break;
+        default:
+            add_stage_item(stage.items, item, scope);
+            break;
         }
     }
     return stage;
@@ -119,7 +133,9 @@ void ProcedureBuilder::add_stage_items(StageItems& items, syntax::Node block, Sc
 
 void ProcedureBuilder::add_stage_item(StageItems& items, syntax::Node node, Scope& scope) {
     switch (node.kind()) {
-    case Syntax::step_: add_step(items, node, scope); return;
+    case Syntax::step_:
+        add_step(items, node, scope);
+        return;
     case Syntax::for_each_:
         each_turn(node, scope, [&](Scope& inner) {
             const ExpressionId there = exists_of(*inner.bindings[scope.bindings.size()].thing);
@@ -179,14 +195,16 @@ void ProcedureBuilder::add_stage_item(StageItems& items, syntax::Node node, Scop
             }
         });
         return;
-    default: return;
+    default:
+        return;
     }
 }
 
 void ProcedureBuilder::add_step(StageItems& items, syntax::Node node, Scope& scope) {
     if (++steps_ > max_steps) {
         if (steps_ == max_steps + 1) {
-            context_.complain("too-many-steps", node.span(), fmt::format("written out, this procedure has more than {} steps", max_steps));
+            context_.complain("too-many-steps", node.span(),
+                              fmt::format("written out, this procedure has more than {} steps", max_steps));
         }
         return;
     }
@@ -202,20 +220,23 @@ void ProcedureBuilder::add_step(StageItems& items, syntax::Node node, Scope& sco
     items.push_back({std::move(step), node.span()});
 }
 
-std::vector<std::pair<Scope::Binding, std::vector<Scope::Binding>>> ProcedureBuilder::loop_bindings(syntax::Node loop, const Scope& scope) {
+std::vector<std::pair<Scope::Binding, std::vector<Scope::Binding>>>
+ProcedureBuilder::loop_bindings(syntax::Node loop, const Scope& scope) {
     std::vector<std::pair<Scope::Binding, std::vector<Scope::Binding>>> turns;
     const syntax::Node name = loop.child(0);
     const syntax::Node group_name = loop.child(1);
     const auto group = context_.groups.find(group_name.text());
     if (group == context_.groups.end()) {
         const auto meant = context_.declarations.groups.nearest(group_name.text());
-        context_.complain("unknown-name", group_name.span(), fmt::format("there is no group `{}`", group_name.text()), &scope, {},
+        context_.complain("unknown-name", group_name.span(), fmt::format("there is no group `{}`", group_name.text()),
+                          &scope, {},
                           meant ? std::vector{fmt::format("did you mean `{}`?", *meant)} : std::vector<std::string>{});
         return turns;
     }
     std::vector<PartId> parts = system_[group->second].parts;
     if (parts.empty()) {
-        context_.complain("empty-group", group_name.span(), fmt::format("no part of this system belongs to `{}`", group_name.text()), &scope);
+        context_.complain("empty-group", group_name.span(),
+                          fmt::format("no part of this system belongs to `{}`", group_name.text()), &scope);
     }
     if (const auto from_to = loop.find(Syntax::from_to_)) {
         parts = in_walking_order(std::move(parts), *from_to);
@@ -223,16 +244,26 @@ std::vector<std::pair<Scope::Binding, std::vector<Scope::Binding>>> ProcedureBui
     const auto each_way = loop.find(Syntax::each_way_);
     for (const PartId id : parts) {
         const Part& part = system_[id];
-        Thing thing{.sort = Sort::part, .part = id, .variable = part.variable, .name = part.name, .label = part.label, .span = part.span};
+        Thing thing{.sort = Sort::part,
+                    .part = id,
+                    .variable = part.variable,
+                    .name = part.name,
+                    .label = part.label,
+                    .span = part.span};
         std::vector<Scope::Binding> ways;
         if (each_way) {
             if (!part.variable.valid() || system_[part.variable].each_way.empty()) {
-                context_.complain("no-ways", each_way->span(), fmt::format("kind `{}` of `{}` lists no `ways`", part.kind_name, part.label), &scope);
+                context_.complain("no-ways", each_way->span(),
+                                  fmt::format("kind `{}` of `{}` lists no `ways`", part.kind_name, part.label), &scope);
                 continue;
             }
             const Variable& variable = system_[part.variable];
             for (const std::uint32_t value : variable.each_way) {
-                Thing way{.sort = Sort::way, .part = id, .variable = part.variable, .value = value, .name = variable.values[value].name,
+                Thing way{.sort = Sort::way,
+                          .part = id,
+                          .variable = part.variable,
+                          .value = value,
+                          .name = variable.values[value].name,
                           .label = variable.values[value].label};
                 ways.push_back({each_way->child(0).text(), std::move(way), std::nullopt});
             }

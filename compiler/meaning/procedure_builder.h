@@ -15,7 +15,9 @@ inline constexpr std::uint32_t max_repetitions = 1000;
 
 class ProcedureBuilder {
   public:
-    explicit ProcedureBuilder(Context& context) : context_(context), system_(context.system) {}
+    explicit ProcedureBuilder(Context& context)
+        : context_(context)
+        , system_(context.system) {}
 
     Procedure build(syntax::Node declaration);
     /// The contracts of a season, against the whole system.
@@ -28,7 +30,8 @@ class ProcedureBuilder {
     void add_stage_item(StageItems& items, syntax::Node node, Scope& scope);
     void add_stage_items(StageItems& items, syntax::Node block, Scope& scope);
     void add_step(StageItems& items, syntax::Node node, Scope& scope);
-    std::vector<std::pair<Scope::Binding, std::vector<Scope::Binding>>> loop_bindings(syntax::Node loop, const Scope& scope);
+    std::vector<std::pair<Scope::Binding, std::vector<Scope::Binding>>> loop_bindings(syntax::Node loop,
+                                                                                      const Scope& scope);
     /// Calls `body(scope)` for every turn of a loop, with its names bound.
     template <typename Body>
     void each_turn(syntax::Node loop, Scope& scope, const Body& body);
@@ -42,7 +45,8 @@ class ProcedureBuilder {
     void add_statement(Statements& statements, syntax::Node node, Scope& scope);
     void add_handling(Statements& statements, syntax::Node node, Scope& scope);
     void add_words(Statements& statements, syntax::Node node, Scope& scope);
-    void push(Statements& statements, syntax::Node node, decltype(Statement::what) what, ExpressionId exists = Expressions::always());
+    void push(Statements& statements, syntax::Node node, decltype(Statement::what) what,
+              ExpressionId exists = Expressions::always());
     std::optional<Setting> setting_of(VariableId variable, syntax::Node standing, const Scope& scope);
     std::optional<VariableId> end_of(syntax::Node ref, const Scope& scope);
 

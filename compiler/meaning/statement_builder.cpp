@@ -9,7 +9,8 @@
 
 namespace curbstop::meaning {
 
-void ProcedureBuilder::push(Statements& statements, syntax::Node node, decltype(Statement::what) what, ExpressionId exists) {
+void ProcedureBuilder::push(Statements& statements, syntax::Node node, decltype(Statement::what) what,
+                            ExpressionId exists) {
     statements.push_back({std::move(what), node.span(), exists});
 }
 
@@ -28,7 +29,8 @@ std::optional<Setting> ProcedureBuilder::setting_of(VariableId variable, syntax:
         return std::nullopt;
     }
     if (std::popcount(*values) != 1) {
-        context_.complain("unknown-position", standing.span(), fmt::format("`{}` can be asked for, not set", as_written(standing)), &scope);
+        context_.complain("unknown-position", standing.span(),
+                          fmt::format("`{}` can be asked for, not set", as_written(standing)), &scope);
         return std::nullopt;
     }
     return Setting{variable, static_cast<std::uint32_t>(std::countr_zero(*values)), standing.span()};
@@ -66,15 +68,23 @@ void ProcedureBuilder::add_statement(Statements& statements, syntax::Node node, 
         for (const VariableId variable : subjects_from(context_, node.child(0), scope)) {
             const Variable& moved = system_[variable];
             if (moved.kind == VariableKind::end || moved.kind == VariableKind::vessel) {
-                context_.complain("wrong-sort", node.child(0).span(), fmt::format("`{}` is {}: it is not set", moved.label, moved.kind == VariableKind::end ? "an end" : "a vessel"),
-                                  &scope, {}, {moved.kind == VariableKind::end ? "use `couple`, `uncouple`, `cap` or `dip`" : "use `place … under` or `take … away`"});
+                context_.complain("wrong-sort", node.child(0).span(),
+                                  fmt::format("`{}` is {}: it is not set", moved.label,
+                                              moved.kind == VariableKind::end ? "an end" : "a vessel"),
+                                  &scope, {},
+                                  {moved.kind == VariableKind::end ? "use `couple`, `uncouple`, `cap` or `dip`"
+                                                                   : "use `place … under` or `take … away`"});
                 continue;
             }
             if (const auto setting = setting_of(variable, node.child(1), scope)) {
                 const Variable& target = system_[variable];
                 if (target.springs_back && *target.springs_back != setting->value) {
-                    context_.complain("springs-back", node.span(), fmt::format("`{}` springs back to `{}`: it can only be held", target.label, target.values[*target.springs_back].label),
-                                      &scope, {}, {fmt::format("write `hold {} at {} {{ … }}`", target.name, target.values[setting->value].name)});
+                    context_.complain("springs-back", node.span(),
+                                      fmt::format("`{}` springs back to `{}`: it can only be held", target.label,
+                                                  target.values[*target.springs_back].label),
+                                      &scope, {},
+                                      {fmt::format("write `hold {} at {} {{ … }}`", target.name,
+                                                   target.values[setting->value].name)});
                 }
                 set.settings.push_back(*setting);
             }
@@ -93,8 +103,9 @@ void ProcedureBuilder::add_statement(Statements& statements, syntax::Node node, 
         }
         const auto setting = setting_of(*variable, node.child(1), scope);
         if (!system_[*variable].springs_back) {
-            context_.complain("no-spring", node.child(0).span(), fmt::format("`{}` stays where it is put: it need not be held", system_[*variable].label), &scope,
-                              {}, {"use `set … to …`"});
+            context_.complain("no-spring", node.child(0).span(),
+                              fmt::format("`{}` stays where it is put: it need not be held", system_[*variable].label),
+                              &scope, {}, {"use `set … to …`"});
             return;
         }
         if (setting) {
@@ -110,7 +121,9 @@ void ProcedureBuilder::add_statement(Statements& statements, syntax::Node node, 
     case Syntax::lift_out_:
     case Syntax::place_under_:
     case Syntax::take_away_:
-    case Syntax::pour_: add_handling(statements, node, scope); return;
+    case Syntax::pour_:
+        add_handling(statements, node, scope);
+        return;
     case Syntax::verify_: {
         const auto expression = expression_from(context_, node.child(0), scope);
         if (!expression) {
@@ -141,7 +154,10 @@ void ProcedureBuilder::add_statement(Statements& statements, syntax::Node node, 
         }
         read_bounds(origins, node, scope);
         if (complete) {
-            push(statements, node, PressuriseStatement{origins.supplies, origins.chambers, origins.origin_labels, origins.until, origins.at_most}, exists);
+            push(statements, node,
+                 PressuriseStatement{origins.supplies, origins.chambers, origins.origin_labels, origins.until,
+                                     origins.at_most},
+                 exists);
         }
         return;
     }
@@ -201,26 +217,32 @@ void ProcedureBuilder::add_statement(Statements& statements, syntax::Node node, 
             }
         });
         return;
-    default: add_words(statements, node, scope); return;
+    default:
+        add_words(statements, node, scope);
+        return;
     }
 }
 
 void ProcedureBuilder::add_handling(Statements& statements, syntax::Node node, Scope& scope) {
-    const auto partner_value = [&](VariableId end, NodeId partner, std::string_view how) -> std::optional<std::uint32_t> {
+    const auto partner_value = [&](VariableId end, NodeId partner,
+                                   std::string_view how) -> std::optional<std::uint32_t> {
         const Variable& variable = system_[end];
         for (std::uint32_t i = 0; i < variable.values.size(); ++i) {
             if (variable.values[i].partner == partner) {
                 return i;
             }
         }
-        context_.complain("ends-do-not-fit", node.span(), fmt::format("`{}` cannot be {} `{}`", variable.label, how, system_[partner].label), &scope,
-                          {how == "dipped in" ? "only an end that `may dip` goes into a vessel" : "ends are coupled where both `fits` are the same"});
+        context_.complain("ends-do-not-fit", node.span(),
+                          fmt::format("`{}` cannot be {} `{}`", variable.label, how, system_[partner].label), &scope,
+                          {how == "dipped in" ? "only an end that `may dip` goes into a vessel"
+                                              : "ends are coupled where both `fits` are the same"});
         return std::nullopt;
     };
     const auto vessel_of = [&](syntax::Node ref) -> std::optional<ChamberId> {
         const auto chamber = context_.chamber(ref, scope);
         if (chamber && !system_[*chamber].vessel) {
-            context_.complain("wrong-sort", ref.span(), fmt::format("`{}` is no vessel", system_[*chamber].label), &scope);
+            context_.complain("wrong-sort", ref.span(), fmt::format("`{}` is no vessel", system_[*chamber].label),
+                              &scope);
             return std::nullopt;
         }
         return chamber;
@@ -246,7 +268,8 @@ void ProcedureBuilder::add_handling(Statements& statements, syntax::Node node, S
         }
         const auto b_value = partner_value(*b, node_of(*a), "coupled to");
         if (b_value) {
-            push(statements, node, CoupleStatement{*a, *b, *a_value, *b_value}, system_.expressions.both(system_[*a].exists, system_[*b].exists));
+            push(statements, node, CoupleStatement{*a, *b, *a_value, *b_value},
+                 system_.expressions.both(system_[*a].exists, system_[*b].exists));
         }
         return;
     }
@@ -260,7 +283,8 @@ void ProcedureBuilder::add_handling(Statements& statements, syntax::Node node, S
         if (const auto end = end_of(node.child(0), scope)) {
             const Variable& variable = system_[*end];
             if (variable.values.size() < 2 || variable.values[1].name != "capped") {
-                context_.complain("no-cap", node.child(0).span(), fmt::format("`{}` has no cap", variable.label), &scope, {}, {"declare the end `with cap`"});
+                context_.complain("no-cap", node.child(0).span(), fmt::format("`{}` has no cap", variable.label),
+                                  &scope, {}, {"declare the end `with cap`"});
                 return;
             }
             push(statements, node, CapStatement{*end, node.is(Syntax::cap_)}, variable.exists);
@@ -297,7 +321,8 @@ void ProcedureBuilder::add_handling(Statements& statements, syntax::Node node, S
             return;
         }
         const VariableId whereabouts = system_[*vessel].whereabouts;
-        push(statements, node, PlaceStatement{whereabouts, vessel_value(context_, whereabouts, at), *vessel, at}, exists_of(*under));
+        push(statements, node, PlaceStatement{whereabouts, vessel_value(context_, whereabouts, at), *vessel, at},
+             exists_of(*under));
         return;
     }
     case Syntax::take_away_:
@@ -386,20 +411,25 @@ void ProcedureBuilder::add_words(Statements& statements, syntax::Node node, Scop
     case Syntax::record_: {
         const auto dimension = dimension_from_name(node.child(1).text());
         if (!dimension) {
-            context_.complain("unknown-name", node.child(1).span(), fmt::format("`{}` is nothing that can be measured", node.child(1).text()), &scope,
-                              {"record as length, volume, pressure, temperature, time, flow, concentration, mass, power or count"});
+            context_.complain(
+                "unknown-name", node.child(1).span(),
+                fmt::format("`{}` is nothing that can be measured", node.child(1).text()), &scope,
+                {"record as length, volume, pressure, temperature, time, flow, concentration, mass, power or count"});
             return;
         }
         push(statements, node, RecordStatement{words(node.child(0), scope), *dimension});
         return;
     }
-    case Syntax::note_: push(statements, node, NoteStatement{words(node.child(0), scope)}); return;
+    case Syntax::note_:
+        push(statements, node, NoteStatement{words(node.child(0), scope)});
+        return;
     case Syntax::signal_:
         if (const auto signal = signal_from_name(node.child(0).text())) {
             push(statements, node, SignalStatement{*signal, words(node.child(1), scope)});
         }
         return;
-    default: return;
+    default:
+        return;
     }
 }
 

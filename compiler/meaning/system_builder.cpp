@@ -8,9 +8,10 @@
 
 namespace curbstop::meaning {
 
-
 SystemBuilder::SystemBuilder(Context& context, syntax::Node declaration)
-    : context_(context), system_(context.system), declaration_(declaration) {}
+    : context_(context)
+    , system_(context.system)
+    , declaration_(declaration) {}
 
 void SystemBuilder::build() {
     system_.name = declared_name(declaration_);
@@ -21,9 +22,14 @@ void SystemBuilder::build() {
     // Names first: what is declared may be used above its declaration. Options and zones before what refers to them.
     for (const Syntax kind : {Syntax::option_, Syntax::zone_, Syntax::cover_, Syntax::place_, Syntax::vessel_}) {
         if (kind == Syntax::place_) {
-            const NodeId ground = add_node({{"ground", "the ground", "", declaration_.span()}, meaning::NodeKind::place});
+            const NodeId ground =
+                add_node({{"ground", "the ground", "", declaration_.span()}, meaning::NodeKind::place});
             system_.places.push_back({{"ground", "the ground", "", declaration_.span()}, ground, {}, {}});
-            add_name({.sort = Sort::place, .node = ground, .name = "ground", .label = "the ground", .span = declaration_.span()});
+            add_name({.sort = Sort::place,
+                      .node = ground,
+                      .name = "ground",
+                      .label = "the ground",
+                      .span = declaration_.span()});
         }
         for (const syntax::Node item : declaration_.children()) {
             if (item.is(kind)) {
@@ -51,7 +57,8 @@ void SystemBuilder::build() {
     for (const syntax::Node item : declaration_.children()) {
         if (item.is(Syntax::may_move_)) {
             for (const syntax::Node ref : item.children()) {
-                if (const auto variable = context_.variable(ref, Scope{}); variable && system_[*variable].part.valid()) {
+                if (const auto variable = context_.variable(ref, Scope{});
+                    variable && system_[*variable].part.valid()) {
                     system_.may_move_while_stored.push_back(system_[*variable].part);
                 }
             }
@@ -66,14 +73,28 @@ void SystemBuilder::name_item(syntax::Node item) {
     case Syntax::option_: {
         const OptionId id(system_.options.size());
         system_.options.push_back({{std::string(declared_name(item)), label_of(item), doc_of(item), item.span()}});
-        add_name({.sort = Sort::option, .option = id, .name = system_[id].name, .label = system_[id].label, .span = item.span()});
+        add_name({.sort = Sort::option,
+                  .option = id,
+                  .name = system_[id].name,
+                  .label = system_[id].label,
+                  .span = item.span()});
         break;
     }
-    case Syntax::zone_: name_zone(item); break;
-    case Syntax::cover_: name_cover(item); break;
-    case Syntax::vessel_: name_vessel(item); break;
-    case Syntax::place_: name_place(item); break;
-    case Syntax::end_: name_free_end(item); break;
+    case Syntax::zone_:
+        name_zone(item);
+        break;
+    case Syntax::cover_:
+        name_cover(item);
+        break;
+    case Syntax::vessel_:
+        name_vessel(item);
+        break;
+    case Syntax::place_:
+        name_place(item);
+        break;
+    case Syntax::end_:
+        name_free_end(item);
+        break;
     case Syntax::tee_:
         for (const syntax::Node name : item.children()) {
             if (!name.is(Syntax::name_)) {
@@ -84,8 +105,11 @@ void SystemBuilder::name_item(syntax::Node item) {
             add_name({.sort = Sort::tee, .node = id, .name = text, .label = text, .span = name.span()});
         }
         break;
-    case Syntax::part_: name_part(item); break;
-    default: break;
+    case Syntax::part_:
+        name_part(item);
+        break;
+    default:
+        break;
     }
 }
 
@@ -93,8 +117,8 @@ void SystemBuilder::add_name(Thing thing) {
     const text::Span span = thing.span;
     const std::string name = thing.name;
     if (const Thing* earlier = context_.names.add(std::move(thing))) {
-        context_.complain("name-taken", span, fmt::format("`{}` is the name of something else already", name), nullptr, {},
-                          {}, {{earlier->span, fmt::format("{} of that name", sort_name(earlier->sort))}});
+        context_.complain("name-taken", span, fmt::format("`{}` is the name of something else already", name), nullptr,
+                          {}, {}, {{earlier->span, fmt::format("{} of that name", sort_name(earlier->sort))}});
     }
 }
 
@@ -119,7 +143,8 @@ void SystemBuilder::name_zone(syntax::Node item) {
 }
 
 void SystemBuilder::name_cover(syntax::Node item) {
-    Variable variable{{std::string(declared_name(item)), label_of(item), doc_of(item), item.span()}, VariableKind::cover};
+    Variable variable{{std::string(declared_name(item)), label_of(item), doc_of(item), item.span()},
+                      VariableKind::cover};
     variable.values = {{{"shut", "shut", "", item.span()}}, {{"open", "open", "", item.span()}}};
     const std::string name = variable.name;
     const std::string label = variable.label;
@@ -145,10 +170,17 @@ std::vector<Chamber::Acceptance> SystemBuilder::acceptances(syntax::Node item) {
     for (const syntax::Node child : item.children()) {
         std::optional<Chamber::Acceptance::Grade> grade;
         switch (child.kind()) {
-        case Syntax::accepts_: grade = Chamber::Acceptance::Grade::holds; break;
-        case Syntax::mixed_: grade = Chamber::Acceptance::Grade::mixed; break;
-        case Syntax::traces_: grade = Chamber::Acceptance::Grade::traces; break;
-        default: break;
+        case Syntax::accepts_:
+            grade = Chamber::Acceptance::Grade::holds;
+            break;
+        case Syntax::mixed_:
+            grade = Chamber::Acceptance::Grade::mixed;
+            break;
+        case Syntax::traces_:
+            grade = Chamber::Acceptance::Grade::traces;
+            break;
+        default:
+            break;
         }
         if (grade) {
             for (const syntax::Node name : child.children()) {
@@ -183,8 +215,13 @@ void SystemBuilder::name_vessel(syntax::Node item) {
         }
     }
     system_.chambers.push_back(std::move(chamber));
-    add_name({.sort = Sort::vessel, .variable = variable, .node = node, .chamber = chamber_id, .name = named.name,
-              .label = named.label, .span = item.span()});
+    add_name({.sort = Sort::vessel,
+              .variable = variable,
+              .node = node,
+              .chamber = chamber_id,
+              .name = named.name,
+              .label = named.label,
+              .span = item.span()});
 }
 
 void SystemBuilder::name_place(syntax::Node item) {
@@ -233,8 +270,13 @@ void SystemBuilder::add_end(syntax::Node item, std::string name, std::string lab
     const auto fits = item.find(Syntax::fits_);
     ends_.push_back({variable_id, fits ? fits->child(0).text() : std::string_view{}, item.has(Syntax::with_cap_),
                      item.has(Syntax::may_dip_)});
-    add_name({.sort = Sort::end, .part = part, .variable = variable_id, .node = node_id, .name = std::move(name),
-              .label = std::move(label), .span = item.span()});
+    add_name({.sort = Sort::end,
+              .part = part,
+              .variable = variable_id,
+              .node = node_id,
+              .name = std::move(name),
+              .label = std::move(label),
+              .span = item.span()});
 }
 
 std::vector<WorkPlace> SystemBuilder::work_places(syntax::Node item) {
@@ -271,7 +313,8 @@ ExpressionId SystemBuilder::existence(syntax::Node item) {
         if (child.is(Syntax::only_with_) || child.is(Syntax::without_)) {
             if (const auto option = context_.option(child.child(0))) {
                 const ExpressionId taken = system_.expressions.option(*option);
-                exists = system_.expressions.both(exists, child.is(Syntax::only_with_) ? taken : system_.expressions.negate(taken));
+                exists = system_.expressions.both(
+                    exists, child.is(Syntax::only_with_) ? taken : system_.expressions.negate(taken));
             }
         }
     }
@@ -300,8 +343,9 @@ void SystemBuilder::name_part(syntax::Node item) {
                     .height = {},
                     .outer = SIZE_MAX};
     if (draft.places.empty() && !item.has(Syntax::at_places_)) {
-        context_.complain("no-place", leaves[0].span(), fmt::format("where is `{}`? a part stands at a zone", leaves[0].text()), nullptr,
-                          {}, {fmt::format("write `part {} : {} at ZONE`", leaves[0].text(), leaves[1].text())});
+        context_.complain("no-place", leaves[0].span(),
+                          fmt::format("where is `{}`? a part stands at a zone", leaves[0].text()), nullptr, {},
+                          {fmt::format("write `part {} : {} at ZONE`", leaves[0].text(), leaves[1].text())});
     }
     if (const auto height = item.find(Syntax::height_)) {
         draft.height = context_.quantity(height->child(0), Dimension::length);
@@ -329,7 +373,10 @@ void SystemBuilder::fill_end_values() {
     for (const EndFit& end : ends_) {
         Variable& variable = system_.variables[end.variable.value];
         const auto add = [&](const Named& partner, NodeId node, std::string_view how, std::string_view label) {
-            variable.values.push_back({{fmt::format("{} {}", how, partner.name), fmt::format("{} {}", label, partner.label), "", partner.span}, {}, node});
+            variable.values.push_back({{fmt::format("{} {}", how, partner.name),
+                                        fmt::format("{} {}", label, partner.label), "", partner.span},
+                                       {},
+                                       node});
         };
         for (std::size_t i = 0; i < system_.nodes.size(); ++i) {
             const Node& node = system_.nodes[i];
@@ -343,7 +390,8 @@ void SystemBuilder::fill_end_values() {
             }
         }
         if (variable.values.size() > max_values) {
-            context_.complain("too-many-values", variable.span, fmt::format("`{}` could stand in more than {} ways", variable.label, max_values));
+            context_.complain("too-many-values", variable.span,
+                              fmt::format("`{}` could stand in more than {} ways", variable.label, max_values));
             variable.values.resize(max_values);
         }
     }

@@ -26,8 +26,8 @@ class SystemBuilder {
     struct Instance {
         PartId part;
         const KindInfo* kind = nullptr;
-        Scope scope;                          // inside the kind
-        std::size_t outer = SIZE_MAX;         // the instance around it, where its settings are to be understood
+        Scope scope;                  // inside the kind
+        std::size_t outer = SIZE_MAX; // the instance around it, where its settings are to be understood
         std::optional<syntax::Node> settings;
         std::optional<syntax::Node> over;
     };

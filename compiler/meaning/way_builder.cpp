@@ -20,8 +20,10 @@ void SystemBuilder::bind_given_parts(Instance& instance) {
         if (!written) {
             if (!given.has(Syntax::optional_)) {
                 context_.complain("missing-given", system_[instance.part].span,
-                                  fmt::format("`{}` needs to be told its `{}`", system_[instance.part].label, name), nullptr,
-                                  {fmt::format("kind `{}` depends on a part of kind `{}`", instance.kind->name, given.child(1).text())},
+                                  fmt::format("`{}` needs to be told its `{}`", system_[instance.part].label, name),
+                                  nullptr,
+                                  {fmt::format("kind `{}` depends on a part of kind `{}`", instance.kind->name,
+                                               given.child(1).text())},
                                   {fmt::format("write `{{ {} PART }}` after the part", name)});
             }
             continue;
@@ -33,7 +35,8 @@ void SystemBuilder::bind_given_parts(Instance& instance) {
         const Thing* thing = written->is(Syntax::ref_) ? context_.resolve(*written, outer) : nullptr;
         if (thing == nullptr) {
             if (!written->is(Syntax::ref_)) {
-                context_.complain("wrong-sort", written->span(), fmt::format("`{}` is another part, not a quantity", name));
+                context_.complain("wrong-sort", written->span(),
+                                  fmt::format("`{}` is another part, not a quantity", name));
             }
             continue;
         }
@@ -68,7 +71,8 @@ void SystemBuilder::join(Instance& instance) {
     if (instance.over) {
         const Thing* thing = context_.resolve(instance.over->child(0), Scope{});
         if (thing != nullptr && thing->sort == Sort::vessel) {
-            context_.wrong_sort(instance.over->child(0), *thing, "something that always lies below (a vessel is placed by a step)", Scope{});
+            context_.wrong_sort(instance.over->child(0), *thing,
+                                "something that always lies below (a vessel is placed by a step)", Scope{});
         } else if (thing != nullptr) {
             if (const auto node = context_.node(instance.over->child(0), Scope{})) {
                 part.below = *node;
@@ -84,11 +88,20 @@ void SystemBuilder::join(Instance& instance) {
         for (const syntax::Node at_level : item.children()) {
             Level level = Level::none;
             switch (at_level.kind()) {
-            case Syntax::low_: level = Level::low; break;
-            case Syntax::side_: level = Level::side; break;
-            case Syntax::brim_: level = Level::brim; break;
-            case Syntax::top_: level = Level::top; break;
-            default: continue;
+            case Syntax::low_:
+                level = Level::low;
+                break;
+            case Syntax::side_:
+                level = Level::side;
+                break;
+            case Syntax::brim_:
+                level = Level::brim;
+                break;
+            case Syntax::top_:
+                level = Level::top;
+                break;
+            default:
+                continue;
             }
             for (const syntax::Node name : at_level.children()) {
                 const auto port = context_.node(name, instance.scope);
@@ -97,13 +110,19 @@ void SystemBuilder::join(Instance& instance) {
                 }
                 Node& node = system_.nodes[port->value];
                 if (node.level != Level::none) {
-                    context_.complain("name-taken", name.span(), fmt::format("port `{}` joins a chamber already", name.text()));
+                    context_.complain("name-taken", name.span(),
+                                      fmt::format("port `{}` joins a chamber already", name.text()));
                     continue;
                 }
                 node.level = level;
                 node.level_of = chamber->node;
-                push_way({.kind = WayKind::two_way, .from = *port, .to = chamber->node, .part = instance.part,
-                          .condition = system_[instance.part].exists, .exists = system_[instance.part].exists, .span = name.span()});
+                push_way({.kind = WayKind::two_way,
+                          .from = *port,
+                          .to = chamber->node,
+                          .part = instance.part,
+                          .condition = system_[instance.part].exists,
+                          .exists = system_[instance.part].exists,
+                          .span = name.span()});
             }
         }
     }
@@ -117,8 +136,10 @@ void SystemBuilder::join(Instance& instance) {
     }
     for (std::uint32_t i = 0; i < instance.kind->positions.size() && i < max_values; ++i) {
         const syntax::Node position = instance.kind->positions[i];
-        const ExpressionId stands = system_.expressions.stands(system_[instance.part].variable, ValueSet{1} << i, position.span());
-        const ExpressionId condition = system_.expressions.all_of({exists, stands, while_clause(position, instance.scope)}, position.span());
+        const ExpressionId stands =
+            system_.expressions.stands(system_[instance.part].variable, ValueSet{1} << i, position.span());
+        const ExpressionId condition =
+            system_.expressions.all_of({exists, stands, while_clause(position, instance.scope)}, position.span());
         for (const syntax::Node ways : position.children()) {
             if (ways.is(Syntax::ways_)) {
                 add_ways(instance, ways, condition);
@@ -134,8 +155,12 @@ void SystemBuilder::add_ways(const Instance& instance, syntax::Node ways, Expres
         case Syntax::supplies_:
         case Syntax::lifts_:
         case Syntax::stores_:
-        case Syntax::heats_: add_source(instance, way, condition); break;
-        default: add_way(instance, way, condition); break;
+        case Syntax::heats_:
+            add_source(instance, way, condition);
+            break;
+        default:
+            add_way(instance, way, condition);
+            break;
         }
     }
 }
@@ -170,7 +195,8 @@ WayId SystemBuilder::push_way(Way way) {
 void SystemBuilder::add_way(const Instance& instance, syntax::Node node, ExpressionId condition) {
     const Scope& scope = instance.scope;
     condition = system_.expressions.both(condition, while_clause(node, scope));
-    Way way{.part = instance.part, .condition = condition, .exists = system_[instance.part].exists, .span = node.span()};
+    Way way{
+        .part = instance.part, .condition = condition, .exists = system_[instance.part].exists, .span = node.span()};
     const auto outlet_way = [&](Way outgoing, OutletId outlet) {
         outgoing.outlet = outlet;
         const WayId id = push_way(std::move(outgoing));
@@ -257,7 +283,8 @@ void SystemBuilder::add_way(const Instance& instance, syntax::Node node, Express
             push_way(std::move(way));
         }
         return;
-    default: return;
+    default:
+        return;
     }
 }
 
@@ -314,8 +341,13 @@ void SystemBuilder::add_source(const Instance& instance, syntax::Node node, Expr
             return way.kind == WayKind::lift && way.from == *suction && way.to == *delivery;
         });
         if (!there) {
-            push_way({.kind = WayKind::lift, .from = *suction, .to = *delivery, .part = instance.part, .condition = part.exists,
-                      .exists = part.exists, .span = node.span()});
+            push_way({.kind = WayKind::lift,
+                      .from = *suction,
+                      .to = *delivery,
+                      .part = instance.part,
+                      .condition = part.exists,
+                      .exists = part.exists,
+                      .span = node.span()});
         }
         break;
     }
@@ -344,9 +376,10 @@ void SystemBuilder::add_source(const Instance& instance, syntax::Node node, Expr
     }
     // The same source in several positions of one part is one source.
     for (Source& earlier : system_.sources) {
-        if (earlier.part == source.part && earlier.kind == source.kind && earlier.node == source.node && earlier.suction == source.suction &&
-            earlier.fluid == source.fluid && earlier.dial == source.dial && earlier.own_switch == source.own_switch &&
-            earlier.pressure.has_value() == source.pressure.has_value() && (!source.pressure || earlier.pressure->value == source.pressure->value)) {
+        if (earlier.part == source.part && earlier.kind == source.kind && earlier.node == source.node &&
+            earlier.suction == source.suction && earlier.fluid == source.fluid && earlier.dial == source.dial &&
+            earlier.own_switch == source.own_switch && earlier.pressure.has_value() == source.pressure.has_value() &&
+            (!source.pressure || earlier.pressure->value == source.pressure->value)) {
             earlier.on = system_.expressions.either(earlier.on, source.on);
             return;
         }
@@ -366,7 +399,8 @@ void SystemBuilder::add_guards(const Instance& instance) {
     const auto position_index = [&](syntax::Node name) -> std::optional<std::uint32_t> {
         const auto index = kind.position(name.text());
         if (!index) {
-            context_.complain("unknown-position", name.span(), fmt::format("kind `{}` has no position `{}`", kind.name, name.text()));
+            context_.complain("unknown-position", name.span(),
+                              fmt::format("kind `{}` has no position `{}`", kind.name, name.text()));
         }
         return index;
     };
@@ -374,8 +408,8 @@ void SystemBuilder::add_guards(const Instance& instance) {
         const auto value = position_index(item.child(0));
         const auto needs = expression_from(context_, item.child(1), instance.scope, own_ports);
         if (value && needs && part.variable.valid()) {
-            system_.guards.push_back({item.is(Syntax::guard_set_) ? GuardKind::set : GuardKind::while_standing, part.variable, *value, *needs,
-                                      item.child(2).unquoted(), item.span()});
+            system_.guards.push_back({item.is(Syntax::guard_set_) ? GuardKind::set : GuardKind::while_standing,
+                                      part.variable, *value, *needs, item.child(2).unquoted(), item.span()});
         }
     }
     for (const syntax::Node item : kind.hazards) {
@@ -398,8 +432,10 @@ void SystemBuilder::join_runs() {
         const auto pipe = context_.declarations.pipes.find(item.child(2).text());
         if (!pipe) {
             const auto meant = context_.declarations.pipes.nearest(item.child(2).text());
-            context_.complain("unknown-name", item.child(2).span(), fmt::format("there is no pipe `{}`", item.child(2).text()), nullptr, {},
-                              meant ? std::vector{fmt::format("did you mean `{}`?", *meant)} : std::vector<std::string>{});
+            context_.complain("unknown-name", item.child(2).span(),
+                              fmt::format("there is no pipe `{}`", item.child(2).text()), nullptr, {},
+                              meant ? std::vector{fmt::format("did you mean `{}`?", *meant)}
+                                    : std::vector<std::string>{});
         }
         if (!from || !to || !length || !pipe) {
             continue;
@@ -430,14 +466,21 @@ void SystemBuilder::join_runs() {
         if (const auto falls = item.find(Syntax::falls_to_)) {
             if (const auto low = context_.node(falls->child(0), Scope{})) {
                 if (*low != *from && *low != *to) {
-                    context_.complain("falls-elsewhere", falls->span(), "a run falls to one of its own two ends", nullptr, {},
-                                      {fmt::format("write `falls to {}` or `falls to {}`", system_[*from].name, system_[*to].name)});
+                    context_.complain(
+                        "falls-elsewhere", falls->span(), "a run falls to one of its own two ends", nullptr, {},
+                        {fmt::format("write `falls to {}` or `falls to {}`", system_[*from].name, system_[*to].name)});
                 }
                 run.falls_to = *low;
             }
         }
         const auto index = static_cast<std::uint32_t>(system_.runs.size());
-        push_way({.kind = WayKind::two_way, .from = *from, .to = *to, .run = index, .condition = run.exists, .exists = run.exists, .span = item.span()});
+        push_way({.kind = WayKind::two_way,
+                  .from = *from,
+                  .to = *to,
+                  .run = index,
+                  .condition = run.exists,
+                  .exists = run.exists,
+                  .span = item.span()});
         system_.runs.push_back(std::move(run));
     }
 }
@@ -460,10 +503,16 @@ void SystemBuilder::add_end_ways() {
             system_.parts[part.value].outlets.push_back(outlet_id);
         }
         const auto when = [&](std::size_t value) {
-            return system_.expressions.both(variable.exists, system_.expressions.stands(variable_id, ValueSet{1} << value, variable.span));
+            return system_.expressions.both(
+                variable.exists, system_.expressions.stands(variable_id, ValueSet{1} << value, variable.span));
         };
-        const WayId open = push_way({.kind = WayKind::open_end, .from = id, .part = part, .condition = when(0), .exists = variable.exists,
-                                     .outlet = outlet_id, .span = variable.span});
+        const WayId open = push_way({.kind = WayKind::open_end,
+                                     .from = id,
+                                     .part = part,
+                                     .condition = when(0),
+                                     .exists = variable.exists,
+                                     .outlet = outlet_id,
+                                     .span = variable.span});
         system_.outlets[outlet_id.value].ways.push_back(open);
         for (std::size_t value = 1; value < variable.values.size(); ++value) {
             const NodeId partner = variable.values[value].partner;
@@ -474,7 +523,13 @@ void SystemBuilder::add_end_ways() {
             if (system_[partner].part.valid()) {
                 condition = system_.expressions.both(condition, system_[system_[partner].part].exists);
             }
-            push_way({.kind = WayKind::two_way, .from = id, .to = partner, .part = part, .condition = condition, .exists = variable.exists, .span = variable.span});
+            push_way({.kind = WayKind::two_way,
+                      .from = id,
+                      .to = partner,
+                      .part = part,
+                      .condition = condition,
+                      .exists = variable.exists,
+                      .span = variable.span});
         }
     }
 }
@@ -505,8 +560,8 @@ void SystemBuilder::check_tees() {
         const Node& node = system_.nodes[i];
         if (node.kind == meaning::NodeKind::tee && joined[i] < 2) {
             context_.complain("loose-tee", node.span,
-                              fmt::format("tee `{}` joins {}", node.name, joined[i] == 0 ? "no run" : "one run only"), nullptr,
-                              {"a tee is where two runs or more meet"});
+                              fmt::format("tee `{}` joins {}", node.name, joined[i] == 0 ? "no run" : "one run only"),
+                              nullptr, {"a tee is where two runs or more meet"});
         }
     }
 }

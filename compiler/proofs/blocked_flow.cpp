@@ -1,6 +1,6 @@
 // blocked-flow. Claim: at its `until` a declared flow runs, through each thing named after `to`, in every configuration
-// in which that thing and some origin are there; a drain has an open way down and an air inlet; what is to be brought to
-// pressure has a source that presses. Does not show: that anything is left to drain.
+// in which that thing and some origin are there; a drain has an open way down and an air inlet; what is to be brought
+// to pressure has a source that presses. Does not show: that anything is left to drain.
 #include <algorithm>
 
 #include <fmt/format.h>
@@ -22,7 +22,8 @@ class BlockedFlow : public Obligation {
     void until(Event& event, const Flow& flow) override {
         for (std::size_t group = 0; group < flow.outlet_groups.size(); ++group) {
             ++asked;
-            const Set there = event.diagrams().both(event.engine.knowledge().truth(flow.origin_exists), event.engine.knowledge().truth(flow.outlet_exists[group]));
+            const Set there = event.diagrams().both(event.engine.knowledge().truth(flow.origin_exists),
+                                                    event.engine.knowledge().truth(flow.outlet_exists[group]));
             const Set asked_for = event.diagrams().both(event.here(), there);
             if (asked_for == nothing) {
                 continue;
@@ -48,8 +49,10 @@ class BlockedFlow : public Obligation {
             }
             if (source.draw) {
                 for (const auto& [origin, drawn] : engine.draws_on(*source.draw)) {
-                    const bool named = origin.chamber.valid() ? std::ranges::find(statement.chambers, origin.chamber) != statement.chambers.end()
-                                                              : std::ranges::find(statement.supplies, origin.supply) != statement.supplies.end();
+                    const bool named =
+                        origin.chamber.valid()
+                            ? std::ranges::find(statement.chambers, origin.chamber) != statement.chambers.end()
+                            : std::ranges::find(statement.supplies, origin.supply) != statement.supplies.end();
                     if (named) {
                         presses = event.diagrams().either(presses, event.diagrams().both(drawn, source.on));
                     }
@@ -58,7 +61,10 @@ class BlockedFlow : public Obligation {
         }
         const Set wrong = event.diagrams().without(event.here(), presses);
         if (wrong != nothing) {
-            Finding finding{.slug = slug(), .span = event.span, .message = fmt::format("nothing brings `{}` to pressure here", joined(statement.labels, "`, `"))};
+            Finding finding{.slug = slug(),
+                            .span = event.span,
+                            .message =
+                                fmt::format("nothing brings `{}` to pressure here", joined(statement.labels, "`, `"))};
             add_circumstances(event, wrong, finding);
             event.findings.add(std::move(finding));
         }
@@ -76,7 +82,8 @@ class BlockedFlow : public Obligation {
         Engine& engine = event.engine;
         Set runs = nothing;
         for (const DischargeState& state : engine.discharges()) {
-            if (names_origin(flow, state.key.origin) && std::ranges::find(flow.outlet_groups[group], state.key.outlet) != flow.outlet_groups[group].end()) {
+            if (names_origin(flow, state.key.origin) &&
+                std::ranges::find(flow.outlet_groups[group], state.key.outlet) != flow.outlet_groups[group].end()) {
                 runs = event.diagrams().either(runs, state.now);
             }
         }
@@ -85,7 +92,8 @@ class BlockedFlow : public Obligation {
             return;
         }
         Finding finding{.slug = slug(), .span = event.span};
-        finding.message = fmt::format("`{}` does not run out at `{}` here", joined(flow.origin_labels, "`, `"), flow.outlet_labels[group]);
+        finding.message = fmt::format("`{}` does not run out at `{}` here", joined(flow.origin_labels, "`, `"),
+                                      flow.outlet_labels[group]);
         explain(event, flow, group, wrong, finding);
         add_circumstances(event, wrong, finding);
         event.findings.add(std::move(finding));
@@ -107,7 +115,12 @@ class BlockedFlow : public Obligation {
             if (source.draw) {
                 for (const ChamberId chamber : flow.chambers) {
                     const Vertex from = engine.network().chamber(chamber).out;
-                    const bool drawn = !source.draw->path(from, [&](const Edge& edge) { return event.diagrams().contains(edge.open, configuration); }).empty();
+                    const bool drawn = !source.draw
+                                            ->path(from,
+                                                   [&](const Edge& edge) {
+                                                       return event.diagrams().contains(edge.open, configuration);
+                                                   })
+                                            .empty();
                     if (drawn && !event.diagrams().contains(engine.contents().may_hold(chamber), configuration)) {
                         finding.notes.push_back(fmt::format("`{}` holds nothing", system[chamber].label));
                     }
@@ -115,7 +128,9 @@ class BlockedFlow : public Obligation {
                         const Vertex target[] = {from};
                         const auto closed = closed_on_the_way(engine, *source.draw, target, configuration);
                         if (!closed.empty()) {
-                            finding.notes.push_back(fmt::format("`{}` does not draw on `{}`: {}", system[source.id].label, system[chamber].label, joined(closed, ", ")));
+                            finding.notes.push_back(fmt::format("`{}` does not draw on `{}`: {}",
+                                                                system[source.id].label, system[chamber].label,
+                                                                joined(closed, ", ")));
                         }
                     }
                     ours = ours || drawn;
@@ -131,7 +146,8 @@ class BlockedFlow : public Obligation {
             }
             const auto closed = closed_on_the_way(engine, *source.reach, outlets, configuration);
             if (!closed.empty()) {
-                finding.notes.push_back(fmt::format("shut on the way from `{}`: {}", system[source.id].label, joined(closed, ", ")));
+                finding.notes.push_back(
+                    fmt::format("shut on the way from `{}`: {}", system[source.id].label, joined(closed, ", ")));
                 finding.cut = closed;
             }
         }
@@ -158,11 +174,15 @@ class BlockedFlow : public Obligation {
                     too_high = true;
                     continue;
                 }
-                const Set way = engine.gravity_reach(chamber).exact(engine.network().outlet_vertex(outlet), engine.knowledge());
+                const Set way =
+                    engine.gravity_reach(chamber).exact(engine.network().outlet_vertex(outlet), engine.knowledge());
                 if (!diagrams.disjoint(way, asked_for)) {
                     const Set vented = engine.knowledge().truth(system[chamber].vented);
                     const Vertex start = engine.network().chamber(chamber).in;
-                    add(way, diagrams.within(asked_for, vented) ? vented : diagrams.either(vented, air_from(engine, {start, engine.network().chamber(chamber).out}, flow)));
+                    add(way, diagrams.within(asked_for, vented)
+                                 ? vented
+                                 : diagrams.either(
+                                       vented, air_from(engine, {start, engine.network().chamber(chamber).out}, flow)));
                 }
             }
             if (flow.pipes) {
@@ -176,7 +196,8 @@ class BlockedFlow : public Obligation {
         }
         if (const Set wrong = diagrams.without(asked_for, runs); wrong != nothing) {
             Finding finding{.slug = slug(), .span = event.span};
-            finding.message = fmt::format("`{}` cannot run out through `{}` here", joined(flow.origin_labels, "`, `"), flow.outlet_labels[group]);
+            finding.message = fmt::format("`{}` cannot run out through `{}` here", joined(flow.origin_labels, "`, `"),
+                                          flow.outlet_labels[group]);
             if (too_high) {
                 finding.notes.push_back(fmt::format("`{}` stands higher", flow.outlet_labels[group]));
             }
@@ -188,7 +209,8 @@ class BlockedFlow : public Obligation {
             for (const ChamberId chamber : flow.chambers) {
                 finding.cut = closed_on_the_way(engine, engine.gravity_reach(chamber), outlets, configuration);
                 if (!finding.cut.empty()) {
-                    finding.notes.push_back(fmt::format("shut on the way from `{}`: {}", system[chamber].label, joined(finding.cut, ", ")));
+                    finding.notes.push_back(
+                        fmt::format("shut on the way from `{}`: {}", system[chamber].label, joined(finding.cut, ", ")));
                 }
             }
             add_circumstances(event, wrong, finding);
@@ -197,7 +219,8 @@ class BlockedFlow : public Obligation {
         }
         if (const Set wrong = diagrams.without(asked_for, breathes); wrong != nothing) {
             Finding finding{.slug = slug(), .span = event.span};
-            finding.message = fmt::format("`{}` has no air inlet, so it does not run out through `{}`", joined(flow.origin_labels, "`, `"), flow.outlet_labels[group]);
+            finding.message = fmt::format("`{}` has no air inlet, so it does not run out through `{}`",
+                                          joined(flow.origin_labels, "`, `"), flow.outlet_labels[group]);
             add_circumstances(event, wrong, finding);
             finding.remedies.emplace_back("open a tap or a vent above it in this step");
             event.findings.add(std::move(finding));
@@ -206,15 +229,19 @@ class BlockedFlow : public Obligation {
 
     // Where air can come to the starts through an opening other than those of this drain.
     static Set air_from(Engine& engine, std::vector<Vertex> starts, const Flow& flow) {
-        ReachSpec spec{.starts = std::move(starts), .direction = Direction::backward, .classes = static_cast<std::uint8_t>(pass | breath)};
+        ReachSpec spec{.starts = std::move(starts),
+                       .direction = Direction::backward,
+                       .classes = static_cast<std::uint8_t>(pass | breath)};
         spec.without_air_at = flow.outlets;
         Reach air(engine.network(), engine.system(), std::move(spec));
         Set result = air.exact(engine.network().air(), engine.knowledge());
         // A vented chamber or vessel that it is joined to lets air in as well.
         for (const Vertex vertex : air.marks()) {
-            if (const ChamberId chamber = engine.network().chamber_at_out(vertex); chamber.valid() && engine.system()[chamber].vented != Expressions::never()) {
+            if (const ChamberId chamber = engine.network().chamber_at_out(vertex);
+                chamber.valid() && engine.system()[chamber].vented != Expressions::never()) {
                 const Set reached = air.exact(vertex, engine.knowledge());
-                result = engine.diagrams().either(result, engine.diagrams().both(reached, engine.knowledge().truth(engine.system()[chamber].vented)));
+                result = engine.diagrams().either(
+                    result, engine.diagrams().both(reached, engine.knowledge().truth(engine.system()[chamber].vented)));
             }
         }
         return result;
@@ -223,6 +250,8 @@ class BlockedFlow : public Obligation {
 
 } // namespace
 
-std::unique_ptr<Obligation> blocked_flow() { return std::make_unique<BlockedFlow>(); }
+std::unique_ptr<Obligation> blocked_flow() {
+    return std::make_unique<BlockedFlow>();
+}
 
 } // namespace curbstop::proofs

@@ -7,7 +7,9 @@ namespace curbstop::proofs {
 using namespace meaning;
 using instants::Set;
 
-Contents::Contents(const System& system, instants::Knowledge& knowledge) : system_(system), knowledge_(knowledge) {
+Contents::Contents(const System& system, instants::Knowledge& knowledge)
+    : system_(system)
+    , knowledge_(knowledge) {
     for (const Chamber& chamber : system.chambers) {
         Content content;
         if (chamber.fluid.valid()) {

@@ -38,11 +38,17 @@ std::string fact(Event& event, const Expression& expression, const std::vector<b
         }
         return fmt::format("`{}` may stand {}{}", variable.label, variable.values[value].label, wanted);
     }
-    case ExpressionKind::no_pressure: return fmt::format("`{}` may be under pressure", system[expression.node].label);
-    case ExpressionKind::pressure_below: return fmt::format("the pressure at `{}` may be greater", system[expression.node].label);
-    case ExpressionKind::holds: return fmt::format("nothing shows that `{}` holds {}", system[expression.chamber].label, expression.fluid.valid() ? system[expression.fluid].label : "liquid");
-    case ExpressionKind::empty: return fmt::format("`{}` may still hold something", system[expression.chamber].label);
-    case ExpressionKind::reaches_liquid: return fmt::format("what is drawn at `{}` may be air, or nothing", system[expression.node].label);
+    case ExpressionKind::no_pressure:
+        return fmt::format("`{}` may be under pressure", system[expression.node].label);
+    case ExpressionKind::pressure_below:
+        return fmt::format("the pressure at `{}` may be greater", system[expression.node].label);
+    case ExpressionKind::holds:
+        return fmt::format("nothing shows that `{}` holds {}", system[expression.chamber].label,
+                           expression.fluid.valid() ? system[expression.fluid].label : "liquid");
+    case ExpressionKind::empty:
+        return fmt::format("`{}` may still hold something", system[expression.chamber].label);
+    case ExpressionKind::reaches_liquid:
+        return fmt::format("what is drawn at `{}` may be air, or nothing", system[expression.node].label);
     case ExpressionKind::always:
     case ExpressionKind::never:
     case ExpressionKind::all:
@@ -54,7 +60,8 @@ std::string fact(Event& event, const Expression& expression, const std::vector<b
     case ExpressionKind::drinkable:
     case ExpressionKind::sanitised:
     case ExpressionKind::restored:
-    case ExpressionKind::cool: break;
+    case ExpressionKind::cool:
+        break;
     }
     return {};
 }
@@ -89,7 +96,8 @@ void judge_contract(Event& event, std::string_view slug, ExpressionId expression
         finding.notes.push_back(fmt::format("so it is when {}", joined(when, ", ")));
     }
     if (const auto proposal = verify_that_settles(event.engine, wrong)) {
-        finding.remedies.push_back(fmt::format("if nothing sets it, look: `{}`", verify_text(event.engine.system(), *proposal)));
+        finding.remedies.push_back(
+            fmt::format("if nothing sets it, look: `{}`", verify_text(event.engine.system(), *proposal)));
     }
     event.findings.add(std::move(finding));
 }

@@ -14,7 +14,9 @@ bool names_origin(const Flow& flow, const Origin& origin) {
                                   : std::ranges::find(flow.supplies, origin.supply) != flow.supplies.end();
 }
 
-bool names_outlet(const Flow& flow, OutletId outlet) { return std::ranges::find(flow.outlets, outlet) != flow.outlets.end(); }
+bool names_outlet(const Flow& flow, OutletId outlet) {
+    return std::ranges::find(flow.outlets, outlet) != flow.outlets.end();
+}
 
 bool names(const Flow& flow, const DischargeKey& key) {
     if (!names_outlet(flow, key.outlet)) {
@@ -28,12 +30,15 @@ bool names(const Flow& flow, const DischargeKey& key) {
 
 bool names_all_of(const Flow& outer, const Flow& inner) {
     const auto in = [](const auto& list, const auto& item) { return std::ranges::find(list, item) != list.end(); };
-    return outer.gravity == inner.gravity && std::ranges::all_of(inner.chambers, [&](ChamberId c) { return in(outer.chambers, c); }) &&
+    return outer.gravity == inner.gravity &&
+           std::ranges::all_of(inner.chambers, [&](ChamberId c) { return in(outer.chambers, c); }) &&
            std::ranges::all_of(inner.supplies, [&](meaning::SourceId s) { return in(outer.supplies, s); }) &&
            std::ranges::all_of(inner.outlets, [&](OutletId o) { return in(outer.outlets, o); });
 }
 
-void Coverage::at(std::size_t operation) { at_ = operation; }
+void Coverage::at(std::size_t operation) {
+    at_ = operation;
+}
 
 void Coverage::step_begins() {
     past_.clear();
@@ -58,7 +63,9 @@ void Coverage::keep(const Flow& flow, Set when) {
     seen_.push_back({&flow, when});
 }
 
-void Coverage::meanwhile(const Flow& flow, Set when) { meanwhile_.push_back({&flow, when}); }
+void Coverage::meanwhile(const Flow& flow, Set when) {
+    meanwhile_.push_back({&flow, when});
+}
 
 Set Coverage::runs(const Flow& flow) const {
     Set result = nothing;

@@ -19,7 +19,9 @@ bool names_all_of(const meaning::Flow& outer, const meaning::Flow& inner);
 
 class Coverage {
   public:
-    Coverage(Engine& engine, const instants::Program& program) : engine_(engine), program_(program) {}
+    Coverage(Engine& engine, const instants::Program& program)
+        : engine_(engine)
+        , program_(program) {}
 
     /// The operation that is being done; later ones of the same step are still to come.
     void at(std::size_t operation);

@@ -31,13 +31,16 @@ class DeadHead : public NewlyWrong {
         if (!when.empty()) {
             finding.notes.push_back(fmt::format("so it is when {}", joined(when, ", ")));
         }
-        finding.remedies.emplace_back("open what it pumps to before it is switched on, and switch it off before that is shut");
+        finding.remedies.emplace_back(
+            "open what it pumps to before it is switched on, and switch it off before that is shut");
         add_or_ask(event.engine, event.findings, fresh, std::move(finding));
     }
 };
 
 } // namespace
 
-std::unique_ptr<Obligation> dead_head() { return std::make_unique<DeadHead>(); }
+std::unique_ptr<Obligation> dead_head() {
+    return std::make_unique<DeadHead>();
+}
 
 } // namespace curbstop::proofs

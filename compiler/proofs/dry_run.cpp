@@ -21,7 +21,9 @@ class DryRun : public NewlyWrong {
         if (!source.draw || !source.possibly_on || system[system[source.id].part].may_run_dry) {
             return nothing;
         }
-        const Set dry = event.diagrams().either(event.engine.draws_air(*source.draw), event.diagrams().complement(event.engine.draws_something(*source.draw)));
+        const Set dry =
+            event.diagrams().either(event.engine.draws_air(*source.draw),
+                                    event.diagrams().complement(event.engine.draws_something(*source.draw)));
         return event.diagrams().both(source.on, dry);
     }
     void tell(Event& event, const SourceState& source, Set fresh) override {
@@ -33,17 +35,23 @@ class DryRun : public NewlyWrong {
         const auto configuration = engine.knowledge().assignment(example);
         if (air == nothing) {
             finding.message = fmt::format("`{}` runs, but draws on nothing", system[source.id].label);
-        } else if (event.diagrams().contains(source.draw->exact(engine.network().air(), engine.knowledge()), configuration)) {
+        } else if (event.diagrams().contains(source.draw->exact(engine.network().air(), engine.knowledge()),
+                                             configuration)) {
             finding.message = fmt::format("`{}` runs and draws air", system[source.id].label);
             const Route way = route(engine, *source.draw, engine.network().air(), configuration);
             if (!way.stations.empty()) {
-                finding.notes.push_back(fmt::format("air comes in this way, from the pump outwards: {}", joined(way.stations, " < ")));
+                finding.notes.push_back(
+                    fmt::format("air comes in this way, from the pump outwards: {}", joined(way.stations, " < ")));
             }
         } else {
-            finding.message = fmt::format("`{}` runs and may draw air: what it draws on may be empty", system[source.id].label);
+            finding.message =
+                fmt::format("`{}` runs and may draw air: what it draws on may be empty", system[source.id].label);
             for (const Vertex vertex : source.draw->marks()) {
-                if (const auto chamber = engine.network().chamber_at_out(vertex); chamber.valid() && !event.diagrams().contains(engine.contents().surely_holds(chamber), configuration)) {
-                    finding.notes.push_back(fmt::format("nothing says that `{}` holds liquid here", system[chamber].label));
+                if (const auto chamber = engine.network().chamber_at_out(vertex);
+                    chamber.valid() &&
+                    !event.diagrams().contains(engine.contents().surely_holds(chamber), configuration)) {
+                    finding.notes.push_back(
+                        fmt::format("nothing says that `{}` holds liquid here", system[chamber].label));
                 }
             }
         }
@@ -57,6 +65,8 @@ class DryRun : public NewlyWrong {
 
 } // namespace
 
-std::unique_ptr<Obligation> dry_run() { return std::make_unique<DryRun>(); }
+std::unique_ptr<Obligation> dry_run() {
+    return std::make_unique<DryRun>();
+}
 
 } // namespace curbstop::proofs

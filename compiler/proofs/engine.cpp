@@ -46,7 +46,10 @@ void take_over(std::vector<DischargeState>& states, std::vector<std::pair<Discha
 } // namespace
 
 Engine::Engine(const System& system, instants::Knowledge& knowledge)
-    : system_(system), knowledge_(knowledge), network_(system, knowledge), contents_(system, knowledge) {
+    : system_(system)
+    , knowledge_(knowledge)
+    , network_(system, knowledge)
+    , contents_(system, knowledge) {
     build_sources();
     build_gravity();
     refresh_sources();
@@ -62,7 +65,9 @@ void Engine::begin() {
     }
 }
 
-bool Engine::is_gas(SourceId source) const { return system_[source].fluid.valid() && system_[system_[source].fluid].gas; }
+bool Engine::is_gas(SourceId source) const {
+    return system_[source].fluid.valid() && system_[system_[source].fluid].gas;
+}
 
 void Engine::build_sources() {
     sources_by_variable_.resize(system_.variables.size());
@@ -75,12 +80,14 @@ void Engine::build_sources() {
         state.id = SourceId(i);
         const auto base = static_cast<std::uint8_t>(pass | outlet | outlet_inside | (is_gas(state.id) ? gas_fall : 0));
         const Vertex start = network_.source_vertex(source.node);
-        state.reach = std::make_unique<Reach>(network_, system_, ReachSpec{.starts = {start}, .classes = base, .relief_at = {}});
+        state.reach =
+            std::make_unique<Reach>(network_, system_, ReachSpec{.starts = {start}, .classes = base, .relief_at = {}});
         if (source.kind == SourceKind::lift) {
-            state.draw = std::make_unique<Reach>(network_, system_, ReachSpec{.starts = {network_.drawn_vertex(source.suction)},
-                                                                            .direction = Direction::backward,
-                                                                            .classes = static_cast<std::uint8_t>(pass | breath),
-                                                                            .relief_at = {}});
+            state.draw = std::make_unique<Reach>(network_, system_,
+                                                 ReachSpec{.starts = {network_.drawn_vertex(source.suction)},
+                                                           .direction = Direction::backward,
+                                                           .classes = static_cast<std::uint8_t>(pass | breath),
+                                                           .relief_at = {}});
         }
         // Ratings and relief settings below what the source can give.
         std::optional<Quantity> greatest = source.pressure;
@@ -108,7 +115,8 @@ void Engine::build_sources() {
                         for (std::uint32_t node = 0; node < system_.nodes.size(); ++node) {
                             const auto& rated = system_.nodes[node].rated;
                             const Vertex vertex = network_.arrival(NodeId(node));
-                            if (rated && rated->value == at.value && std::ranges::find(threshold.weak, vertex) == threshold.weak.end()) {
+                            if (rated && rated->value == at.value &&
+                                std::ranges::find(threshold.weak, vertex) == threshold.weak.end()) {
                                 threshold.weak.push_back(vertex);
                             }
                         }
@@ -146,7 +154,9 @@ void Engine::build_gravity() {
     for (std::uint32_t i = 0; i < system_.chambers.size(); ++i) {
         const Chamber& chamber = system_.chambers[i];
         const ChamberVertices& vertices = network_.chamber(ChamberId(i));
-        ReachSpec spec{.classes = static_cast<std::uint8_t>(pass | gas_fall | settle | outlet), .relief_at = {}, .blocked = vertices.in};
+        ReachSpec spec{.classes = static_cast<std::uint8_t>(pass | gas_fall | settle | outlet),
+                       .relief_at = {},
+                       .blocked = vertices.in};
         if (!chamber.vessel) {
             const bool has_height = chamber.part.valid() && system_[chamber.part].height.has_value();
             spec.starts = {has_height ? vertices.out : vertices.low};
@@ -170,10 +180,11 @@ Reach& Engine::drawing_at(NodeId node) {
             return *reach;
         }
     }
-    drawing_.emplace_back(node, std::make_unique<Reach>(network_, system_, ReachSpec{.starts = {network_.drawn_vertex(node)},
-                                                                                   .direction = Direction::backward,
-                                                                                   .classes = static_cast<std::uint8_t>(pass | breath),
-                                                                                   .relief_at = {}}));
+    drawing_.emplace_back(node, std::make_unique<Reach>(network_, system_,
+                                                        ReachSpec{.starts = {network_.drawn_vertex(node)},
+                                                                  .direction = Direction::backward,
+                                                                  .classes = static_cast<std::uint8_t>(pass | breath),
+                                                                  .relief_at = {}}));
     return *drawing_.back().second;
 }
 
@@ -236,7 +247,8 @@ void Engine::spread_contents() {
         }
         // Every closed chamber that is pressed on may be on the way.
         for (const Vertex vertex : pushed_by.reach->marks()) {
-            if (const ChamberId chamber = network_.chamber_at_out(vertex); chamber.valid() && chamber != state.key.origin.chamber) {
+            if (const ChamberId chamber = network_.chamber_at_out(vertex);
+                chamber.valid() && chamber != state.key.origin.chamber) {
                 contents_.take_in(chamber, fluids, sets.both(state.now, pushed_by.reach->exact(vertex, knowledge_)));
             }
         }
@@ -248,7 +260,8 @@ void Engine::spread_contents() {
         }
         for (const Vertex vertex : gravity_reach_[i]->marks()) {
             if (const ChamberId to = network_.chamber_at_low(vertex); to.valid() && to != from) {
-                contents_.take_in(to, contents_.fluids(from), sets.both(contents_.may_hold(from), gravity_reach_[i]->exact(vertex, knowledge_)));
+                contents_.take_in(to, contents_.fluids(from),
+                                  sets.both(contents_.may_hold(from), gravity_reach_[i]->exact(vertex, knowledge_)));
             }
         }
     }
@@ -265,14 +278,17 @@ void Engine::move(const instants::Move& move, Set when) {
         touched_sources.insert(touched_sources.end(), sources.begin(), sources.end());
     };
     // Taking apart acts on what is together, and on nothing else.
-    if (move.kind == instants::MoveKind::uncouple || move.kind == instants::MoveKind::uncap || move.kind == instants::MoveKind::lift_out) {
+    if (move.kind == instants::MoveKind::uncouple || move.kind == instants::MoveKind::uncap ||
+        move.kind == instants::MoveKind::lift_out) {
         const VariableId end = move.settings.front().variable;
         ValueSet together = 0;
         for (std::size_t value = 0; value < system_[end].values.size(); ++value) {
             const NodeId partner = system_[end].values[value].partner;
             const bool coupled = partner.valid() && system_[partner].end.valid();
             const bool dipped = partner.valid() && !coupled;
-            if (move.kind == instants::MoveKind::uncouple ? coupled : move.kind == instants::MoveKind::lift_out ? dipped : value == 1 && !partner.valid()) {
+            if (move.kind == instants::MoveKind::uncouple   ? coupled
+                : move.kind == instants::MoveKind::lift_out ? dipped
+                                                            : value == 1 && !partner.valid()) {
                 together |= ValueSet{1} << value;
             }
         }
@@ -316,7 +332,9 @@ void Engine::narrow(Set set) {
     update(network_.varying());
 }
 
-void Engine::contents_changed() { work_out(); }
+void Engine::contents_changed() {
+    work_out();
+}
 
 void Engine::forget(VariableId variable) {
     knowledge_.forget(variable);
@@ -357,7 +375,8 @@ Set Engine::draws_something(Reach& draw) {
     for (const SourceState& supply : sources_) {
         const Source& source = system_[supply.id];
         if (source.kind == SourceKind::supply && supply.possibly_on) {
-            result = diagrams().either(result, diagrams().both(draw.exact(network_.source_vertex(source.node), knowledge_), supply.on));
+            result = diagrams().either(
+                result, diagrams().both(draw.exact(network_.source_vertex(source.node), knowledge_), supply.on));
         }
     }
     return result;
@@ -366,7 +385,8 @@ Set Engine::draws_something(Reach& draw) {
 Set Engine::draws_air(Reach& draw) {
     Set result = draw.exact(network_.air(), knowledge_);
     for (const Vertex vertex : draw.marks()) {
-        if (const ChamberId chamber = network_.chamber_at_out(vertex); chamber.valid() && system_[chamber].vented != Expressions::never()) {
+        if (const ChamberId chamber = network_.chamber_at_out(vertex);
+            chamber.valid() && system_[chamber].vented != Expressions::never()) {
             const Set vented = knowledge_.truth(system_[chamber].vented);
             const Set reached = diagrams().both(draw.exact(vertex, knowledge_), vented);
             result = diagrams().either(result, diagrams().without(reached, contents_.surely_holds(chamber)));
@@ -377,7 +397,9 @@ Set Engine::draws_air(Reach& draw) {
 
 Set Engine::gives_more_than(SourceId id, const Quantity& pressure, bool or_equal) {
     const Source& source = system_[id];
-    const auto more = [&](const Quantity& gives) { return or_equal ? !(gives.value < pressure.value) : pressure.value < gives.value; };
+    const auto more = [&](const Quantity& gives) {
+        return or_equal ? !(gives.value < pressure.value) : pressure.value < gives.value;
+    };
     if (!source.dial.valid()) {
         return !source.pressure || more(*source.pressure) ? everything : nothing;
     }
@@ -427,7 +449,8 @@ Set Engine::has_outlet(const SourceState& source) {
     for (const Threshold& threshold : source.thresholds) {
         for (const Vertex vertex : threshold.reach->marks()) {
             if (threshold.weak.empty() && network_.outlet_at(vertex).valid() && threshold.reach->possible(vertex)) {
-                result = diagrams().either(result, diagrams().both(threshold.reach->exact(vertex, knowledge_), gives_more_than(source.id, threshold.at)));
+                result = diagrams().either(result, diagrams().both(threshold.reach->exact(vertex, knowledge_),
+                                                                   gives_more_than(source.id, threshold.at)));
             }
         }
     }
@@ -522,8 +545,10 @@ void Engine::work_out_gravity() {
 
 Set Engine::fact(const Expression& fact) {
     switch (fact.kind) {
-    case ExpressionKind::no_pressure: return diagrams().complement(pressure(fact.node));
-    case ExpressionKind::pressure_below: return diagrams().complement(pressure(fact.node, &fact.quantity));
+    case ExpressionKind::no_pressure:
+        return diagrams().complement(pressure(fact.node));
+    case ExpressionKind::pressure_below:
+        return diagrams().complement(pressure(fact.node, &fact.quantity));
     case ExpressionKind::holds: {
         const Set surely = contents_.surely_holds(fact.chamber);
         if (!fact.fluid.valid()) {
@@ -531,7 +556,8 @@ Set Engine::fact(const Expression& fact) {
         }
         return contents_.fluids(fact.chamber) == fluid_bit(fact.fluid) ? surely : nothing;
     }
-    case ExpressionKind::empty: return diagrams().complement(contents_.may_hold(fact.chamber));
+    case ExpressionKind::empty:
+        return diagrams().complement(contents_.may_hold(fact.chamber));
     case ExpressionKind::reaches_liquid: {
         Reach& draw = drawing_at(fact.node);
         return diagrams().without(draws_something(draw), draws_air(draw));
@@ -541,7 +567,8 @@ Set Engine::fact(const Expression& fact) {
     case ExpressionKind::drinkable:
     case ExpressionKind::sanitised:
     case ExpressionKind::restored:
-    case ExpressionKind::cool: return everything;
+    case ExpressionKind::cool:
+        return everything;
     case ExpressionKind::always:
     case ExpressionKind::never:
     case ExpressionKind::all:
@@ -549,7 +576,8 @@ Set Engine::fact(const Expression& fact) {
     case ExpressionKind::negation:
     case ExpressionKind::stands:
     case ExpressionKind::option:
-    case ExpressionKind::branch: break;
+    case ExpressionKind::branch:
+        break;
     }
     return nothing;
 }
@@ -564,7 +592,8 @@ Set Engine::plausible(ExpressionId expression) {
             return diagrams().complement(contents_.surely_holds(about.chamber));
         }
         if (about.kind == ExpressionKind::holds) {
-            const bool fluid_possible = !about.fluid.valid() || (contents_.fluids(about.chamber) & fluid_bit(about.fluid)) != 0;
+            const bool fluid_possible =
+                !about.fluid.valid() || (contents_.fluids(about.chamber) & fluid_bit(about.fluid)) != 0;
             return fluid_possible ? contents_.may_hold(about.chamber) : nothing;
         }
         return fact(about);

@@ -41,16 +41,16 @@ struct DischargeState {
 /// A pressure that matters to a source: a relief valve's setting or a rating below what the source can give.
 struct Threshold {
     meaning::Quantity at;
-    std::unique_ptr<Reach> reach;   ///< without passing reducers to `at` or less
-    std::vector<Vertex> weak;       ///< vertices rated just so; empty of a relief valve's setting
+    std::unique_ptr<Reach> reach; ///< without passing reducers to `at` or less
+    std::vector<Vertex> weak;     ///< vertices rated just so; empty of a relief valve's setting
 };
 
 struct SourceState {
     meaning::SourceId id;
     instants::Set on = instants::nothing;
     bool possibly_on = false;
-    std::unique_ptr<Reach> reach;   ///< from where it presses
-    std::unique_ptr<Reach> draw;    ///< of a lifting part: backward from its suction
+    std::unique_ptr<Reach> reach; ///< from where it presses
+    std::unique_ptr<Reach> draw;  ///< of a lifting part: backward from its suction
     std::vector<Threshold> thresholds;
 };
 

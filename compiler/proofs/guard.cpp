@@ -41,17 +41,24 @@ class GuardObligation : public Obligation {
                     continue;
                 }
                 ++asked;
-                const Set changes = event.diagrams().without(event.here(), engine.knowledge().stands(setting.variable, ValueSet{1} << setting.value));
-                const Set wrong = changes == nothing ? nothing : event.diagrams().without(changes, engine.truth(guard.needs));
+                const Set changes = event.diagrams().without(
+                    event.here(), engine.knowledge().stands(setting.variable, ValueSet{1} << setting.value));
+                const Set wrong =
+                    changes == nothing ? nothing : event.diagrams().without(changes, engine.truth(guard.needs));
                 if (wrong != nothing) {
-                    tell(event, guard, wrong, fmt::format("`{}` must not be put to {} here", system[guard.variable].label, system[guard.variable].values[guard.value].label));
+                    tell(event, guard, wrong,
+                         fmt::format("`{}` must not be put to {} here", system[guard.variable].label,
+                                     system[guard.variable].values[guard.value].label));
                 }
             }
         }
-        if (move.kind == instants::MoveKind::couple || move.kind == instants::MoveKind::cap || move.kind == instants::MoveKind::dip) {
+        if (move.kind == instants::MoveKind::couple || move.kind == instants::MoveKind::cap ||
+            move.kind == instants::MoveKind::dip) {
             for (const Setting& setting : move.settings) {
                 ++asked;
-                const Set wrong = event.diagrams().without(event.here(), engine.knowledge().stands(setting.variable, ValueSet{1} | ValueSet{1} << setting.value));
+                const Set wrong = event.diagrams().without(
+                    event.here(),
+                    engine.knowledge().stands(setting.variable, ValueSet{1} | ValueSet{1} << setting.value));
                 if (wrong != nothing) {
                     Finding finding{.slug = slug(), .span = event.span};
                     finding.message = fmt::format("`{}` may not be free for this", system[setting.variable].label);
@@ -86,9 +93,12 @@ class GuardObligation : public Obligation {
             ++asked;
             const Guard& guard = system.guards[index];
             const Set now = broken(event, guard);
-            const Set fresh = event.diagrams().both(event.diagrams().without(now, before_[index]), event.engine.possible());
+            const Set fresh =
+                event.diagrams().both(event.diagrams().without(now, before_[index]), event.engine.possible());
             if (fresh != nothing) {
-                tell(event, guard, fresh, fmt::format("`{}` must not stand {} here", system[guard.variable].label, system[guard.variable].values[guard.value].label));
+                tell(event, guard, fresh,
+                     fmt::format("`{}` must not stand {} here", system[guard.variable].label,
+                                 system[guard.variable].values[guard.value].label));
             }
             before_[index] = now;
         }
@@ -112,6 +122,8 @@ class GuardObligation : public Obligation {
 
 } // namespace
 
-std::unique_ptr<Obligation> guard() { return std::make_unique<GuardObligation>(); }
+std::unique_ptr<Obligation> guard() {
+    return std::make_unique<GuardObligation>();
+}
 
 } // namespace curbstop::proofs

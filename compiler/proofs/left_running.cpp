@@ -45,7 +45,9 @@ class LeftRunning : public Obligation {
             const Set owed = diagrams.both(diagrams.both(pending.where, step_), event.engine.possible());
             if (const Set wrong = diagrams.without(owed, named); wrong != nothing) {
                 Finding finding{.slug = slug(), .span = pending.flow->span};
-                finding.message = fmt::format("the flow from `{}` to `{}` is kept, but the next step does not name it", joined(pending.flow->origin_labels, "`, `"), joined(pending.flow->outlet_labels, "`, `"));
+                finding.message = fmt::format("the flow from `{}` to `{}` is kept, but the next step does not name it",
+                                              joined(pending.flow->origin_labels, "`, `"),
+                                              joined(pending.flow->outlet_labels, "`, `"));
                 finding.labels.push_back({event.span, "the next step"});
                 finding.remedies.emplace_back("name it there with `flow … until …`, or `keep` it on");
                 event.findings.add(std::move(finding));
@@ -73,8 +75,11 @@ class LeftRunning : public Obligation {
     void end(Event& event) override {
         for (const Kept& pending : pending_) {
             if (!event.diagrams().disjoint(pending.where, event.engine.possible())) {
-                event.findings.add({.slug = slug(), .span = pending.flow->span,
-                                    .message = fmt::format("the flow from `{}` to `{}` is kept past the last step", joined(pending.flow->origin_labels, "`, `"), joined(pending.flow->outlet_labels, "`, `"))});
+                event.findings.add({.slug = slug(),
+                                    .span = pending.flow->span,
+                                    .message = fmt::format("the flow from `{}` to `{}` is kept past the last step",
+                                                           joined(pending.flow->origin_labels, "`, `"),
+                                                           joined(pending.flow->outlet_labels, "`, `"))});
             }
         }
     }
@@ -121,7 +126,8 @@ class LeftRunning : public Obligation {
         const meaning::System& system = event.engine.system();
         const Flow* flow = event.coverage.naming(key);
         Finding finding{.slug = slug(), .span = flow != nullptr ? flow->span : event.span};
-        finding.message = fmt::format("`{}` still runs out at `{}` when this step ends", origin_label(system, key.origin), outlet_label(system, key.outlet));
+        finding.message = fmt::format("`{}` still runs out at `{}` when this step ends",
+                                      origin_label(system, key.origin), outlet_label(system, key.outlet));
         const std::vector<std::string> when = circumstances(event.engine, wrong);
         if (!when.empty()) {
             finding.notes.push_back(fmt::format("so it is when {}", joined(when, ", ")));
@@ -137,6 +143,8 @@ class LeftRunning : public Obligation {
 
 } // namespace
 
-std::unique_ptr<Obligation> left_running() { return std::make_unique<LeftRunning>(); }
+std::unique_ptr<Obligation> left_running() {
+    return std::make_unique<LeftRunning>();
+}
 
 } // namespace curbstop::proofs

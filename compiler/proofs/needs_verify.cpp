@@ -31,8 +31,10 @@ class NeedsVerify : public Obligation {
     void keep(Event& event, const meaning::Flow& flow) override { meet(event, flow); }
     void pressurise(Event& event, const meaning::PressuriseStatement& statement) override {
         for (auto& [key, set] : inherited_) {
-            const bool same = key.origin.chamber.valid() ? std::ranges::find(statement.chambers, key.origin.chamber) != statement.chambers.end()
-                                                         : std::ranges::find(statement.supplies, key.origin.supply) != statement.supplies.end();
+            const bool same =
+                key.origin.chamber.valid()
+                    ? std::ranges::find(statement.chambers, key.origin.chamber) != statement.chambers.end()
+                    : std::ranges::find(statement.supplies, key.origin.supply) != statement.supplies.end();
             if (same) {
                 tell(event, key, set, event.here(), "nothing may run out while it is brought to pressure");
             }
@@ -87,9 +89,11 @@ class NeedsVerify : public Obligation {
         }
         const meaning::System& system = engine.system();
         const auto configuration = engine.knowledge().assignment(wrong);
-        const Route way = route(engine, *engine.source(key.source)->reach, engine.network().outlet_vertex(key.outlet), configuration);
+        const Route way =
+            route(engine, *engine.source(key.source)->reach, engine.network().outlet_vertex(key.outlet), configuration);
         Finding finding{.slug = slug(), .span = event.span};
-        finding.message = fmt::format("`{}` may have been running out at `{}` since before the start", origin_label(system, key.origin), outlet_label(system, key.outlet));
+        finding.message = fmt::format("`{}` may have been running out at `{}` since before the start",
+                                      origin_label(system, key.origin), outlet_label(system, key.outlet));
         finding.notes.emplace_back(why);
         finding.notes.push_back(fmt::format("the way: {} > {}", system[key.source].label, joined(way.stations, " > ")));
         const std::vector<std::string> when = circumstances(engine, wrong);
@@ -109,6 +113,8 @@ class NeedsVerify : public Obligation {
 
 } // namespace
 
-std::unique_ptr<Obligation> needs_verify() { return std::make_unique<NeedsVerify>(); }
+std::unique_ptr<Obligation> needs_verify() {
+    return std::make_unique<NeedsVerify>();
+}
 
 } // namespace curbstop::proofs

@@ -15,7 +15,10 @@ namespace {
 // Union-find with path halving.
 class Joins {
   public:
-    explicit Joins(std::size_t size) : parent_(size) { std::iota(parent_.begin(), parent_.end(), 0U); }
+    explicit Joins(std::size_t size)
+        : parent_(size) {
+        std::iota(parent_.begin(), parent_.end(), 0U);
+    }
     std::uint32_t find(std::uint32_t x) {
         while (parent_[x] != x) {
             parent_[x] = parent_[parent_[x]];
@@ -30,7 +33,8 @@ class Joins {
 };
 
 bool is_body(const System& system, NodeId node) {
-    return node.valid() && (system[node].kind == meaning::NodeKind::chamber || system[node].kind == meaning::NodeKind::vessel);
+    return node.valid() &&
+           (system[node].kind == meaning::NodeKind::chamber || system[node].kind == meaning::NodeKind::vessel);
 }
 
 bool lands_inside(const System& system, const Outlet& outlet) {
@@ -43,7 +47,8 @@ bool lands_inside(const System& system, const Outlet& outlet) {
 
 } // namespace
 
-Network::Network(const System& system, Knowledge& knowledge) : system_(system) {
+Network::Network(const System& system, Knowledge& knowledge)
+    : system_(system) {
     by_variable_.resize(system.variables.size());
     number_vertices();
     add_edges();
@@ -64,7 +69,8 @@ Network::Network(const System& system, Knowledge& knowledge) : system_(system) {
 void Network::number_vertices() {
     Joins joins(system_.nodes.size());
     for (const Way& way : system_.ways) {
-        if (way.kind == WayKind::two_way && way.condition == Expressions::always() && !way.limits && !is_body(system_, way.from) && !is_body(system_, way.to)) {
+        if (way.kind == WayKind::two_way && way.condition == Expressions::always() && !way.limits &&
+            !is_body(system_, way.from) && !is_body(system_, way.to)) {
             joins.join(way.from.value, way.to.value);
         }
     }
@@ -125,7 +131,8 @@ void Network::add_edges() {
             back.to = node_in_[way.from.value];
             // A vented chamber is neither drawn from nor left at ports above its level.
             const auto high_port = [&](NodeId port, NodeId body) {
-                return is_body(system_, body) && system_[port].level_of == body && (system_[port].level == Level::brim || system_[port].level == Level::top);
+                return is_body(system_, body) && system_[port].level_of == body &&
+                       (system_[port].level == Level::brim || system_[port].level == Level::top);
             };
             if (high_port(way.from, way.to)) {
                 back.only_unvented = system_[way.to].chamber;
@@ -144,7 +151,11 @@ void Network::add_edges() {
                     add_edge(low);
                 }
                 if (system_[port].level == Level::brim || system_[port].level == Level::top) {
-                    Edge air_in{.from = air_, .to = node_in_[port.value], .classes = breath, .way = id, .condition = system_[chamber].vented};
+                    Edge air_in{.from = air_,
+                                .to = node_in_[port.value],
+                                .classes = breath,
+                                .way = id,
+                                .condition = system_[chamber].vented};
                     if (system_[chamber].vented != Expressions::never()) {
                         add_edge(air_in);
                     }
@@ -164,7 +175,9 @@ void Network::add_edges() {
         case WayKind::open_end: {
             edge.from = node_out_[way.from.value];
             edge.to = outlet_vertex(way.outlet);
-            edge.classes = way.above ? relief : way.kind == WayKind::fall && lands_inside(system_, system_[way.outlet]) ? outlet_inside : outlet;
+            edge.classes = way.above                                                                 ? relief
+                           : way.kind == WayKind::fall && lands_inside(system_, system_[way.outlet]) ? outlet_inside
+                                                                                                     : outlet;
             add_edge(edge);
             if (!way.above) {
                 if (way.kind == WayKind::fall && lands_inside(system_, system_[way.outlet])) {
@@ -182,13 +195,21 @@ void Network::add_edges() {
                     }
                     add_edge(on);
                 }
-                add_edge({.from = air_, .to = node_out_[way.from.value], .classes = breath, .way = id, .condition = way.condition});
+                add_edge({.from = air_,
+                          .to = node_out_[way.from.value],
+                          .classes = breath,
+                          .way = id,
+                          .condition = way.condition});
             }
             break;
         }
         case WayKind::vent:
             if (!is_body(system_, way.from)) {
-                add_edge({.from = air_, .to = node_in_[way.from.value], .classes = breath, .way = id, .condition = way.condition});
+                add_edge({.from = air_,
+                          .to = node_in_[way.from.value],
+                          .classes = breath,
+                          .way = id,
+                          .condition = way.condition});
             }
             break;
         }
@@ -205,7 +226,10 @@ void Network::add_edges() {
         const Outlet& fill = system_.outlets[i];
         if (fill.fills.valid()) {
             const std::uint8_t classes = system_[fill.fills].vessel ? outlet : outlet_inside;
-            add_edge({.from = chambers_[fill.fills.value].in, .to = outlet_vertex(OutletId(i)), .classes = classes, .condition = system_[fill.fills].vented});
+            add_edge({.from = chambers_[fill.fills.value].in,
+                      .to = outlet_vertex(OutletId(i)),
+                      .classes = classes,
+                      .condition = system_[fill.fills].vented});
         }
     }
 }

@@ -1,6 +1,6 @@
 // The pipework as a directed graph whose edges are open in sets of configurations. Joins that never move are one
-// vertex; a chamber is three, so that what an open vent means is said by edges and not by special cases in every search.
-// Must not know: sources, flows, obligations.
+// vertex; a chamber is three, so that what an open vent means is said by edges and not by special cases in every
+// search. Must not know: sources, flows, obligations.
 #pragma once
 
 #include <cstdint>
@@ -31,13 +31,13 @@ struct Edge {
     Vertex from = 0;
     Vertex to = 0;
     std::uint8_t classes = pass;
-    meaning::WayId way = {};                                                ///< none for edges inside a chamber
-    const meaning::Quantity* limits = nullptr;                         ///< of a reducer
+    meaning::WayId way = {};                   ///< none for edges inside a chamber
+    const meaning::Quantity* limits = nullptr; ///< of a reducer
     meaning::ExpressionId condition = meaning::Expressions::always();
-    meaning::ChamberId only_unvented = {};                                  ///< and only while that chamber has no open vent
-    instants::Set open = instants::nothing;                            ///< as things stand
-    bool possible = false;                                             ///< open in some possible configuration
-    bool definite = false;                                             ///< open in all of them
+    meaning::ChamberId only_unvented = {};  ///< and only while that chamber has no open vent
+    instants::Set open = instants::nothing; ///< as things stand
+    bool possible = false;                  ///< open in some possible configuration
+    bool definite = false;                  ///< open in all of them
 };
 
 /// The three vertices of a chamber: `in` is entered, `out` is left while it is not vented and drawn from, `low` is left
@@ -63,7 +63,9 @@ class Network {
     Vertex arrival(meaning::NodeId node) const { return node_in_[node.value]; }
     Vertex outlet_vertex(meaning::OutletId outlet) const { return outlet_start_ + outlet.value; }
     meaning::OutletId outlet_at(Vertex vertex) const {
-        return vertex >= outlet_start_ && vertex < outlet_start_ + outlet_count_ ? meaning::OutletId(vertex - outlet_start_) : meaning::OutletId{};
+        return vertex >= outlet_start_ && vertex < outlet_start_ + outlet_count_
+                   ? meaning::OutletId(vertex - outlet_start_)
+                   : meaning::OutletId{};
     }
     const ChamberVertices& chamber(meaning::ChamberId chamber) const { return chambers_[chamber.value]; }
     Vertex air() const { return air_; }
@@ -83,7 +85,8 @@ class Network {
     bool refresh(EdgeIndex edge, instants::Knowledge& knowledge);
 
   private:
-    static std::span<const EdgeIndex> slice(const std::vector<std::uint32_t>& start, const std::vector<EdgeIndex>& list, Vertex vertex) {
+    static std::span<const EdgeIndex> slice(const std::vector<std::uint32_t>& start, const std::vector<EdgeIndex>& list,
+                                            Vertex vertex) {
         return {list.data() + start[vertex], list.data() + start[vertex + 1]};
     }
     void number_vertices();

@@ -25,19 +25,26 @@ class NoEffect : public Obligation {
         }
         const System& system = event.engine.system();
         for (const Setting& setting : move.settings) {
-            const ValueSet already = move.kind == instants::MoveKind::uncouple ? uncoupled(system, setting.variable) : ValueSet{1} << setting.value;
-            statement.changes = statement.changes || !event.diagrams().within(event.here(), event.engine.knowledge().stands(setting.variable, already));
+            const ValueSet already = move.kind == instants::MoveKind::uncouple ? uncoupled(system, setting.variable)
+                                                                               : ValueSet{1} << setting.value;
+            statement.changes =
+                statement.changes ||
+                !event.diagrams().within(event.here(), event.engine.knowledge().stands(setting.variable, already));
         }
         if (is_new) {
             const Variable& variable = system[move.settings.front().variable];
-            statement.what = fmt::format("`{}` stands {} already", variable.label, variable.values[move.settings.front().value].label);
+            statement.what = fmt::format("`{}` stands {} already", variable.label,
+                                         variable.values[move.settings.front().value].label);
         }
     }
 
     void end(Event& event) override {
         for (const auto& [span, statement] : statements_) {
             if (!statement.changes) {
-                event.findings.add({.slug = slug(), .severity = text::Severity::warning, .span = span, .message = fmt::format("this changes nothing: {}", statement.what),
+                event.findings.add({.slug = slug(),
+                                    .severity = text::Severity::warning,
+                                    .span = span,
+                                    .message = fmt::format("this changes nothing: {}", statement.what),
                                     .remedies = {"leave it out, or use `verify` if it is meant as a check"}});
             }
         }
@@ -63,6 +70,8 @@ class NoEffect : public Obligation {
 
 } // namespace
 
-std::unique_ptr<Obligation> no_effect() { return std::make_unique<NoEffect>(); }
+std::unique_ptr<Obligation> no_effect() {
+    return std::make_unique<NoEffect>();
+}
 
 } // namespace curbstop::proofs

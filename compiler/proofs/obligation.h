@@ -21,9 +21,9 @@ struct Event {
     Findings& findings;
     const meaning::Procedure& procedure;
     const instants::Program& program;
-    std::size_t operation = 0;          ///< index of what is being done
+    std::size_t operation = 0;                 ///< index of what is being done
     instants::Set when = instants::everything; ///< where it is done; within possible() nothing else need be asked
-    text::Span span{};                  ///< of the statement
+    text::Span span{};                         ///< of the statement
 
     instants::Diagrams& diagrams() const { return engine.diagrams(); }
     /// Where it is done and possible.

@@ -13,7 +13,8 @@ void NewlyWrong::judge(Event& event) {
     for (std::size_t i = 0; i < sources.size(); ++i) {
         const instants::Set now = wrong(event, sources[i]);
         ++asked;
-        const instants::Set fresh = event.diagrams().both(event.diagrams().without(now, before_[i]), event.engine.possible());
+        const instants::Set fresh =
+            event.diagrams().both(event.diagrams().without(now, before_[i]), event.engine.possible());
         if (fresh != instants::nothing) {
             tell(event, sources[i], fresh);
         }

@@ -22,7 +22,8 @@ class OpenPath : public Obligation {
     void judge(Event& event) {
         for (const DischargeState& state : event.engine.discharges()) {
             ++asked;
-            Set fresh = event.diagrams().both(event.diagrams().without(state.now, state.before), event.engine.possible());
+            Set fresh =
+                event.diagrams().both(event.diagrams().without(state.now, state.before), event.engine.possible());
             if (fresh != nothing) {
                 fresh = event.diagrams().without(fresh, event.coverage.of(state.key));
             }
@@ -41,7 +42,8 @@ class OpenPath : public Obligation {
         const auto configuration = engine.knowledge().assignment(wrong);
         const Reach* reach = source.reach.get();
         for (const Threshold& threshold : source.thresholds) {
-            if (!outlet.ways.empty() && system[outlet.ways.front()].above && threshold.weak.empty() && threshold.reach->possible(engine.network().outlet_vertex(key.outlet))) {
+            if (!outlet.ways.empty() && system[outlet.ways.front()].above && threshold.weak.empty() &&
+                threshold.reach->possible(engine.network().outlet_vertex(key.outlet))) {
                 reach = threshold.reach.get();
             }
         }
@@ -50,9 +52,11 @@ class OpenPath : public Obligation {
         if (outlet.fills.valid()) {
             finding.message = fmt::format("`{}` fills `{}` here, which this step does not declare", from, outlet.label);
         } else {
-            finding.message = fmt::format("`{}` runs out at `{}` here, which this step does not declare", from, outlet.label);
+            finding.message =
+                fmt::format("`{}` runs out at `{}` here, which this step does not declare", from, outlet.label);
         }
-        finding.notes.push_back(fmt::format("the way: {}{}{}", system[key.source].label, way.stations.empty() ? "" : " > ", joined(way.stations, " > ")));
+        finding.notes.push_back(fmt::format("the way: {}{}{}", system[key.source].label,
+                                            way.stations.empty() ? "" : " > ", joined(way.stations, " > ")));
         if (outlet.lands.valid() && !outlet.fills.valid()) {
             finding.notes.push_back(fmt::format("it lands in {}", landing(engine, outlet, configuration)));
         }
@@ -61,7 +65,8 @@ class OpenPath : public Obligation {
             finding.notes.push_back(fmt::format("so it is when {}", joined(when, ", ")));
         }
         if (way.closes) {
-            finding.remedies.push_back(fmt::format("nearest to the outlet, `{}` would hold it back if it stood {}", system[way.closes->variable].label,
+            finding.remedies.push_back(fmt::format("nearest to the outlet, `{}` would hold it back if it stood {}",
+                                                   system[way.closes->variable].label,
                                                    system[way.closes->variable].values[way.closes->value].label));
         }
         finding.remedies.push_back("if it is meant, declare it with `flow … to … until …` in this step");
@@ -78,7 +83,8 @@ std::string landing(Engine& engine, const meaning::Outlet& outlet, const std::ve
             continue;
         }
         const meaning::Variable& whereabouts = system[vessel.whereabouts];
-        const meaning::NodeId under = whereabouts.values[engine.knowledge().value_in(vessel.whereabouts, configuration)].partner;
+        const meaning::NodeId under =
+            whereabouts.values[engine.knowledge().value_in(vessel.whereabouts, configuration)].partner;
         if (under.valid() && outlet.part.valid() && system[under].part == outlet.part) {
             return vessel.label;
         }
@@ -86,6 +92,8 @@ std::string landing(Engine& engine, const meaning::Outlet& outlet, const std::ve
     return system[outlet.lands].label;
 }
 
-std::unique_ptr<Obligation> open_path() { return std::make_unique<OpenPath>(); }
+std::unique_ptr<Obligation> open_path() {
+    return std::make_unique<OpenPath>();
+}
 
 } // namespace curbstop::proofs

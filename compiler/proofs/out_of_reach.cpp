@@ -33,7 +33,8 @@ class OutOfReach : public Obligation {
     }
     void watch(Event& event, const instants::Watch& watch) override {
         if (watch.statement->part.valid()) {
-            judge_places(event, event.engine.system()[watch.statement->part].places, event.engine.system()[watch.statement->part].label,
+            judge_places(event, event.engine.system()[watch.statement->part].places,
+                         event.engine.system()[watch.statement->part].label,
                          event.engine.system()[watch.statement->part].exists, "watched");
         }
     }
@@ -48,7 +49,8 @@ class OutOfReach : public Obligation {
             judge_places(event, {cover->place}, variable.label, variable.exists, what);
             return;
         }
-        case VariableKind::vessel: return;
+        case VariableKind::vessel:
+            return;
         case VariableKind::position:
         case VariableKind::end:
         case VariableKind::dial:
@@ -75,7 +77,8 @@ class OutOfReach : public Obligation {
         return free;
     }
 
-    void judge_places(Event& event, const std::vector<WorkPlace>& places, const std::string& label, ExpressionId exists, std::string_view what) {
+    void judge_places(Event& event, const std::vector<WorkPlace>& places, const std::string& label, ExpressionId exists,
+                      std::string_view what) {
         ++asked;
         if (places.empty()) {
             return;
@@ -96,7 +99,8 @@ class OutOfReach : public Obligation {
         std::vector<std::string> covers;
         for (const WorkPlace& place : places) {
             for (const VariableId cover : place.covers) {
-                if (!event.diagrams().within(event.engine.possible(), event.engine.knowledge().stands(cover, open_cover))) {
+                if (!event.diagrams().within(event.engine.possible(),
+                                             event.engine.knowledge().stands(cover, open_cover))) {
                     covers.push_back(fmt::format("`{}`", system[cover].label));
                     finding.remedies.push_back(fmt::format("open it first: `set {} to open`", system[cover].name));
                 }
@@ -115,6 +119,8 @@ class OutOfReach : public Obligation {
 
 } // namespace
 
-std::unique_ptr<Obligation> out_of_reach() { return std::make_unique<OutOfReach>(); }
+std::unique_ptr<Obligation> out_of_reach() {
+    return std::make_unique<OutOfReach>();
+}
 
 } // namespace curbstop::proofs

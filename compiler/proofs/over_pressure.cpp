@@ -57,7 +57,9 @@ class OverPressure : public Obligation {
                     const Key key{source.id, &threshold, vertex};
                     now.emplace(key, wrong);
                     const auto earlier = before_.find(key);
-                    const Set fresh = diagrams.both(diagrams.without(wrong, earlier == before_.end() ? nothing : earlier->second), engine.possible());
+                    const Set fresh =
+                        diagrams.both(diagrams.without(wrong, earlier == before_.end() ? nothing : earlier->second),
+                                      engine.possible());
                     if (report && fresh != nothing) {
                         tell(event, source, threshold, vertex, fresh);
                     }
@@ -72,13 +74,17 @@ class OverPressure : public Obligation {
         const meaning::System& system = engine.system();
         std::vector<meaning::Quantity> settings;
         for (const meaning::Way& way : system.ways) {
-            if (way.above && !(rating.value < way.above->value) && std::ranges::find(settings, *way.above) == settings.end()) {
+            if (way.above && !(rating.value < way.above->value) &&
+                std::ranges::find(settings, *way.above) == settings.end()) {
                 settings.push_back(*way.above);
             }
         }
         Set result = nothing;
         for (const meaning::Quantity& setting : settings) {
-            Reach search(engine.network(), system, ReachSpec{.starts = {vertex}, .classes = static_cast<std::uint8_t>(pass | relief), .relief_at = setting});
+            Reach search(engine.network(), system,
+                         ReachSpec{.starts = {vertex},
+                                   .classes = static_cast<std::uint8_t>(pass | relief),
+                                   .relief_at = setting});
             for (const Vertex reached : search.marks()) {
                 const meaning::OutletId outlet = engine.network().outlet_at(reached);
                 if (outlet.valid()) {
@@ -101,14 +107,20 @@ class OverPressure : public Obligation {
             }
         }
         Finding finding{.slug = slug(), .span = event.span};
-        finding.message = fmt::format("`{}` can press on `{}` with more than the {} it is rated for", system[source.id].label, what, meaning::format_quantity(threshold.at, meaning::Unit::bar));
+        finding.message =
+            fmt::format("`{}` can press on `{}` with more than the {} it is rated for", system[source.id].label, what,
+                        meaning::format_quantity(threshold.at, meaning::Unit::bar));
         const Route way = route(engine, *threshold.reach, vertex, configuration);
-        finding.notes.push_back(fmt::format("the way: {}{}{}", system[source.id].label, way.stations.empty() ? "" : " > ", joined(way.stations, " > ")));
+        finding.notes.push_back(fmt::format("the way: {}{}{}", system[source.id].label,
+                                            way.stations.empty() ? "" : " > ", joined(way.stations, " > ")));
         const auto when = circumstances(engine, fresh);
         if (!when.empty()) {
             finding.notes.push_back(fmt::format("so it is when {}", joined(when, ", ")));
         }
-        finding.remedies.emplace_back(system[source.id].dial.valid() ? "set its dial lower before this, or shut it off from there" : "put a pressure reducer or a relief valve between them, or shut it off from there");
+        finding.remedies.emplace_back(
+            system[source.id].dial.valid()
+                ? "set its dial lower before this, or shut it off from there"
+                : "put a pressure reducer or a relief valve between them, or shut it off from there");
         add_or_ask(engine, event.findings, fresh, std::move(finding));
     }
 
@@ -117,6 +129,8 @@ class OverPressure : public Obligation {
 
 } // namespace
 
-std::unique_ptr<Obligation> over_pressure() { return std::make_unique<OverPressure>(); }
+std::unique_ptr<Obligation> over_pressure() {
+    return std::make_unique<OverPressure>();
+}
 
 } // namespace curbstop::proofs

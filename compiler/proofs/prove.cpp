@@ -33,16 +33,21 @@ bool is_unproved(const System& system, ExpressionId expression) {
     case ExpressionKind::drinkable:
     case ExpressionKind::sanitised:
     case ExpressionKind::restored:
-    case ExpressionKind::cool: return true;
-    default: break;
+    case ExpressionKind::cool:
+        return true;
+    default:
+        break;
     }
-    return std::ranges::any_of(system[expression].operands, [&](ExpressionId operand) { return is_unproved(system, operand); });
+    return std::ranges::any_of(system[expression].operands,
+                               [&](ExpressionId operand) { return is_unproved(system, operand); });
 }
 
 // One procedure on one state. A procedure that starts as another leaves it goes on with that one's proof.
 class Proof {
   public:
-    Proof(const Model& model, std::size_t budget) : model_(model), knowledge_(model.system, budget) {}
+    Proof(const Model& model, std::size_t budget)
+        : model_(model)
+        , knowledge_(model.system, budget) {}
 
     ProcedureReport run(const Procedure& procedure, Findings& findings, bool detail) {
         ProcedureReport report;
@@ -77,7 +82,9 @@ class Proof {
         };
         std::vector<Piece> rest;
         const auto never = [&](const Contract& contract, std::string why) {
-            findings.add({.slug = "never-true", .span = contract.span, .message = fmt::format("no configuration satisfies `{}`", contract.words),
+            findings.add({.slug = "never-true",
+                          .span = contract.span,
+                          .message = fmt::format("no configuration satisfies `{}`", contract.words),
                           .notes = {std::move(why), "the procedure is not followed"}});
             engine_.reset();
             return false;
@@ -90,7 +97,8 @@ class Proof {
                 if (fact.kind != ExpressionKind::stands || engine_) {
                     rest.push_back({piece, &contract});
                 } else if (!knowledge_.pin(fact.variable, fact.values)) {
-                    return never(contract, fmt::format("`{}` is asked to stand in two ways at once", system[fact.variable].label));
+                    return never(contract, fmt::format("`{}` is asked to stand in two ways at once",
+                                                       system[fact.variable].label));
                 }
             }
         }
@@ -268,7 +276,9 @@ class Proof {
         const ObservationKind seen = flow.until ? flow.until->kind : ObservationKind::clear;
         if (flow.pipes || fluids != 0) {
             for (const OutletId outlet : flow.outlets) {
-                if (const ChamberId into = system[outlet].lands.valid() ? system[system[outlet].lands].chamber : ChamberId{}; into.valid()) {
+                if (const ChamberId into =
+                        system[outlet].lands.valid() ? system[system[outlet].lands].chamber : ChamberId{};
+                    into.valid()) {
                     if (seen == ObservationKind::full && !flow.gravity) {
                         engine.contents().fill(into, fluids, event.when);
                     } else {
@@ -288,7 +298,8 @@ class Proof {
                             under |= ValueSet{1} << value;
                         }
                     }
-                    const Set there = event.diagrams().both(event.when, engine.knowledge().stands(vessel.whereabouts, under));
+                    const Set there =
+                        event.diagrams().both(event.when, engine.knowledge().stands(vessel.whereabouts, under));
                     if (under != 0 && !event.diagrams().disjoint(there, engine.possible())) {
                         engine.contents().take_in(ChamberId(i), fluids, there);
                     }
@@ -333,8 +344,11 @@ void find_unused(const System& system, Findings& findings) {
     for (std::size_t i = 0; i < system.variables.size(); ++i) {
         const Variable& variable = system.variables[i];
         if (variable.kind == VariableKind::position && variable.values.size() > 1 && !system.mentioned[i]) {
-            findings.add({.slug = "unused-part", .severity = text::Severity::warning, .span = variable.span,
-                          .message = fmt::format("`{}` can be moved, but no procedure and no line-up speaks of it", variable.label),
+            findings.add({.slug = "unused-part",
+                          .severity = text::Severity::warning,
+                          .span = variable.span,
+                          .message = fmt::format("`{}` can be moved, but no procedure and no line-up speaks of it",
+                                                 variable.label),
                           .remedies = {"say in a line-up how it stands"}});
         }
     }
@@ -350,10 +364,14 @@ std::vector<ProcedureReport> prove(const Model& model, text::DiagnosticSink& sin
             Proof proof(model, settings.node_budget);
             reports.push_back(proof.run(procedure, findings, settings.detail));
         } catch (const instants::BudgetSpent&) {
-            findings.add({.slug = "not-decided", .span = procedure.span,
-                          .message = fmt::format("not decided: `{}` leaves more open than can be worked out", procedure.label),
-                          .notes = {fmt::format("the proof has used its {} diagram nodes; nothing is known to be wrong, nothing is proved", settings.node_budget)},
-                          .remedies = {"pin more in `requires`, or `verify` earlier"}});
+            findings.add(
+                {.slug = "not-decided",
+                 .span = procedure.span,
+                 .message = fmt::format("not decided: `{}` leaves more open than can be worked out", procedure.label),
+                 .notes = {fmt::format(
+                     "the proof has used its {} diagram nodes; nothing is known to be wrong, nothing is proved",
+                     settings.node_budget)},
+                 .remedies = {"pin more in `requires`, or `verify` earlier"}});
             ProcedureReport report;
             report.procedure = &procedure;
             reports.push_back(std::move(report));

@@ -12,11 +12,11 @@ namespace curbstop::proofs {
 inline constexpr std::size_t default_node_budget = 4'000'000;
 
 struct Settings {
-  bool detail = false;  ///< fill ProcedureReport::steps
-  std::size_t node_budget = default_node_budget;
+    bool detail = false; ///< fill ProcedureReport::steps
+    std::size_t node_budget = default_node_budget;
 };
 
 /// One report per procedure of the model, in its order. Findings go to `sink`.
 std::vector<ProcedureReport> prove(const meaning::Model& model, text::DiagnosticSink& sink, const Settings& settings);
 
-}  // namespace curbstop::proofs
+} // namespace curbstop::proofs

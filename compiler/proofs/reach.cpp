@@ -7,7 +7,10 @@ namespace curbstop::proofs {
 
 using instants::Set;
 
-Reach::Reach(const Network& network, const meaning::System& system, ReachSpec spec) : network_(network), system_(system), spec_(std::move(spec)) {
+Reach::Reach(const Network& network, const meaning::System& system, ReachSpec spec)
+    : network_(network)
+    , system_(system)
+    , spec_(std::move(spec)) {
     rebuild();
 }
 
@@ -21,13 +24,16 @@ bool Reach::uses(const Edge& edge) const {
             return false;
         }
     }
-    if (edge.limits != nullptr && spec_.reducers_pass_above != nullptr && edge.limits->value <= spec_.reducers_pass_above->value) {
+    if (edge.limits != nullptr && spec_.reducers_pass_above != nullptr &&
+        edge.limits->value <= spec_.reducers_pass_above->value) {
         return false;
     }
-    if (edge.limits != nullptr && spec_.reducers_pass_below != nullptr && edge.limits->value < spec_.reducers_pass_below->value) {
+    if (edge.limits != nullptr && spec_.reducers_pass_below != nullptr &&
+        edge.limits->value < spec_.reducers_pass_below->value) {
         return false;
     }
-    if ((edge.classes & breath) != 0 && !spec_.without_air_at.empty() && edge.way.valid() && system_[edge.way].outlet.valid() &&
+    if ((edge.classes & breath) != 0 && !spec_.without_air_at.empty() && edge.way.valid() &&
+        system_[edge.way].outlet.valid() &&
         std::ranges::find(spec_.without_air_at, system_[edge.way].outlet) != spec_.without_air_at.end()) {
         return false;
     }
@@ -38,7 +44,8 @@ bool Reach::uses(const Edge& edge) const {
 }
 
 void Reach::mark(Vertex vertex, bool reached) {
-    if (!network_.outlet_at(vertex).valid() && !network_.chamber_at_out(vertex).valid() && !network_.chamber_at_low(vertex).valid()) {
+    if (!network_.outlet_at(vertex).valid() && !network_.chamber_at_out(vertex).valid() &&
+        !network_.chamber_at_low(vertex).valid()) {
         return;
     }
     if (reached) {
@@ -203,7 +210,8 @@ Set Reach::exact(Vertex vertex, instants::Knowledge& knowledge) {
         for (const EdgeIndex index : backward(between[i])) {
             const Edge& edge = network_.edge(index);
             const Vertex before = near(edge);
-            if (edge.possible && possible_.reached[before] != 0 && definite_.reached[before] == 0 && member_[before] != member && uses(edge)) {
+            if (edge.possible && possible_.reached[before] != 0 && definite_.reached[before] == 0 &&
+                member_[before] != member && uses(edge)) {
                 member_[before] = member;
                 between.push_back(before);
             }

@@ -21,7 +21,7 @@ struct ReachSpec {
     std::uint8_t classes = pass;
     const meaning::Quantity* reducers_pass_above = nullptr; ///< edges that limit to this or less are closed
     const meaning::Quantity* reducers_pass_below = nullptr; ///< edges that limit to less than this are closed
-    std::optional<meaning::Quantity> relief_at = {};           ///< relief outlets of this setting are reached, no others
+    std::optional<meaning::Quantity> relief_at = {};        ///< relief outlets of this setting are reached, no others
     std::vector<meaning::OutletId> without_air_at = {};     ///< no air comes in through these
     std::optional<meaning::Quantity> below = {};            ///< nothing runs out at this height or higher
     Vertex blocked = none;                                  ///< not to be entered
@@ -58,8 +58,12 @@ class Reach {
     };
     Vertex near(const Edge& edge) const { return spec_.direction == Direction::forward ? edge.from : edge.to; }
     Vertex far(const Edge& edge) const { return spec_.direction == Direction::forward ? edge.to : edge.from; }
-    std::span<const EdgeIndex> onward(Vertex v) const { return spec_.direction == Direction::forward ? network_.out_of(v) : network_.into(v); }
-    std::span<const EdgeIndex> backward(Vertex v) const { return spec_.direction == Direction::forward ? network_.into(v) : network_.out_of(v); }
+    std::span<const EdgeIndex> onward(Vertex v) const {
+        return spec_.direction == Direction::forward ? network_.out_of(v) : network_.into(v);
+    }
+    std::span<const EdgeIndex> backward(Vertex v) const {
+        return spec_.direction == Direction::forward ? network_.into(v) : network_.out_of(v);
+    }
     bool open(const Edge& edge, bool definite) const { return definite ? edge.definite : edge.possible; }
     void extend(Tree& tree, bool definite, std::vector<Vertex>& queue);
     void take_out(Tree& tree, bool definite, EdgeIndex shut);
@@ -73,7 +77,7 @@ class Reach {
     std::vector<Vertex> marks_;
     std::uint64_t version_ = 1;
     std::vector<std::pair<std::uint64_t, instants::Set>> remembered_; // per vertex: version and exact set
-    std::vector<std::uint32_t> stamp_, member_; // marks of one search: equal to its number
+    std::vector<std::uint32_t> stamp_, member_;                       // marks of one search: equal to its number
     std::uint32_t now_ = 0;
 };
 

@@ -49,10 +49,12 @@ void Recorder::look(Event& event) {
             continue;
         }
         const bool listed = std::ranges::any_of(now_.discharges, [&](const Discharge& known) {
-            return known.source == state.key.source && known.origin == state.key.origin.chamber && known.supply_origin == state.key.origin.supply && known.outlet == state.key.outlet;
+            return known.source == state.key.source && known.origin == state.key.origin.chamber &&
+                   known.supply_origin == state.key.origin.supply && known.outlet == state.key.outlet;
         });
         if (!listed) {
-            now_.discharges.push_back({state.key.source, state.key.origin.chamber, state.key.origin.supply, state.key.outlet});
+            now_.discharges.push_back(
+                {state.key.source, state.key.origin.chamber, state.key.origin.supply, state.key.outlet});
         }
     }
 }
@@ -72,7 +74,9 @@ void Recorder::before_move(Event& event, const instants::Move& move) {
         } else if (variable.part.valid() && !system[variable.part].places.empty()) {
             // Where one stands already, if the part can be worked from there.
             const auto& places = system[variable.part].places;
-            const bool here = !now_.zones.empty() && std::ranges::any_of(places, [&](const WorkPlace& place) { return place.zone == now_.zones.back(); });
+            const bool here = !now_.zones.empty() && std::ranges::any_of(places, [&](const WorkPlace& place) {
+                return place.zone == now_.zones.back();
+            });
             if (!here) {
                 add_zone(places.front().zone);
             }
@@ -80,9 +84,13 @@ void Recorder::before_move(Event& event, const instants::Move& move) {
     }
 }
 
-void Recorder::instant(Event& event, const instants::Move&) { look(event); }
+void Recorder::instant(Event& event, const instants::Move&) {
+    look(event);
+}
 
-void Recorder::watch(Event&, const instants::Watch& watch) { add_zone(watch.statement->zone); }
+void Recorder::watch(Event&, const instants::Watch& watch) {
+    add_zone(watch.statement->zone);
+}
 
 HeldBack Recorder::held_back(Event& event, const SourceState& source) {
     Engine& engine = event.engine;
@@ -96,7 +104,8 @@ HeldBack Recorder::held_back(Event& event, const SourceState& source) {
         }
         for (const EdgeIndex index : network.out_of(vertex)) {
             const Edge& edge = network.edge(index);
-            if (edge.possible || source.reach->possible(edge.to) || leads_out_[edge.to] == 0 || !source.reach->uses(edge) || !edge.way.valid()) {
+            if (edge.possible || source.reach->possible(edge.to) || leads_out_[edge.to] == 0 ||
+                !source.reach->uses(edge) || !edge.way.valid()) {
                 continue;
             }
             const Way& way = system[edge.way];
@@ -107,7 +116,8 @@ HeldBack Recorder::held_back(Event& event, const SourceState& source) {
                 variable = system[way.part].variable;
             }
             // What this variant lacks holds nothing back.
-            if (variable.valid() && !engine.diagrams().disjoint(engine.knowledge().truth(way.exists), engine.possible())) {
+            if (variable.valid() &&
+                !engine.diagrams().disjoint(engine.knowledge().truth(way.exists), engine.possible())) {
                 variables.push_back(variable);
             }
         }
@@ -143,7 +153,9 @@ void Recorder::step_ends(Event& event, const instants::StepEnd&) {
     }
     for (std::size_t i = 0; i < system.nodes.size(); ++i) {
         const Vertex vertex = engine.network().arrival(NodeId(i));
-        if (std::ranges::any_of(engine.sources(), [&](const SourceState& source) { return source.possibly_on && source.reach->possible(vertex); })) {
+        if (std::ranges::any_of(engine.sources(), [&](const SourceState& source) {
+                return source.possibly_on && source.reach->possible(vertex);
+            })) {
             now_.pressurised.emplace_back(i);
         }
     }

@@ -8,7 +8,8 @@ namespace curbstop::proofs {
 
 class Recorder : public Listener {
   public:
-    explicit Recorder(std::vector<StepReport>& steps) : steps_(steps) {}
+    explicit Recorder(std::vector<StepReport>& steps)
+        : steps_(steps) {}
 
     void start(Event& event) override;
     void step_begins(Event& event, const instants::StepBegin& step) override;
@@ -25,8 +26,8 @@ class Recorder : public Listener {
 
     std::vector<StepReport>& steps_;
     StepReport now_;
-    std::vector<bool> was_on_;          // per source of the engine, during the step
-    std::vector<char> leads_out_;       // per vertex: something open to the air could be reached if all stood open
+    std::vector<bool> was_on_;    // per source of the engine, during the step
+    std::vector<char> leads_out_; // per vertex: something open to the air could be reached if all stood open
 };
 
 } // namespace curbstop::proofs

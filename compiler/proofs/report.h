@@ -12,55 +12,55 @@ namespace curbstop::proofs {
 
 /// A part standing in the way of a source: were it to stand otherwise, fluid could go on.
 struct Barrier {
-  meaning::VariableId variable;
-  meaning::ValueSet values = 0;  ///< how it may stand
+    meaning::VariableId variable;
+    meaning::ValueSet values = 0; ///< how it may stand
 };
 
 /// The closed cut around one source: what holds it back, in the order of the system's parts.
 struct HeldBack {
-  meaning::SourceId source;
-  std::vector<Barrier> barriers;
+    meaning::SourceId source;
+    std::vector<Barrier> barriers;
 };
 
 /// A discharge that may be running: whose fluid, pushed by what, out where.
 struct Discharge {
-  meaning::SourceId source;
-  meaning::ChamberId origin;        ///< none: the supply itself
-  meaning::SourceId supply_origin;  ///< of a supply
-  meaning::OutletId outlet;
+    meaning::SourceId source;
+    meaning::ChamberId origin;       ///< none: the supply itself
+    meaning::SourceId supply_origin; ///< of a supply
+    meaning::OutletId outlet;
 };
 
 /// What is known after one step, over every configuration that is still possible.
 struct StepReport {
-  const meaning::Step* step = nullptr;
-  std::uint32_t number = 0;    ///< from 1, through the whole procedure, in the order of the sheet
-  std::uint32_t stage = 0;
-  std::vector<meaning::ValueSet> standing;      ///< per variable: how it may stand at the step's end
-  std::vector<meaning::SourceId> running;       ///< sources that may be on at its end
-  std::vector<HeldBack> held_back;              ///< for every source that may be on during the step
-  std::vector<Discharge> discharges;            ///< that ran at some instant of the step
-  std::vector<meaning::NodeId> pressurised;     ///< may be under pressure from a running source at its end
-  std::vector<meaning::ChamberId> may_hold;     ///< chambers and vessels that may hold liquid at its end
-  std::vector<meaning::ChamberId> surely_holds;
-  std::vector<std::vector<meaning::FluidId>> fluids;  ///< per entry of may_hold
-  std::vector<meaning::ZoneId> zones;           ///< where it acts or watches, in order
-  bool helper = false;                          ///< a second person is needed
-  bool safe_to_stop = false;                    ///< no source on, nothing runs out
+    const meaning::Step* step = nullptr;
+    std::uint32_t number = 0; ///< from 1, through the whole procedure, in the order of the sheet
+    std::uint32_t stage = 0;
+    std::vector<meaning::ValueSet> standing;  ///< per variable: how it may stand at the step's end
+    std::vector<meaning::SourceId> running;   ///< sources that may be on at its end
+    std::vector<HeldBack> held_back;          ///< for every source that may be on during the step
+    std::vector<Discharge> discharges;        ///< that ran at some instant of the step
+    std::vector<meaning::NodeId> pressurised; ///< may be under pressure from a running source at its end
+    std::vector<meaning::ChamberId> may_hold; ///< chambers and vessels that may hold liquid at its end
+    std::vector<meaning::ChamberId> surely_holds;
+    std::vector<std::vector<meaning::FluidId>> fluids; ///< per entry of may_hold
+    std::vector<meaning::ZoneId> zones;                ///< where it acts or watches, in order
+    bool helper = false;                               ///< a second person is needed
+    bool safe_to_stop = false;                         ///< no source on, nothing runs out
 };
 
 struct ObligationCount {
-  std::string slug;
-  std::uint64_t checked = 0;  ///< how often something was asked of it
+    std::string slug;
+    std::uint64_t checked = 0; ///< how often something was asked of it
 };
 
 struct ProcedureReport {
-  const meaning::Procedure* procedure = nullptr;
-  bool proved = false;        ///< no error was found
-  std::uint64_t instants = 0;
-  std::uint64_t configurations_log2 = 0;  ///< start configurations left open: at most 2 to this
-  std::vector<ObligationCount> obligations;
-  std::vector<std::string> not_proved;    ///< what was asked for and is not proved by this version, in words
-  std::vector<StepReport> steps;          ///< empty unless detail was asked for
+    const meaning::Procedure* procedure = nullptr;
+    bool proved = false; ///< no error was found
+    std::uint64_t instants = 0;
+    std::uint64_t configurations_log2 = 0; ///< start configurations left open: at most 2 to this
+    std::vector<ObligationCount> obligations;
+    std::vector<std::string> not_proved; ///< what was asked for and is not proved by this version, in words
+    std::vector<StepReport> steps;       ///< empty unless detail was asked for
 };
 
-}  // namespace curbstop::proofs
+} // namespace curbstop::proofs

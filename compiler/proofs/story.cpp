@@ -26,7 +26,9 @@ void Findings::add(Finding finding) {
                .remedies = std::move(finding.remedies)});
 }
 
-bool Findings::was_said(std::string_view slug, text::Span span) const { return said_.contains({slug, span}); }
+bool Findings::was_said(std::string_view slug, text::Span span) const {
+    return said_.contains({slug, span});
+}
 
 std::string joined(const std::vector<std::string>& words, std::string_view between) {
     std::string text;
@@ -66,7 +68,8 @@ std::string verify_text(const System& system, const Proposal& proposal) {
     const Value& value = variable.values[proposal.value];
     std::string how = value.name;
     if (variable.kind == VariableKind::end && value.partner.valid()) {
-        how = system[value.partner].end.valid() ? fmt::format("coupled to {}", system[value.partner].name) : fmt::format("in {}", system[value.partner].name);
+        how = system[value.partner].end.valid() ? fmt::format("coupled to {}", system[value.partner].name)
+                                                : fmt::format("in {}", system[value.partner].name);
     } else if (value.setting) {
         how = value.label;
     }
@@ -76,9 +79,12 @@ std::string verify_text(const System& system, const Proposal& proposal) {
 void add_or_ask(Engine& engine, Findings& findings, Set wrong, Finding finding) {
     if (const auto proposal = verify_that_settles(engine, wrong)) {
         const Variable& variable = engine.system()[proposal->variable];
-        finding.notes.insert(finding.notes.begin(), fmt::format("nobody has looked how `{}` stands, and the safety of this hangs on it ({})", variable.label, finding.slug));
+        finding.notes.insert(finding.notes.begin(),
+                             fmt::format("nobody has looked how `{}` stands, and the safety of this hangs on it ({})",
+                                         variable.label, finding.slug));
         finding.slug = "needs-verify";
-        finding.remedies.insert(finding.remedies.begin(), fmt::format("look first: `{}`", verify_text(engine.system(), *proposal)));
+        finding.remedies.insert(finding.remedies.begin(),
+                                fmt::format("look first: `{}`", verify_text(engine.system(), *proposal)));
     }
     findings.add(std::move(finding));
 }
@@ -92,7 +98,9 @@ std::string origin_label(const System& system, const Origin& origin) {
     return origin.chamber.valid() ? system[origin.chamber].label : system[origin.supply].label;
 }
 
-std::string outlet_label(const System& system, OutletId outlet) { return system[outlet].label; }
+std::string outlet_label(const System& system, OutletId outlet) {
+    return system[outlet].label;
+}
 
 std::vector<std::string> circumstances(Engine& engine, Set set) {
     const System& system = engine.system();
@@ -102,7 +110,8 @@ std::vector<std::string> circumstances(Engine& engine, Set set) {
         words.push_back(fmt::format("{} {}", taken ? "with" : "without", system[option].label));
     }
     for (const auto& [variable, value] : example.unknowns) {
-        words.push_back(fmt::format("`{}` stood {} at the start", system[variable].label, system[variable].values[value].label));
+        words.push_back(
+            fmt::format("`{}` stood {} at the start", system[variable].label, system[variable].values[value].label));
     }
     return words;
 }
@@ -115,7 +124,9 @@ std::optional<VariableId> variable_of(const System& system, const Edge& edge) {
         return std::nullopt;
     }
     const Way& way = system[edge.way];
-    if (way.from.valid() && system[way.from].kind == NodeKind::end && way.part.valid() && (way.kind == WayKind::open_end || (way.to.valid() && (system[way.to].kind == NodeKind::end || system[way.to].kind == NodeKind::vessel)))) {
+    if (way.from.valid() && system[way.from].kind == NodeKind::end && way.part.valid() &&
+        (way.kind == WayKind::open_end ||
+         (way.to.valid() && (system[way.to].kind == NodeKind::end || system[way.to].kind == NodeKind::vessel)))) {
         return system[way.from].end;
     }
     if (way.part.valid() && system[way.part].variable.valid()) {
@@ -155,7 +166,8 @@ Route route(Engine& engine, const Reach& reach, Vertex to, const std::vector<boo
         const instants::Standing& standing = engine.knowledge().standing(*variable);
         const Expression& condition = system[system[edge.way].condition];
         ValueSet open = 0;
-        std::vector<ExpressionId> parts = condition.kind == ExpressionKind::all ? condition.operands : std::vector{system[edge.way].condition};
+        std::vector<ExpressionId> parts =
+            condition.kind == ExpressionKind::all ? condition.operands : std::vector{system[edge.way].condition};
         for (const ExpressionId operand : parts) {
             if (system[operand].kind == ExpressionKind::stands && system[operand].variable == *variable) {
                 open = system[operand].values;
@@ -171,7 +183,8 @@ Route route(Engine& engine, const Reach& reach, Vertex to, const std::vector<boo
     return route;
 }
 
-std::vector<std::string> closed_on_the_way(Engine& engine, const Reach& reach, std::span<const Vertex> to, const std::vector<bool>& configuration) {
+std::vector<std::string> closed_on_the_way(Engine& engine, const Reach& reach, std::span<const Vertex> to,
+                                           const std::vector<bool>& configuration) {
     const System& system = engine.system();
     const Network& network = engine.network();
     instants::Diagrams& diagrams = engine.diagrams();
@@ -195,7 +208,8 @@ std::vector<std::string> closed_on_the_way(Engine& engine, const Reach& reach, s
             }
             const bool open = diagrams.contains(edge.open, configuration);
             // What the variant lacks cannot be opened.
-            if (!open && (!edge.way.valid() || !diagrams.contains(engine.knowledge().truth(system[edge.way].exists), configuration))) {
+            if (!open && (!edge.way.valid() ||
+                          !diagrams.contains(engine.knowledge().truth(system[edge.way].exists), configuration))) {
                 continue;
             }
             const std::uint32_t through = cost[at] + (open ? 0 : 1);
@@ -221,7 +235,8 @@ std::vector<std::string> closed_on_the_way(Engine& engine, const Reach& reach, s
         const Edge& edge = network.edge(parent[at]);
         if (!diagrams.contains(edge.open, configuration)) {
             if (const auto variable = variable_of(system, edge)) {
-                const std::string station = part_standing(engine, *variable, engine.knowledge().value_in(*variable, configuration));
+                const std::string station =
+                    part_standing(engine, *variable, engine.knowledge().value_in(*variable, configuration));
                 if (std::ranges::find(closed, station) == closed.end()) {
                     closed.push_back(station);
                 }

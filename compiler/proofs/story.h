@@ -25,7 +25,8 @@ struct Finding {
 
 class Findings {
   public:
-    explicit Findings(text::DiagnosticSink& sink) : sink_(sink) {}
+    explicit Findings(text::DiagnosticSink& sink)
+        : sink_(sink) {}
     /// Each slug once per place.
     void add(Finding finding);
     bool was_said(std::string_view slug, text::Span span) const;
@@ -37,8 +38,8 @@ class Findings {
     std::size_t errors_ = 0;
 };
 
-/// A part that has not been moved since the start and a value such that looking would settle the matter: with it none of
-/// `wrong` is left, and something is.
+/// A part that has not been moved since the start and a value such that looking would settle the matter: with it none
+/// of `wrong` is left, and something is.
 struct Proposal {
     meaning::VariableId variable;
     std::uint32_t value = 0;
@@ -64,7 +65,8 @@ struct Route {
 };
 Route route(Engine& engine, const Reach& reach, Vertex to, const std::vector<bool>& configuration);
 /// The parts that are shut on the way that has the fewest of them; empty if nothing joins the two at all.
-std::vector<std::string> closed_on_the_way(Engine& engine, const Reach& reach, std::span<const Vertex> to, const std::vector<bool>& configuration);
+std::vector<std::string> closed_on_the_way(Engine& engine, const Reach& reach, std::span<const Vertex> to,
+                                           const std::vector<bool>& configuration);
 
 std::string joined(const std::vector<std::string>& words, std::string_view between);
 

@@ -1,5 +1,5 @@
-// two-places (warning). Claim: a step in which something is moved in one zone while something is watched in another says
-// that a helper is needed. A part that can be worked from the zone where one watches needs none.
+// two-places (warning). Claim: a step in which something is moved in one zone while something is watched in another
+// says that a helper is needed. A part that can be worked from the zone where one watches needs none.
 #include <algorithm>
 
 #include <fmt/format.h>
@@ -38,7 +38,9 @@ class TwoPlaces : public Obligation {
             }
         }
     }
-    void watch(Event& event, const instants::Watch& watch) override { watched_.push_back({watch.statement->zone, event.span}); }
+    void watch(Event& event, const instants::Watch& watch) override {
+        watched_.push_back({watch.statement->zone, event.span});
+    }
     void helper(Event&) override { helper_ = true; }
 
     void step_ends(Event& event, const instants::StepEnd&) override {
@@ -50,9 +52,13 @@ class TwoPlaces : public Obligation {
         for (const auto& [zone, span] : watched_) {
             for (const auto& [label, zones] : moved_) {
                 if (std::ranges::find(zones, zone) == zones.end()) {
-                    event.findings.add({.slug = slug(), .severity = text::Severity::warning, .span = span,
-                                        .message = fmt::format("`{}` is moved at {}, but this is watched at {}", label, system[zones.front()].label, system[zone].label),
-                                        .notes = {"one person cannot be in both places"}, .remedies = {"write `helper` in this step: the sheet will ask for one"}});
+                    event.findings.add({.slug = slug(),
+                                        .severity = text::Severity::warning,
+                                        .span = span,
+                                        .message = fmt::format("`{}` is moved at {}, but this is watched at {}", label,
+                                                               system[zones.front()].label, system[zone].label),
+                                        .notes = {"one person cannot be in both places"},
+                                        .remedies = {"write `helper` in this step: the sheet will ask for one"}});
                     break;
                 }
             }
@@ -67,6 +73,8 @@ class TwoPlaces : public Obligation {
 
 } // namespace
 
-std::unique_ptr<Obligation> two_places() { return std::make_unique<TwoPlaces>(); }
+std::unique_ptr<Obligation> two_places() {
+    return std::make_unique<TwoPlaces>();
+}
 
 } // namespace curbstop::proofs

@@ -1,5 +1,5 @@
-// undeclared-drain. Claim: liquid that newly can fall from a chamber to the open is meant: a drain names both, or a flow
-// names the outlet. Air inlets are not asked for: a bottle gurgles empty too. Does not show: siphons over humps.
+// undeclared-drain. Claim: liquid that newly can fall from a chamber to the open is meant: a drain names both, or a
+// flow names the outlet. Air inlets are not asked for: a bottle gurgles empty too. Does not show: siphons over humps.
 #include <fmt/format.h>
 
 #include "proofs/obligations.h"
@@ -24,7 +24,8 @@ class UndeclaredDrain : public Obligation {
     void judge(Event& event) {
         for (const DischargeState& state : event.engine.gravity()) {
             ++asked;
-            Set fresh = event.diagrams().both(event.diagrams().without(state.now, state.before), event.engine.possible());
+            Set fresh =
+                event.diagrams().both(event.diagrams().without(state.now, state.before), event.engine.possible());
             if (fresh != nothing) {
                 fresh = event.diagrams().without(fresh, event.coverage.of(state.key));
             }
@@ -34,10 +35,15 @@ class UndeclaredDrain : public Obligation {
             Engine& engine = event.engine;
             const meaning::System& system = engine.system();
             const auto configuration = engine.knowledge().assignment(fresh);
-            const Route way = route(engine, engine.gravity_reach(state.key.origin.chamber), engine.network().outlet_vertex(state.key.outlet), configuration);
+            const Route way = route(engine, engine.gravity_reach(state.key.origin.chamber),
+                                    engine.network().outlet_vertex(state.key.outlet), configuration);
             const int category = engine.contents().category(state.key.origin.chamber);
-            Finding finding{.slug = slug(), .severity = category > harmless_category ? text::Severity::error : text::Severity::warning, .span = event.span};
-            finding.message = fmt::format("`{}` can run empty through `{}` here, which this step does not declare", origin_label(system, state.key.origin), outlet_label(system, state.key.outlet));
+            Finding finding{.slug = slug(),
+                            .severity = category > harmless_category ? text::Severity::error : text::Severity::warning,
+                            .span = event.span};
+            finding.message =
+                fmt::format("`{}` can run empty through `{}` here, which this step does not declare",
+                            origin_label(system, state.key.origin), outlet_label(system, state.key.outlet));
             finding.notes.push_back(fmt::format("the way: {}", joined(way.stations, " > ")));
             if (category > harmless_category) {
                 finding.notes.push_back(fmt::format("it may hold fluid of category {} (EN 1717)", category));
@@ -54,6 +60,8 @@ class UndeclaredDrain : public Obligation {
 
 } // namespace
 
-std::unique_ptr<Obligation> undeclared_drain() { return std::make_unique<UndeclaredDrain>(); }
+std::unique_ptr<Obligation> undeclared_drain() {
+    return std::make_unique<UndeclaredDrain>();
+}
 
 } // namespace curbstop::proofs

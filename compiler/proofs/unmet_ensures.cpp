@@ -19,6 +19,8 @@ class UnmetEnsures : public Obligation {
 
 } // namespace
 
-std::unique_ptr<Obligation> unmet_ensures() { return std::make_unique<UnmetEnsures>(); }
+std::unique_ptr<Obligation> unmet_ensures() {
+    return std::make_unique<UnmetEnsures>();
+}
 
 } // namespace curbstop::proofs

@@ -19,6 +19,8 @@ class UnmetRequires : public Obligation {
 
 } // namespace
 
-std::unique_ptr<Obligation> unmet_requires() { return std::make_unique<UnmetRequires>(); }
+std::unique_ptr<Obligation> unmet_requires() {
+    return std::make_unique<UnmetRequires>();
+}
 
 } // namespace curbstop::proofs

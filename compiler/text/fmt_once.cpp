@@ -1,5 +1,5 @@
-// The formatting library's templates, compiled once. Debian ships it header-only or shared: header-only doubles the time
-// that each of our files takes to compile, shared costs loader time at each start. So its declarations are used
+// The formatting library's templates, compiled once. Debian ships it header-only or shared: header-only doubles the
+// time that each of our files takes to compile, shared costs loader time at each start. So its declarations are used
 // everywhere and its definitions are made here.
 #include <fmt/format-inl.h>
 
