@@ -6,9 +6,9 @@
 namespace curbstop::text {
 namespace {
 
-std::array<std::span<const CatalogueEntry>, 6> chapters() {
-    return {syntax_catalogue(), names_catalogue(),     quantities_catalogue(),
-            system_catalogue(), procedure_catalogue(), proofs_catalogue()};
+std::array<std::span<const CatalogueEntry>, 9> chapters() {
+    return {syntax_catalogue(),    modules_catalogue(), names_catalogue(), quantities_catalogue(), system_catalogue(),
+            procedure_catalogue(), flows_catalogue(),   parts_catalogue(), promises_catalogue()};
 }
 
 } // namespace
