@@ -30,8 +30,11 @@ Knowledge::Knowledge(const System& system, std::size_t node_budget)
 }
 
 bool Knowledge::pin(VariableId variable, ValueSet values) {
+    if ((pinned_[variable.value] & values) == 0) {
+        return false;
+    }
     pinned_[variable.value] &= values;
-    return pinned_[variable.value] != 0;
+    return true;
 }
 
 Set Knowledge::fresh() {

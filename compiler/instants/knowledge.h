@@ -34,7 +34,8 @@ class Knowledge {
   public:
     Knowledge(const meaning::System& system, std::size_t node_budget);
 
-    /// Limits the values a variable may start in. Only before settle(). False if none is left.
+    /// Limits the values a variable may start in. Only before settle(). False, and nothing
+    /// is limited, if none would be left.
     bool pin(meaning::VariableId variable, meaning::ValueSet values);
     /// Gives each variable that still may start in several ways its levels, and matches ends. False if some variable
     /// has no value left.

@@ -45,6 +45,31 @@ void take_over(std::vector<DischargeState>& states, std::vector<std::pair<Discha
 
 } // namespace
 
+bool takes_apart(instants::MoveKind kind) {
+    return kind == instants::MoveKind::uncouple || kind == instants::MoveKind::uncap ||
+           kind == instants::MoveKind::lift_out;
+}
+
+ValueSet together(const System& system, const instants::Move& move) {
+    if (!takes_apart(move.kind)) {
+        return 0;
+    }
+    ValueSet values = 0;
+    const Variable& end = system[move.settings.front().variable];
+    for (std::size_t value = 0; value < end.values.size(); ++value) {
+        const NodeId partner = end.values[value].partner;
+        const bool coupled = partner.valid() && system[partner].end.valid();
+        const bool dipped = partner.valid() && !coupled;
+        const bool capped = value != 0 && !partner.valid();
+        if (move.kind == instants::MoveKind::uncouple   ? coupled
+            : move.kind == instants::MoveKind::lift_out ? dipped
+                                                        : capped) {
+            values |= ValueSet{1} << value;
+        }
+    }
+    return values;
+}
+
 Engine::Engine(const System& system, instants::Knowledge& knowledge)
     : system_(system)
     , knowledge_(knowledge)
@@ -278,21 +303,8 @@ void Engine::move(const instants::Move& move, Set when) {
         touched_sources.insert(touched_sources.end(), sources.begin(), sources.end());
     };
     // Taking apart acts on what is together, and on nothing else.
-    if (move.kind == instants::MoveKind::uncouple || move.kind == instants::MoveKind::uncap ||
-        move.kind == instants::MoveKind::lift_out) {
-        const VariableId end = move.settings.front().variable;
-        ValueSet together = 0;
-        for (std::size_t value = 0; value < system_[end].values.size(); ++value) {
-            const NodeId partner = system_[end].values[value].partner;
-            const bool coupled = partner.valid() && system_[partner].end.valid();
-            const bool dipped = partner.valid() && !coupled;
-            if (move.kind == instants::MoveKind::uncouple   ? coupled
-                : move.kind == instants::MoveKind::lift_out ? dipped
-                                                            : value == 1 && !partner.valid()) {
-                together |= ValueSet{1} << value;
-            }
-        }
-        when = diagrams().both(when, knowledge_.stands(end, together));
+    if (const ValueSet values = together(system_, move); values != 0 || takes_apart(move.kind)) {
+        when = diagrams().both(when, knowledge_.stands(move.settings.front().variable, values));
     }
     // Whatever an end was coupled to is left open by what becomes of the end.
     for (const Setting& setting : move.settings) {
@@ -368,8 +380,9 @@ std::vector<std::pair<Origin, Set>> Engine::draws_on(Reach& draw) {
 Set Engine::draws_something(Reach& draw) {
     Set result = nothing;
     for (const Vertex vertex : draw.marks()) {
-        if (network_.chamber_at_out(vertex).valid()) {
-            result = diagrams().either(result, draw.exact(vertex, knowledge_));
+        if (const ChamberId chamber = network_.chamber_at_out(vertex); chamber.valid()) {
+            const Set drawn = diagrams().both(draw.exact(vertex, knowledge_), contents_.may_hold(chamber));
+            result = diagrams().either(result, drawn);
         }
     }
     for (const SourceState& supply : sources_) {

@@ -54,6 +54,11 @@ struct SourceState {
     std::vector<Threshold> thresholds;
 };
 
+/// Uncoupling, uncapping and lifting out.
+bool takes_apart(instants::MoveKind kind);
+/// How an end stands that such a move can take apart; nothing for other moves.
+meaning::ValueSet together(const meaning::System& system, const instants::Move& move);
+
 class Engine {
   public:
     Engine(const meaning::System& system, instants::Knowledge& knowledge);

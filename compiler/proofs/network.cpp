@@ -111,9 +111,27 @@ void Network::number_vertices() {
 }
 
 void Network::add_edge(Edge edge) {
-    if (edge.from != edge.to) {
-        edges_.push_back(edge);
+    if (edge.from == edge.to) {
+        return;
     }
+    edges_.push_back(edge);
+    // What leaves a chamber by no port leaves it at the bottom.
+    const ChamberId chamber = chamber_at_out_[edge.from];
+    if (!chamber.valid() || !edge.way.valid() || (edge.classes & breath) != 0) {
+        return;
+    }
+    const Way& way = system_[edge.way];
+    const NodeId body = system_[chamber].node;
+    const NodeId other = way.from == body ? way.to : way.from;
+    if (other.valid() && system_[other].level_of == body) {
+        return;
+    }
+    edge.from = chambers_[chamber.value].low;
+    if (edge.classes == pass) {
+        edge.classes = settle;
+    }
+    edge.only_unvented = {};
+    edges_.push_back(edge);
 }
 
 void Network::add_edges() {

@@ -25,8 +25,7 @@ class NoEffect : public Obligation {
         }
         const System& system = event.engine.system();
         for (const Setting& setting : move.settings) {
-            const ValueSet already = move.kind == instants::MoveKind::uncouple ? uncoupled(system, setting.variable)
-                                                                               : ValueSet{1} << setting.value;
+            const ValueSet already = takes_apart(move.kind) ? ~together(system, move) : ValueSet{1} << setting.value;
             statement.changes =
                 statement.changes ||
                 !event.diagrams().within(event.here(), event.engine.knowledge().stands(setting.variable, already));
@@ -55,16 +54,6 @@ class NoEffect : public Obligation {
         bool changes = false;
         std::string what = {};
     };
-    static ValueSet uncoupled(const System& system, VariableId end) {
-        ValueSet values = 0;
-        for (std::size_t i = 0; i < system[end].values.size(); ++i) {
-            const NodeId partner = system[end].values[i].partner;
-            if (!partner.valid() || !system[partner].end.valid()) {
-                values |= ValueSet{1} << i;
-            }
-        }
-        return values;
-    }
     std::map<text::Span, Statement> statements_;
 };
 

@@ -96,9 +96,18 @@ class Proof {
                 const Expression& fact = system[piece];
                 if (fact.kind != ExpressionKind::stands || engine_) {
                     rest.push_back({piece, &contract});
-                } else if (!knowledge_.pin(fact.variable, fact.values)) {
-                    return never(contract, fmt::format("`{}` is asked to stand in two ways at once",
-                                                       system[fact.variable].label));
+                    continue;
+                }
+                // What a variant lacks may stand any way one asks, so asking too much only rules the part out.
+                const Variable& variable = system[fact.variable];
+                const bool always_there = variable.exists == Expressions::always();
+                if ((!always_there && variable.kind == VariableKind::end) ||
+                    !knowledge_.pin(fact.variable, fact.values)) {
+                    if (always_there) {
+                        return never(contract,
+                                     fmt::format("`{}` is asked to stand in two ways at once", variable.label));
+                    }
+                    rest.push_back({piece, &contract});
                 }
             }
         }
@@ -244,7 +253,8 @@ class Proof {
         Engine& engine = event.engine;
         const FluidSet fluids = engine.contents().fluids(pour.statement->vessel);
         if (const ChamberId into = engine.system()[pour.statement->into].chamber; into.valid()) {
-            engine.contents().take_in(into, fluids, event.when);
+            engine.contents().take_in(
+                into, fluids, event.diagrams().both(event.when, engine.contents().may_hold(pour.statement->vessel)));
         }
         engine.contents().empty(pour.statement->vessel, event.when);
         engine.contents_changed();

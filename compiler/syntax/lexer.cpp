@@ -50,16 +50,26 @@ struct Push {
     }
 };
 
-template <> struct Action<lexical::doc> : Push<TokenKind::doc> {};
-template <> struct Action<lexical::comma> : Push<TokenKind::comma> {};
-template <> struct Action<lexical::dot> : Push<TokenKind::dot> {};
-template <> struct Action<lexical::colon> : Push<TokenKind::colon> {};
-template <> struct Action<lexical::minus> : Push<TokenKind::minus> {};
-template <> struct Action<lexical::equals> : Push<TokenKind::equals> {};
-template <> struct Action<lexical::both_ways> : Push<TokenKind::both_ways> {};
-template <> struct Action<lexical::one_way> : Push<TokenKind::one_way> {};
-template <> struct Action<lexical::fall> : Push<TokenKind::fall> {};
-template <> struct Action<lexical::percent> : Push<TokenKind::unit> {};
+template <>
+struct Action<lexical::doc> : Push<TokenKind::doc> {};
+template <>
+struct Action<lexical::comma> : Push<TokenKind::comma> {};
+template <>
+struct Action<lexical::dot> : Push<TokenKind::dot> {};
+template <>
+struct Action<lexical::colon> : Push<TokenKind::colon> {};
+template <>
+struct Action<lexical::minus> : Push<TokenKind::minus> {};
+template <>
+struct Action<lexical::equals> : Push<TokenKind::equals> {};
+template <>
+struct Action<lexical::both_ways> : Push<TokenKind::both_ways> {};
+template <>
+struct Action<lexical::one_way> : Push<TokenKind::one_way> {};
+template <>
+struct Action<lexical::fall> : Push<TokenKind::fall> {};
+template <>
+struct Action<lexical::percent> : Push<TokenKind::unit> {};
 
 template <>
 struct Action<lexical::comment> {
@@ -147,12 +157,17 @@ struct Close {
     }
 };
 
-template <> struct Action<lexical::open_brace> : Open<TokenKind::open_brace> {};
-template <> struct Action<lexical::open_parenthesis> : Open<TokenKind::open_parenthesis> {};
-template <> struct Action<lexical::close_brace> : Close<TokenKind::close_brace> {};
-template <> struct Action<lexical::close_parenthesis> : Close<TokenKind::close_parenthesis> {};
+template <>
+struct Action<lexical::open_brace> : Open<TokenKind::open_brace> {};
+template <>
+struct Action<lexical::open_parenthesis> : Open<TokenKind::open_parenthesis> {};
+template <>
+struct Action<lexical::close_brace> : Close<TokenKind::close_brace> {};
+template <>
+struct Action<lexical::close_parenthesis> : Close<TokenKind::close_parenthesis> {};
 
-template <> struct Action<lexical::string> : Push<TokenKind::string> {};
+template <>
+struct Action<lexical::string> : Push<TokenKind::string> {};
 
 template <>
 struct Action<lexical::unclosed_string> {
@@ -162,10 +177,11 @@ struct Action<lexical::unclosed_string> {
         std::string_view written(in.begin(), in.size());
         std::size_t size = written.find_last_not_of("{} \t") + 1;
         written = written.substr(0, size);
-        state.report.add({.slug = "unclosed-string",
-                          .span = state.span(in.begin(), in.begin() + size),
-                          .message = "this text is not closed on its line",
-                          .notes = {"a text stands between two `\"` on one line; a line break in it is written `\\n`"}});
+        state.report.add(
+            {.slug = "unclosed-string",
+             .span = state.span(in.begin(), in.begin() + size),
+             .message = "this text is not closed on its line",
+             .notes = {"a text stands between two `\"` on one line; a line break in it is written `\\n`"}});
         state.push(TokenKind::string, in.begin(), in.begin() + size);
         for (const char* place = in.begin() + size; place != in.end(); ++place) {
             if (*place == '{' || *place == '}') {
@@ -179,10 +195,11 @@ template <>
 struct Action<lexical::bad_escape> {
     template <typename Input>
     static void apply(const Input& in, State& state) {
-        state.report.add({.slug = "unknown-escape",
-                          .span = state.span(in.begin(), in.end()),
-                          .message = fmt::format("`{}` means nothing in a text", text::printable({in.begin(), in.size()})),
-                          .notes = {"`\\\"` is a quotation mark, `\\\\` a backslash, `\\n` a line break"}});
+        state.report.add(
+            {.slug = "unknown-escape",
+             .span = state.span(in.begin(), in.end()),
+             .message = fmt::format("`{}` means nothing in a text", text::printable({in.begin(), in.size()})),
+             .notes = {"`\\\"` is a quotation mark, `\\\\` a backslash, `\\n` a line break"}});
     }
 };
 
@@ -192,9 +209,8 @@ struct Action<lexical::slip> {
     static void apply(const Input& in, State& state) {
         const std::string_view written(in.begin(), in.size());
         const Slip slip = explain_slip(written);
-        text::Diagnostic diagnostic{.slug = "stray-character",
-                                    .span = state.span(in.begin(), in.end()),
-                                    .message = slip.message};
+        text::Diagnostic diagnostic{
+            .slug = "stray-character", .span = state.span(in.begin(), in.end()), .message = slip.message};
         if (!slip.remedy.empty()) {
             diagnostic.remedies.push_back(slip.remedy);
         }

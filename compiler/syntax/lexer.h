@@ -13,10 +13,10 @@
 namespace curbstop::syntax {
 
 struct Lexed {
-    std::vector<Token> tokens; ///< ends with a token of the kind `end`, of no length
-    std::string kinds;         ///< the TokenKind of each, as a byte
+    std::vector<Token> tokens;   ///< ends with a token of the kind `end`, of no length
+    std::string kinds;           ///< the TokenKind of each, as a byte
     std::vector<Token> comments; ///< where the plain `#` comments are, without their line ends
-    bool too_deep = false;     ///< braces nest deeper than max_nesting: the tokens stop there
+    bool too_deep = false;       ///< braces nest deeper than max_nesting: the tokens stop there
 };
 
 /// Splits one text. After an unclosed text or a stray character the tokens go on as if it had been put right, so that

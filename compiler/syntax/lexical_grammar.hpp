@@ -52,12 +52,12 @@ struct curly_string : seq<curly_mark, until<sor<curly_mark, one<'"'>>, not_one<'
 struct single_string : seq<one<'\''>, until<one<'\''>, not_one<'\n', '\r', '\''>>> {};
 struct slashed_comment : seq<one<'/'>, one<'/', '*'>, rest_of_line> {};
 struct degrees : seq<mark<'\xC2', '\xB0'>, one<'C', 'F'>, not_at<identifier_other>> {};
-struct slip : sor<curly_string, single_string, slashed_comment, degrees, seq<one<'='>, one<'='>>, seq<one<'!'>, one<'='>>,
-                  two<'&'>, two<'|'>, utf8::any, any> {};
+struct slip : sor<curly_string, single_string, slashed_comment, degrees, seq<one<'='>, one<'='>>,
+                  seq<one<'!'>, one<'='>>, two<'&'>, two<'|'>, utf8::any, any> {};
 
-struct token : sor<spaces, word, comma, dot, both_ways, one_way, fall, quantity, minus, string, unclosed_string, open_brace,
-                   close_brace, doc, comment, colon, seq<not_at<two<'='>>, equals>, percent, open_parenthesis,
-                   close_parenthesis, slip> {};
+struct token : sor<spaces, word, comma, dot, both_ways, one_way, fall, quantity, minus, string, unclosed_string,
+                   open_brace, close_brace, doc, comment, colon, seq<not_at<two<'='>>, equals>, percent,
+                   open_parenthesis, close_parenthesis, slip> {};
 struct text : until<eof, token> {};
 
 } // namespace curbstop::syntax::lexical

@@ -12,19 +12,32 @@ namespace curbstop::syntax {
 
 bool starts_item(Place place, TokenKind kind) {
     switch (place) {
-    case Place::file: return grammar::declaration::starts(kind);
-    case Place::fluid: return grammar::fluid_item::starts(kind);
-    case Place::pipe: return grammar::pipe_item::starts(kind);
-    case Place::kind: return grammar::kind_item::starts(kind);
-    case Place::chamber: return grammar::chamber_item::starts(kind);
-    case Place::ways: return grammar::way::starts(kind);
-    case Place::settings: return grammar::settings_item::starts(kind);
-    case Place::system: return grammar::system_item::starts(kind);
-    case Place::lineup: return grammar::lineup_entry::starts(kind);
-    case Place::procedure: return grammar::procedure_item::starts(kind);
-    case Place::stage: return grammar::stage_item::starts(kind);
-    case Place::step: return grammar::statement::starts(kind);
-    case Place::season: return grammar::ensures::starts(kind);
+    case Place::file:
+        return grammar::declaration::starts(kind);
+    case Place::fluid:
+        return grammar::fluid_item::starts(kind);
+    case Place::pipe:
+        return grammar::pipe_item::starts(kind);
+    case Place::kind:
+        return grammar::kind_item::starts(kind);
+    case Place::chamber:
+        return grammar::chamber_item::starts(kind);
+    case Place::ways:
+        return grammar::way::starts(kind);
+    case Place::settings:
+        return grammar::settings_item::starts(kind);
+    case Place::system:
+        return grammar::system_item::starts(kind);
+    case Place::lineup:
+        return grammar::lineup_entry::starts(kind);
+    case Place::procedure:
+        return grammar::procedure_item::starts(kind);
+    case Place::stage:
+        return grammar::stage_item::starts(kind);
+    case Place::step:
+        return grammar::statement::starts(kind);
+    case Place::season:
+        return grammar::ensures::starts(kind);
     }
     return false;
 }

@@ -17,4 +17,4 @@ inline constexpr int max_number_digits = 18;
 /// `source` must outlive the tree.
 Tree parse(const text::SourceSet& sources, text::SourceId source, text::DiagnosticSink& sink);
 
-}  // namespace curbstop::syntax
+} // namespace curbstop::syntax

@@ -8,7 +8,9 @@
 #include "syntax/tree.h"
 #include "text/diagnostic.h"
 
+#include <cstddef>
 #include <cstdint>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -63,18 +65,31 @@ class Parser {
     void report_stray_doc(std::uint32_t first, std::uint32_t end);
 
     /// Drops what the failed item at `start` has left in the tree from `node` on, and tells where to go on.
-    [[nodiscard]] std::uint32_t recover(const SyntaxError& error, std::uint32_t start, std::uint32_t node);
+    [[nodiscard]] std::uint32_t recover(SyntaxError& error, std::uint32_t start, std::uint32_t node);
 
   private:
     [[nodiscard]] text::Span span(std::uint32_t token) const;
     [[nodiscard]] std::string_view written(std::uint32_t token) const;
     [[nodiscard]] bool first_on_line(std::uint32_t token) const;
-    /// A word of the file's top level with a name or text after it, at the start of a line.
+    /// How far the line of a token is indented, in bytes.
+    [[nodiscard]] std::size_t indentation(std::uint32_t token) const;
+    /// A word of the file's top level with a name or text after it.
     [[nodiscard]] bool looks_like_declaration(std::uint32_t token) const;
+    /// Whether a word starts an item of a block around the innermost one, and none of the innermost.
+    [[nodiscard]] bool belongs_around(std::uint32_t token) const;
+    /// The `{` that most likely lost its `}`, seen from `token`.
+    [[nodiscard]] std::uint32_t suspect_brace(std::uint32_t token) const;
     [[nodiscard]] std::uint32_t next_item(std::uint32_t start, std::uint32_t error) const;
     [[nodiscard]] std::string found(std::uint32_t token) const;
     [[nodiscard]] text::Diagnostic diagnostic(std::string_view slug, std::uint32_t token, std::string message) const;
-    void explain_expected(text::Diagnostic& diagnostic, std::uint32_t token, const Expected& expected) const;
+    /// Adds where the missing thing should have come, if that is on a line before.
+    void point_back(text::Diagnostic& diagnostic, std::uint32_t token) const;
+    /// Slips that are known by the tokens around, whatever was expected.
+    [[nodiscard]] bool explain_neighbours(text::Diagnostic& diagnostic, std::uint32_t token) const;
+    /// Something after a number that is no unit. `surely`: nothing but a unit can be meant by a name there.
+    [[nodiscard]] bool explain_unit(text::Diagnostic& diagnostic, std::uint32_t token, bool surely) const;
+    /// A word at the start of a line that was read as the missing name at the end of the line before.
+    [[nodiscard]] bool explain_swallowed(text::Diagnostic& diagnostic, std::uint32_t token) const;
     void explain_item(text::Diagnostic& diagnostic, std::uint32_t token) const;
     [[nodiscard]] Place place() const { return frames_.back().place; }
 

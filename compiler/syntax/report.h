@@ -14,7 +14,9 @@ namespace curbstop::syntax {
 /// a hostile file must not cost the time to find all of it.
 class Report {
   public:
-    Report(text::SourceId source, text::DiagnosticSink& sink) : source_(source), sink_(&sink) {}
+    Report(text::SourceId source, text::DiagnosticSink& sink)
+        : source_(source)
+        , sink_(&sink) {}
 
     [[nodiscard]] text::SourceId source() const { return source_; }
     [[nodiscard]] bool full() const { return errors_ >= text::max_diagnostics; }

@@ -26,9 +26,9 @@ constexpr auto known = std::to_array<Known>({
     {U'|', "write `or`"},
     {U'[', "lists need no brackets: write `a, b`"},
     {U']', "lists need no brackets: write `a, b`"},
-    {U'<', "write `below`, or `<->` for a way that is open both ways"},
-    {U'>', "write `->` for one way, `~>` for a fall through air"},
-    {U'~', "write `~>` for a fall through air"},
+    {U'<', "write `below`, or `<->` for a way that is open both ways", TokenKind::below_},
+    {U'>', "write `->` for one way, `~>` for a fall through air", TokenKind::one_way},
+    {U'~', "write `~>` for a fall through air", TokenKind::fall},
     {U'+', "a positive number has no sign"},
     {U'"', "write `\"` at both ends of a text"},
     {U'\'', "a text stands between two `\"`"},
@@ -51,9 +51,8 @@ constexpr auto known = std::to_array<Known>({
 
 bool starts_with_text_mark(std::string_view written) {
     constexpr auto marks = std::to_array<std::string_view>({"'", "\u201C", "\u201D", "\u201E", "\u00AB", "\u00BB"});
-    return std::ranges::any_of(marks, [&](std::string_view mark) {
-        return written.size() > mark.size() && written.starts_with(mark);
-    });
+    return std::ranges::any_of(
+        marks, [&](std::string_view mark) { return written.size() > mark.size() && written.starts_with(mark); });
 }
 
 /// A character as a reader sees it, with its code point where seeing is not enough.
@@ -75,7 +74,8 @@ std::string describe(const text::CodePoint& character, std::string_view written)
 
 Slip explain_slip(std::string_view written) {
     if (starts_with_text_mark(written)) {
-        return {"this text has the wrong quotation marks", "a text stands between two straight `\"`", TokenKind::string};
+        return {"this text has the wrong quotation marks", "a text stands between two straight `\"`",
+                TokenKind::string};
     }
     if (written.starts_with("//") || written.starts_with("/*")) {
         return {fmt::format("`{}` starts no comment", written.substr(0, 2)), "a comment starts with `#`"};

@@ -12,8 +12,8 @@ namespace curbstop::syntax {
 
 struct Slip {
     std::string message;
-    std::string remedy;                     ///< empty where nothing is likely
-    std::optional<TokenKind> meant = {};    ///< the token that it is taken for, so that the rest can be read
+    std::string remedy;                  ///< empty where nothing is likely
+    std::optional<TokenKind> meant = {}; ///< the token that it is taken for, so that the rest can be read
 };
 
 /// Explains one stray character, or a longer slip that the lexical grammar takes whole.

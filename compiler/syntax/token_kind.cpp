@@ -21,9 +21,8 @@ constexpr auto words = std::to_array<Word>({
 #undef HARD
 });
 
-constexpr std::size_t longest_word = std::ranges::max_element(words, {}, [](const Word& word) {
-                                         return word.text.size();
-                                     })->text.size();
+constexpr std::size_t longest_word =
+    std::ranges::max_element(words, {}, [](const Word& word) { return word.text.size(); })->text.size();
 
 constexpr std::size_t hash(std::string_view text) {
     std::size_t value = text.size();
@@ -50,44 +49,59 @@ constexpr auto slots = [] {
 }();
 
 // Sorted, as the language's reference lists them by dimension.
-constexpr auto units = std::to_array<std::string_view>({
-    "%",     "K",     "L",     "L/h",   "L/min", "L/s", "MPa",   "Pa",   "W",      "bar",  "cL",      "cm",    "d",
-    "dL",    "degC",  "degF",  "floz",  "floz_imp", "ft", "ftH2O", "g",  "gal",    "gal/min", "gal_imp", "h", "inch",
-    "kPa",   "kW",    "kg",    "lb",    "m",     "m3",  "m3/h",  "mH2O", "mL",     "mbar", "mg",      "mg/L",  "min",
-    "mm",    "oz",    "ppm",   "psi",   "s",
+constexpr auto sorted_units = std::to_array<std::string_view>({
+    "%",       "K",       "L",    "L/h",  "L/min", "L/s",  "MPa",      "Pa", "W",     "bar", "cL",
+    "cm",      "d",       "dL",   "degC", "degF",  "floz", "floz_imp", "ft", "ftH2O", "g",   "gal",
+    "gal/min", "gal_imp", "h",    "inch", "kPa",   "kW",   "kg",       "lb", "m",     "m3",  "m3/h",
+    "mH2O",    "mL",      "mbar", "mg",   "mg/L",  "min",  "mm",       "oz", "ppm",   "psi", "s",
 });
-static_assert(std::ranges::is_sorted(units));
+static_assert(std::ranges::is_sorted(sorted_units));
 
 } // namespace
 
 std::string_view token_text(TokenKind kind) {
     switch (kind) {
 #define SOFT(text)                                                                                                     \
-    case TokenKind::text##_: return #text;
+    case TokenKind::text##_:                                                                                           \
+        return #text;
 #define HARD(text)                                                                                                     \
-    case TokenKind::text##_: return #text;
+    case TokenKind::text##_:                                                                                           \
+        return #text;
 #include "syntax/words.def"
 #undef SOFT
 #undef HARD
-    case TokenKind::open_brace: return "{";
-    case TokenKind::close_brace: return "}";
-    case TokenKind::open_parenthesis: return "(";
-    case TokenKind::close_parenthesis: return ")";
-    case TokenKind::comma: return ",";
-    case TokenKind::dot: return ".";
-    case TokenKind::colon: return ":";
-    case TokenKind::minus: return "-";
-    case TokenKind::equals: return "=";
-    case TokenKind::both_ways: return "<->";
-    case TokenKind::one_way: return "->";
-    case TokenKind::fall: return "~>";
+    case TokenKind::open_brace:
+        return "{";
+    case TokenKind::close_brace:
+        return "}";
+    case TokenKind::open_parenthesis:
+        return "(";
+    case TokenKind::close_parenthesis:
+        return ")";
+    case TokenKind::comma:
+        return ",";
+    case TokenKind::dot:
+        return ".";
+    case TokenKind::colon:
+        return ":";
+    case TokenKind::minus:
+        return "-";
+    case TokenKind::equals:
+        return "=";
+    case TokenKind::both_ways:
+        return "<->";
+    case TokenKind::one_way:
+        return "->";
+    case TokenKind::fall:
+        return "~>";
     case TokenKind::end:
     case TokenKind::name:
     case TokenKind::string:
     case TokenKind::number:
     case TokenKind::unit:
     case TokenKind::unknown_unit:
-    case TokenKind::doc: return {};
+    case TokenKind::doc:
+        return {};
     }
     return {};
 }
@@ -104,6 +118,12 @@ TokenKind word_kind(std::string_view text) {
     return TokenKind::name;
 }
 
-bool is_unit(std::string_view text) { return std::ranges::binary_search(units, text); }
+std::span<const std::string_view> units() {
+    return sorted_units;
+}
+
+bool is_unit(std::string_view text) {
+    return std::ranges::binary_search(sorted_units, text);
+}
 
 } // namespace curbstop::syntax

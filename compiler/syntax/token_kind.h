@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstdint>
+#include <span>
 #include <string_view>
 
 namespace curbstop::syntax {
@@ -45,10 +46,16 @@ inline constexpr TokenKind first_hard_word = TokenKind::all_;
 inline constexpr TokenKind last_hard_word = TokenKind::stage_;
 
 /// Whether a token can be used as a name.
-constexpr bool is_name(TokenKind kind) { return kind >= TokenKind::name && kind <= last_soft_word; }
-constexpr bool is_hard_word(TokenKind kind) { return kind >= first_hard_word && kind <= last_hard_word; }
+constexpr bool is_name(TokenKind kind) {
+    return kind >= TokenKind::name && kind <= last_soft_word;
+}
+constexpr bool is_hard_word(TokenKind kind) {
+    return kind >= first_hard_word && kind <= last_hard_word;
+}
 /// Whether a token is one of the language's words.
-constexpr bool is_word(TokenKind kind) { return kind > TokenKind::name && kind <= last_hard_word; }
+constexpr bool is_word(TokenKind kind) {
+    return kind > TokenKind::name && kind <= last_hard_word;
+}
 
 /// How a word or punctuation mark is written; empty for the kinds that are written in many ways.
 std::string_view token_text(TokenKind kind);
@@ -56,7 +63,8 @@ std::string_view token_text(TokenKind kind);
 /// The word that is written so, else `name`.
 TokenKind word_kind(std::string_view text);
 
-/// Whether the language has a unit that is spelt so. What it measures is meaning's business.
+/// How the units of the language are spelt, sorted. What they measure is meaning's business.
+std::span<const std::string_view> units();
 bool is_unit(std::string_view text);
 
 } // namespace curbstop::syntax

@@ -13,7 +13,9 @@ std::string_view node_kind_name(NodeKind kind) {
     return names[static_cast<std::size_t>(kind)];
 }
 
-Node Tree::root() const { return {*this, 0}; }
+Node Tree::root() const {
+    return {*this, 0};
+}
 
 text::Span Node::span() const {
     const NodeData& node = data();

@@ -25,91 +25,100 @@ std::string_view node_kind_name(NodeKind kind);
 
 /// One token: its place in the text. What sort of token it is only the parser needs to know.
 struct Token {
-  std::uint32_t begin = 0;
-  std::uint32_t end = 0;
+    std::uint32_t begin = 0;
+    std::uint32_t end = 0;
 };
 
 struct NodeData {
-  NodeKind kind;
-  std::uint32_t first_token;  ///< index of its first token
-  std::uint32_t token_end;    ///< one past its last token
-  std::uint32_t subtree_end;  ///< index one past its last descendant
+    NodeKind kind;
+    std::uint32_t first_token; ///< index of its first token
+    std::uint32_t token_end;   ///< one past its last token
+    std::uint32_t subtree_end; ///< index one past its last descendant
 };
 
 class Node;
 
 struct Tree {
-  text::SourceId source;
-  const text::Source* text = nullptr;  ///< owned by the SourceSet that outlives the tree
-  std::vector<Token> tokens;
-  std::vector<NodeData> nodes;  ///< nodes[0] is the file; empty only where nothing could be read
+    text::SourceId source;
+    const text::Source* text = nullptr; ///< owned by the SourceSet that outlives the tree
+    std::vector<Token> tokens;
+    std::vector<NodeData> nodes; ///< nodes[0] is the file; empty only where nothing could be read
 
-  Node root() const;
+    Node root() const;
 };
 
 /// A cursor into a tree, cheap to copy. Valid as long as its tree.
 class Node {
-public:
-  Node(const Tree& tree, std::uint32_t index) : tree_(&tree), index_(index) {}
+  public:
+    Node(const Tree& tree, std::uint32_t index)
+        : tree_(&tree)
+        , index_(index) {}
 
-  NodeKind kind() const { return data().kind; }
-  bool is(NodeKind kind) const { return data().kind == kind; }
-  const Tree& tree() const { return *tree_; }
-  std::uint32_t index() const { return index_; }
+    NodeKind kind() const { return data().kind; }
+    bool is(NodeKind kind) const { return data().kind == kind; }
+    const Tree& tree() const { return *tree_; }
+    std::uint32_t index() const { return index_; }
 
-  /// The place of the whole node in its source.
-  text::Span span() const;
-  /// The text as written, quotes included.
-  std::string_view text() const;
-  /// Of a string: its value with escapes undone. Of anything else: its text.
-  std::string unquoted() const;
+    /// The place of the whole node in its source.
+    text::Span span() const;
+    /// The text as written, quotes included.
+    std::string_view text() const;
+    /// Of a string: its value with escapes undone. Of anything else: its text.
+    std::string unquoted() const;
 
-  class Children;
-  Children children() const;
-  /// The first child of that kind.
-  std::optional<Node> find(NodeKind kind) const;
-  bool has(NodeKind kind) const { return find(kind).has_value(); }
-  /// The nth child; the grammar guarantees that it is there.
-  Node child(std::size_t n) const;
-  std::size_t child_count() const;
+    class Children;
+    Children children() const;
+    /// The first child of that kind.
+    std::optional<Node> find(NodeKind kind) const;
+    bool has(NodeKind kind) const { return find(kind).has_value(); }
+    /// The nth child; the grammar guarantees that it is there.
+    Node child(std::size_t n) const;
+    std::size_t child_count() const;
 
-  friend bool operator==(const Node& a, const Node& b) { return a.tree_ == b.tree_ && a.index_ == b.index_; }
+    friend bool operator==(const Node& a, const Node& b) { return a.tree_ == b.tree_ && a.index_ == b.index_; }
 
-private:
-  const NodeData& data() const { return tree_->nodes[index_]; }
-  const Tree* tree_;
-  std::uint32_t index_;
+  private:
+    const NodeData& data() const { return tree_->nodes[index_]; }
+    const Tree* tree_;
+    std::uint32_t index_;
 };
 
 class Node::Children {
-public:
-  class iterator {
   public:
-    using value_type = Node;
-    using difference_type = std::ptrdiff_t;
-    using iterator_category = std::input_iterator_tag;
-    iterator(const Tree* tree, std::uint32_t index) : tree_(tree), index_(index) {}
-    Node operator*() const { return Node(*tree_, index_); }
-    iterator& operator++() {
-      index_ = tree_->nodes[index_].subtree_end;
-      return *this;
-    }
-    bool operator==(const iterator& other) const { return index_ == other.index_; }
+    class iterator {
+      public:
+        using value_type = Node;
+        using difference_type = std::ptrdiff_t;
+        using iterator_category = std::input_iterator_tag;
+        iterator(const Tree* tree, std::uint32_t index)
+            : tree_(tree)
+            , index_(index) {}
+        Node operator*() const { return Node(*tree_, index_); }
+        iterator& operator++() {
+            index_ = tree_->nodes[index_].subtree_end;
+            return *this;
+        }
+        bool operator==(const iterator& other) const { return index_ == other.index_; }
+
+      private:
+        const Tree* tree_;
+        std::uint32_t index_;
+    };
+    Children(const Tree& tree, std::uint32_t first, std::uint32_t last)
+        : tree_(&tree)
+        , first_(first)
+        , last_(last) {}
+    iterator begin() const { return {tree_, first_}; }
+    iterator end() const { return {tree_, last_}; }
 
   private:
     const Tree* tree_;
-    std::uint32_t index_;
-  };
-  Children(const Tree& tree, std::uint32_t first, std::uint32_t last) : tree_(&tree), first_(first), last_(last) {}
-  iterator begin() const { return {tree_, first_}; }
-  iterator end() const { return {tree_, last_}; }
-
-private:
-  const Tree* tree_;
-  std::uint32_t first_;
-  std::uint32_t last_;
+    std::uint32_t first_;
+    std::uint32_t last_;
 };
 
-inline Node::Children Node::children() const { return {*tree_, index_ + 1, data().subtree_end}; }
+inline Node::Children Node::children() const {
+    return {*tree_, index_ + 1, data().subtree_end};
+}
 
-}  // namespace curbstop::syntax
+} // namespace curbstop::syntax

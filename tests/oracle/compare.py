@@ -33,27 +33,34 @@ class Unusable(Exception):
     """The checker could not use the file: what the generator wrote is no valid text, which is a bug of either."""
 
 
-def verdict_of_checker(binary, path):
+def verdict_of_checker(binary, path, procedure):
     """{(slug, line): severity} of the slugs that are compared."""
     done = subprocess.run([binary, "check", "--as", "json", str(path)], capture_output=True, text=True)
     if done.returncode not in (0, 1):
         raise Unusable(f"exit {done.returncode}: {done.stdout[:2000]}{done.stderr[:500]}")
     found = {}
     for d in json.loads(done.stdout)["diagnostics"]:
-        if d["slug"] == "not-decided":
-            raise Unusable("not decided")
+        if d["severity"] == "error" and d["slug"] not in walker.PROVED:
+            raise Unusable(f"{d['slug']}: {d['message']}")
         key = d["slug"], d["line"]
         if d["slug"] in walker.PROVED and found.get(key) != "error":
             found[key] = d["severity"]
     if (done.returncode == 1) != ("error" in found.values()):
         raise Unusable(f"exit {done.returncode}, yet the errors compared are {found}")
-    return found
+    return one_to_blame(found, procedure)
+
+
+def one_to_blame(found, procedure):
+    """Where several `requires` rule everything out together, which of them is blamed is left open."""
+    lines = [s.line for s in procedure.requires]
+    return {(slug, lines[0] if slug == "never-true" and line in lines else line): severity
+            for (slug, line), severity in found.items()}
 
 
 def verdict_of_enumerator(system, procedure, network=None, states=None):
     """{(slug, line): severity} and the findings themselves."""
     findings = walker.Walk(system, procedure, MOST, network, states).run()
-    return {key: f.severity for key, f in findings.items()}, findings
+    return one_to_blame({key: f.severity for key, f in findings.items()}, procedure), findings
 
 
 def variants(seed):
@@ -94,7 +101,7 @@ def compare_seed(seed, binary, folder):
             break
         path.write_text(print_file(s, p))
         try:
-            theirs = verdict_of_checker(binary, path)
+            theirs = verdict_of_checker(binary, path, p)
         except Unusable as trouble:
             results.append(("unusable", str(trouble), (s, p)))
             continue
@@ -153,7 +160,7 @@ def write_difference(seed, number, s, p, binary, into):
 
     def both(s, p):
         path.write_text(print_file(s, p))
-        return verdict_of_enumerator(s, p)[0], verdict_of_checker(binary, path)
+        return verdict_of_enumerator(s, p)[0], verdict_of_checker(binary, path, p)
 
     def slugs(ours, theirs):
         return {(slug, ours.get((slug, line)), theirs.get((slug, line))) for slug, line in set(ours) | set(theirs)
@@ -169,8 +176,7 @@ def write_difference(seed, number, s, p, binary, into):
     s, p = shrink.shrink(s, p, differs)
     ours, theirs = both(s, p)
     lines = describe(ours, theirs)
-    path.write_text("".join(f"# {line}\n" for line in lines) + f"# (lines counted without these {len(lines)})\n"
-                    + print_file(s, p))
+    path.write_text(print_file(s, p) + "".join(f"# {line}\n" for line in lines))
     return path, lines
 
 

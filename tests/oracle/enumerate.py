@@ -13,7 +13,7 @@ import liquids
 import model
 import moves
 import naming
-from expressions import conjuncts, lineup, names_in, pressures_in
+from expressions import conjuncts, lineup, looked_at, pressures_in
 from network import Network
 from states import States
 from unroll import ROUNDS, Unrolled
@@ -21,12 +21,16 @@ from unroll import ROUNDS, Unrolled
 PROVED = ("open-path", "needs-verify", "blocked-flow", "left-running", "undeclared-drain", "dead-head", "dry-run",
           "over-pressure", "guard", "out-of-reach", "unmet-requires", "unmet-ensures", "never-true", "no-effect")
 
+# Whether a fault that is there at the start is told at the first move after which it still is, or never.
+START_FAULTS_ARE_TOLD = False
+
 Finding = namedtuple("Finding", "slug line severity detail")
 
 # sigma, liquid, cases: where it is.  discharges, gravities, faults: what was so at the last instant.  inherited: the
-# discharges of the start that have neither stopped nor been named.  alive: numbers of the flows that have run without a
-# break since their `until`.  kept: (origin, outlet, number of the operation that kept it), to be named by the next step.
-Trajectory = namedtuple("Trajectory", "sigma liquid cases discharges gravities faults inherited alive kept")
+# discharges of the start that have neither stopped nor been named.  declared: the discharges that some flow declared
+# and that still run.  alive: numbers of the flows of this step that have run without a break since their `until`.
+# kept: numbers of the `keep flow` that the next step must name.
+Trajectory = namedtuple("Trajectory", "sigma liquid cases discharges gravities faults inherited declared alive kept")
 
 
 class TooLarge(Exception):
@@ -45,30 +49,29 @@ def find_all(system, procedure, most=1 << 14):
 class Walk:
     def __init__(self, system, procedure, most=1 << 14, network=None, states=None):
         self.procedure = procedure
-        self.network = network or Network(system, pressures_of(procedure))
+        self.network = network or Network(system, pressures_of(system, procedure))
         self.states = states or States(self.network)
-        self.operations = Unrolled(system, procedure)
+        self.program = Unrolled(system, procedure)
+        self.operations = self.program.operations
         self.most = most
         self.findings = {}
         self.knowledge = []                         # trajectories
+        self.fluids = ()                            # which liquids each container may hold, in all of them
         self.moved = set()                          # variables that a move has acted on
-        self.effects = {}                           # move -> whether it changed anything anywhere
-        self.lines = {}                             # move -> line
+        self.effects = {}                           # statement -> whether any move of it changed anything anywhere
+        self.last_step = None                       # the last step that was done in some trajectory
+        self.done_in_step = []                      # operations of this step that name a flow
         self.rounds = {}                            # repeat -> states at the end of its last rounds
-        self.stopped = False
 
     def run(self):
         self.start()
-        for operation in self.operations.operations:
-            if self.stopped:
-                break
+        for operation in self.operations:
+            if not self.knowledge:
+                return self.findings
             getattr(self, operation.form.replace(" ", "_"))(operation)
             self.knowledge = list(dict.fromkeys(self.knowledge))
-        if not self.stopped:
+        if self.knowledge:
             self.end()
-        for key, changed in self.effects.items():
-            if not changed:
-                self.report("no-effect", self.lines[key], None, severity="warning")
         return self.findings
 
     def report(self, slug, line, detail, severity="error"):
@@ -77,39 +80,77 @@ class Walk:
             self.findings[slug, line] = Finding(slug, line, severity, detail)
 
     def state(self, t):
-        return self.states.at(t.sigma, t.liquid)
+        return self.states.at(t.sigma, t.liquid, self.fluids)
+
+    def statement_of(self, number):
+        return self.operations[number].statement
 
     # The start and the end
 
     def start(self):
         required = [s.expression for s in self.procedure.requires]
-        liquid = liquids.at_start(self.network, required)
-        configurations = self.satisfying(liquid, self.pins(required)) or self.satisfying(liquid, {})
-        if not configurations:
-            return
-        if len(configurations) << self.operations.cases > self.most:
+        configurations = self.satisfying(self.pins(required)) or self.satisfying({})
+        if len(configurations) << self.program.cases > self.most:
             raise TooLarge()
-        for sigma in configurations:
-            state = self.states.at(sigma, liquid)
-            for cases in itertools.product((False, True), repeat=self.operations.cases):
-                self.knowledge.append(Trajectory(sigma, liquid, cases, state.discharges, state.gravities, frozenset(),
-                                                 state.discharges, frozenset(), frozenset()))
+        for t in self.filled(configurations):
+            state = self.state(t)
+            for cases in itertools.product((False, True), repeat=self.program.cases):
+                self.knowledge.append(t._replace(
+                    cases=cases, discharges=state.discharges, gravities=state.gravities, inherited=state.discharges,
+                    faults=frozenset() if START_FAULTS_ARE_TOLD else state.faults))
 
-    def satisfying(self, liquid, pins):
+    def filled(self, configurations):
+        """Trajectories with the contents of the start: what parts name and vessels are filled with, unless a
+        `requires` says otherwise, and what runs in."""
+        contents = liquids.Contents(self.network, [c.fluids for c in self.network.containers])
+        liquid = tuple((bool(c.fluids), c.surely) for c in self.network.containers)
+        for s in self.procedure.requires:
+            for term in liquids.contents_in(s.expression):
+                liquid = contents.said(term, liquid)
+                contents.said_of_all(term, True)
+        contents.settled([liquid])
+        self.fluids = tuple(contents.fluids)
+        nothing = frozenset()
+        return self.spread([Trajectory(sigma, liquid, (), nothing, nothing, nothing, nothing, nothing, nothing, nothing)
+                            for sigma in configurations])
+
+    def spread(self, trajectories):
+        """The trajectories after liquid has come into wherever what runs or falls brings it; changes `fluids`."""
+        while True:
+            fluids = list(self.fluids)
+            after = []
+            for t in trajectories:
+                liquid = t.liquid
+                for origin, node in self.state(t).inflows:
+                    i = self.network.container_index[node]
+                    liquid = liquids.put(liquid, i, (True, liquid[i][1]))
+                    fluids[i] |= self.fluids_of(origin)
+                after.append(t if liquid == t.liquid else t._replace(liquid=liquid))
+            if after == trajectories and tuple(fluids) == self.fluids:
+                return trajectories
+            trajectories, self.fluids = after, tuple(fluids)
+
+    def fluids_of(self, origin):
+        """The liquids that come from an origin."""
+        if origin[0] == "held":
+            return self.fluids[self.network.container_index[origin[1]]]
+        found = {w.fluid for w in self.network.ways if w.form == "supplies" and w.owner == origin[1]}
+        return frozenset(found - self.network.gases)
+
+    def satisfying(self, pins):
         """The configurations that agree with the pins and satisfy every `requires`."""
         configurations = list(itertools.islice(self.network.start_configurations(pins), self.most * 4 + 1))
         if len(configurations) > self.most * 4:
             raise TooLarge()
+        trajectories = self.filled(configurations)
         for s in self.procedure.requires:
             terms = liquids.without_contents(s.expression)
-            configurations = [c for c in configurations
-                              if all(self.states.at(c, liquid).holds(term) for term in terms)]
-            if not configurations:
+            trajectories = [t for t in trajectories if all(self.state(t).holds(term) for term in terms)]
+            if not trajectories:
                 if not pins:
                     self.report("never-true", s.line, None)
-                    self.stopped = True
                 return []
-        return configurations
+        return [t.sigma for t in trajectories]
 
     def pins(self, required):
         """What the `requires` say outright, so that not everything else is listed first only to be thrown away."""
@@ -130,24 +171,39 @@ class Walk:
         for s in self.procedure.ensures:
             if any(not self.state(t).holds(s.expression) for t in self.knowledge):
                 self.report("unmet-ensures", s.line, s.expression)
-        steps = [s for s in model.statements_of(self.procedure.body) if s.form == "step"]
-        last_line = steps[-1].line if steps else self.procedure.line
+        last_line = self.last_step.line if self.last_step else self.procedure.line
+        around = [o for o in self.operations if o.form == "end meanwhile" and o.statement.form == "flow"]
         for t in self.knowledge:
-            for origin, outlet, number in t.kept:
-                self.report("left-running", self.statement_of(number).line, (origin, outlet))
+            for number in t.kept:
+                self.report("left-running", self.statement_of(number).line, number)
             for discharge in t.inherited & self.state(t).discharges:
                 self.report("needs-verify", last_line, ("inherited", discharge))
+            if self.operations and self.operations[-1].form != "end step":  # what only a last `meanwhile` declared meets no step's end
+                for _, origin, outlet in t.declared & self.state(t).discharges:
+                    for o in around:
+                        if self.acts(o, t) and naming.names(o.statement, origin, outlet, self.network):
+                            self.report("left-running", o.statement.line, (origin, outlet))
+        for statement, changed in self.effects.items():
+            if not changed:
+                self.report("no-effect", statement.line, None, severity="warning")
 
     # Who acts
 
     def acts(self, operation, t):
-        """Whether the operation's conditions hold in this trajectory."""
+        """Whether the operation's conditions hold in this trajectory, and something of a flow is there."""
         for word, what, *wanted in operation.conditions:
             if word == "case":
                 if not t.cases[what]:
                     return False
+            elif word == "there":
+                if not self.network.is_there(what, t.sigma):
+                    return False
             elif t.sigma[self.network.index[what]] != wanted[0]:
                 return False
+        if operation.form in ("flow", "drain", "keep"):
+            s = operation.statement
+            return ("pipes" in s.sources or naming.some_there(s.sources, self.network, t.sigma)) and \
+                naming.some_there(s.outlets, self.network, t.sigma)
         return True
 
     def split(self, operation):
@@ -162,95 +218,91 @@ class Walk:
     def move(self, operation):
         network = self.network
         move = operation.move
-        line = operation.statement.line
+        statement = operation.statement
         acting = []
         others = []
         for t in self.knowledge:
             there = all(network.is_there(name, t.sigma) for name in moves.named_by(move))
             (acting if there and self.acts(operation, t) else others).append(t)
-        before = self.knowledge
-        self.lines[operation.key] = line
-        self.effects.setdefault(operation.key, False)
+        if not acting:
+            return
+        if move[0] != "release":
+            self.effects.setdefault(statement, False)
         broken = defaultdict(list)
         moved = []                                  # (before, configuration after)
         changed = set()
         for t in acting:
             if not all(moves.within_reach(network, t.sigma, name) for name in moves.reached_for(move)):
-                self.report("out-of-reach", line, move)
+                self.report("out-of-reach", statement.line, move)
             sigma = moves.after(network, t.sigma, move)
+            for guard in moves.guards_broken(self.state(t), move, sigma != t.sigma):
+                broken[guard].append(t)
             if sigma != t.sigma:
-                self.effects[operation.key] = True
-                for guard in moves.guards_broken(self.state(t), move):
-                    broken[guard].append(t)
+                if move[0] != "release":
+                    self.effects[statement] = True
                 changed.update(network.variables[i][0] for i in range(len(sigma)) if sigma[i] != t.sigma[i])
             moved.append((t, sigma))
-        if acting:
-            self.moved.update(name for name in moves.named_by(move) if name in network.index)
-            self.moved.update(changed)
-        for guard, bad in broken.items():
-            self.refuse("guard", line, bad, before, guard)
-        moved += [(t, t.sigma) for t in others]
-        self.knowledge = self.instant(operation, line, moved)
+        for guard, bad in broken.items():           # nothing has been moved yet
+            self.refuse("guard", statement.line, bad, self.knowledge, guard)
+        self.moved.update(name for name in moves.named_by(move) if name in network.index)
+        self.moved.update(changed)
+        self.knowledge = [t._replace(sigma=sigma) for t, sigma in moved] + others
+        self.instant(operation)
 
-    def instant(self, operation, line, moved):
-        """Compares the moment after a move with the one before it; gives the trajectories as they are now."""
+    def instant(self, operation):
+        """Compares the moment after a move or after contents have changed with the one before it."""
+        line = operation.statement.line
         now = []
         undeclared = defaultdict(list)              # discharge -> trajectories
         faults = defaultdict(list)
         fallen = defaultdict(list)
-        for t, sigma in moved:
-            state = self.states.at(sigma, t.liquid)
+        for t in self.spread(self.knowledge):
+            state = self.state(t)
             alive = frozenset(n for n in t.alive if naming.runs(self.statement_of(n), state))
-            new = t._replace(sigma=sigma, discharges=state.discharges, gravities=state.gravities, faults=state.faults,
-                             inherited=t.inherited & state.discharges, alive=alive)
-            now.append(new)
+            t = t._replace(alive=alive)
+            declared = t.declared & state.discharges
             fresh = state.discharges - t.discharges
             falling = state.gravities - t.gravities
-            if fresh or falling:
-                covering = self.covering(operation, new)
-                for discharge in fresh:
-                    if not self.covered(covering, operation, new, discharge[1], discharge[2], ("flow", "keep")):
-                        undeclared[discharge].append(new)
-                for fall in falling:
-                    if not self.covered(covering, operation, new, *fall, ("flow", "keep", "drain")):
-                        fallen[fall].append(new)
-            for fault in state.faults - t.faults:
-                faults[fault].append(new)
-        now = list(dict.fromkeys(now))
+            covering = self.covering(operation, t) if fresh or falling else []
+            uncovered = set()
+            for source, origin, outlet in fresh:
+                if any(f.form != "drain" and naming.names(f, origin, outlet, self.network) for f in covering):
+                    declared |= {(source, origin, outlet)}
+                else:
+                    uncovered.add((source, origin, outlet))
+            missed = {fall for fall in falling
+                      if not any(naming.declares_fall(f, *fall, self.network) for f in covering)}
+            new = t._replace(discharges=state.discharges, gravities=state.gravities, faults=state.faults,
+                             inherited=t.inherited & state.discharges, declared=declared)
+            now.append(new)
+            for found, where in ((uncovered, undeclared), (missed, fallen), (state.faults - t.faults, faults)):
+                for one in found:
+                    where[one].append(new)
+        self.knowledge = list(dict.fromkeys(now))
         for discharge, bad in undeclared.items():
-            self.refuse("open-path", line, bad, now, discharge)
+            self.refuse("open-path", line, bad, self.knowledge, discharge)
         for fault, bad in faults.items():
-            self.refuse(fault[0], line, bad, now, fault)
-        for fall, bad in fallen.items():
-            severe = any(self.network.category[f] > 2 for t in bad for f in self.state(t).fluids_of(fall[0]))
+            self.refuse(fault[0], line, bad, self.knowledge, fault)
+        for fall in fallen:
+            severe = any(self.network.category[f] > 2 for f in self.fluids_of(fall[0]))
             self.report("undeclared-drain", line, fall, "error" if severe else "warning")
-        return now
-
-    def statement_of(self, number):
-        return self.operations.operations[number].statement
 
     def covering(self, operation, t):
         """The flows and drains that cover the instant after this operation in a trajectory."""
         found = [self.statement_of(n) for n in t.alive]
         found += [start.statement for start in operation.meanwhile]
-        in_step = [o for o in self.operations.operations if o.step is operation.step and self.acts(o, t)]
+        in_step = [o for o in self.operations if o.step is operation.step and self.acts(o, t)]
         found += [o.statement for o in in_step if o.form == "keep" and o.number < operation.number]
-        following = [o for o in in_step if o.form in ("flow", "drain") and o.number > operation.number]
-        return found + [o.statement for o in following[:1]]
-
-    def covered(self, covering, operation, t, origin, outlet, forms):
-        if any(f.form in forms and naming.names(f, origin, outlet, self.network) for f in covering):
-            return True
+        following = [o for o in in_step if o.form in ("flow", "drain") and o.number >= operation.number]
+        found += [o.statement for o in following[:1]]
         # What the last step kept is covered until the statement of this step that names it again.
-        if any(naming.names(self.statement_of(n), origin, outlet, self.network) for _, _, n in t.kept):
-            return any(o.number > operation.number and self.acts(o, t)
-                       and naming.names(o.statement, origin, outlet, self.network)
-                       for o in self.operations.operations
-                       if o.step is operation.step and o.form in ("flow", "keep"))
-        return False
+        found += [self.statement_of(n) for n in t.kept
+                  if any(o.number > operation.number and naming.names_all_of(o.statement, self.statement_of(n), self.network)
+                         for o in in_step if o.form in ("flow", "keep"))]
+        return found
 
     def refuse(self, slug, line, bad, knowledge, detail):
-        """Reports `slug`, or `needs-verify` where one look at a part not moved yet would tell these trajectories from
+        """Reports `slug`, or `needs-verify` where one look at a thing not moved yet would tell these trajectories from
         some other."""
         for name, sort, _ in self.network.variables:
             if sort in ("option", "vessel") or name in self.moved:
@@ -273,20 +325,23 @@ class Walk:
         if not acting:
             return
         for t in acting:
-            for name in names_in(e, self.network):
+            for name in looked_at(e, self.network):
                 if self.network.is_there(name, t.sigma) and not moves.within_reach(self.network, t.sigma, name):
                     self.report("out-of-reach", line, name)
-        terms = liquids.without_contents(e)
-        kept = []
-        for t in acting:
-            if all(self.state(t).holds(term) for term in terms):
-                liquid = list(t.liquid)
-                liquids.say_so(self.network, liquid, e)
-                kept.append(t._replace(liquid=tuple(liquid)))
-        if not kept:
+        if not any(self.state(t).holds(e, plausible=True) for t in acting):
             self.report("never-true", line, e)
-            self.stopped = True
-        self.knowledge = kept + others
+        contents = liquids.Contents(self.network, self.fluids)
+        for term in liquids.contents_in(e):
+            acting = [t._replace(liquid=contents.said(term, t.liquid)) for t in acting]
+            contents.said_of_all(term, not others)
+        contents.settled([t.liquid for t in acting + others])
+        self.fluids = tuple(contents.fluids)
+        terms = liquids.without_contents(e)
+        kept = [t for t in self.spread(acting + others)
+                if not self.acts(operation, t) or all(self.state(t).holds(term) for term in terms)]
+        # What was seen is not new: the next instant is compared with what is known now.
+        self.knowledge = [t._replace(discharges=self.state(t).discharges, gravities=self.state(t).gravities)
+                          for t in kept]
 
     def watch(self, operation):
         name = operation.statement.node
@@ -302,96 +357,106 @@ class Walk:
 
     # Flows
 
-    def flow_or_drain(self, operation):
+    def flow(self, operation):
         """The `until` of a flow or drain."""
         s = operation.statement
         acting, others = self.split(operation)
+        if not acting:
+            return
+        self.done_in_step.append(operation)
+        contents = liquids.Contents(self.network, self.fluids)
+        brought = contents.named_fluids(s)
         after = []
         for t in acting:
             state = self.state(t)
             if naming.is_blocked(s, state):
                 self.report("blocked-flow", s.line, s)
             alive = t.alive | {operation.number} if naming.runs(s, state) else t.alive
-            after.append(self.taken_over(t, s)._replace(alive=alive, liquid=liquids.after_flow(s, state)))
+            after.append(self.named(t, s)._replace(alive=alive, liquid=contents.after_until(s, state, brought)))
+        contents.settled([t.liquid for t in after + others])
+        self.fluids = tuple(contents.fluids)
         self.knowledge = after + others
+        self.instant(operation)
 
-    flow = drain = flow_or_drain
+    drain = flow
 
-    def taken_over(self, t, s):
-        """A trajectory after a flow is declared: of what runs since the start, what it names is declared now, what else
-        comes from the same origin should have been looked at."""
+    def named(self, t, s):
+        """A trajectory after a flow names what runs: that is declared; what else runs since the start and comes from
+        the same origin should have been looked at."""
         if s.form == "drain":
             return t
-        met = {d for d in t.inherited & self.state(t).discharges if naming.names_origin(s, d[1], self.network)}
+        running = self.state(t).discharges
+        met = {d for d in t.inherited & running if naming.names_origin(s, d[1], self.network)}
         for d in met:
             if not naming.names_outlet(s, d[2], self.network):
                 self.report("needs-verify", s.line, ("inherited", d))
-        return t._replace(inherited=t.inherited - met)
+        declared = {d for d in running if naming.names(s, d[1], d[2], self.network)}
+        return t._replace(inherited=t.inherited - met, declared=t.declared | declared)
 
     def keep(self, operation):
         acting, others = self.split(operation)
-        self.knowledge = [self.taken_over(t, operation.statement) for t in acting] + others
+        if acting:
+            self.done_in_step.append(operation)
+            self.knowledge = [self.named(t, operation.statement) for t in acting] + others
 
     def start_meanwhile(self, operation):
-        pass
+        s = operation.statement
+        if s.form == "flow":
+            acting, others = self.split(operation)
+            after = []
+            for t in acting:
+                running = {d for d in self.state(t).discharges if naming.names(s, d[1], d[2], self.network)}
+                after.append(t._replace(declared=t.declared | running))
+            self.knowledge = after + others
 
-    def end_meanwhile(self, operation):
-        start = operation.meanwhile[-1]
-        self.flow_or_drain(operation)
-        if operation.statement.form == "drain":
-            return
-        acting, others = self.split(operation)
-        after = []
-        for t in acting:
-            running = {(o, x, start.number) for _, o, x in self.state(t).discharges
-                       if naming.names(operation.statement, o, x, self.network)}
-            after.append(t._replace(kept=t.kept | running))
-        self.knowledge = after + others
+    end_meanwhile = flow
 
     def pour(self, operation):
         s = operation.statement
         acting, others = self.split(operation)
-        there = [t for t in acting if self.network.is_there(s.node, t.sigma)]
-        others += [t for t in acting if not self.network.is_there(s.node, t.sigma)]
-        self.knowledge = [t._replace(liquid=liquids.after_pour(self.network, t.liquid, s.vessel, s.node))
-                          for t in there] + others
+        if not acting:
+            return
+        contents = liquids.Contents(self.network, self.fluids)
+        after = [t._replace(liquid=contents.after_pour(t.liquid, s.vessel, s.node))
+                 if self.network.is_there(s.node, t.sigma) else t for t in acting]
+        contents.settled([t.liquid for t in after + others])
+        self.fluids = tuple(contents.fluids)
+        self.knowledge = after + others
+        self.instant(operation)
 
     # Steps
 
     def start_step(self, operation):
-        pass
+        if any(self.acts(operation, t) for t in self.knowledge):
+            self.last_step = operation.statement
+        self.done_in_step = []
+        self.knowledge = [t._replace(alive=frozenset()) for t in self.knowledge]
 
     def end_step(self, operation):
-        acting, others = self.split(operation)
-        in_step = [o for o in self.operations.operations
-                   if o.step is operation.step and o.form in ("flow", "keep")]
-        around = [m.statement for m in operation.meanwhile if m.statement.form == "flow"]
-        self.knowledge = [self.step_done(t, in_step, around) for t in acting] + others
-
-    def step_done(self, t, in_step, around):
         """What runs at a step's end is kept or left running; what the step before kept is named or left running."""
         network = self.network
-        done = [o for o in in_step if self.acts(o, t)]
-        for origin, outlet, number in t.kept:
-            named = [o.statement for o in done] + around
-            if not any(naming.names(s, origin, outlet, network) for s in named):
-                self.report("left-running", self.statement_of(number).line, (origin, outlet))
-        kept = set()
-        for _, origin, outlet in self.state(t).discharges:
-            naming_it = [o for o in done if naming.names(o.statement, origin, outlet, network)]
-            if any(naming.names(s, origin, outlet, network) for s in around):
-                continue
-            keeps = [o for o in naming_it if o.form == "keep"]
-            declared = [o for o in naming_it if o.form == "flow" and o.number in t.alive]
-            if keeps:
-                kept.add((origin, outlet, keeps[-1].number))
-            elif declared:
-                self.report("left-running", declared[-1].statement.line, (origin, outlet))
-        return t._replace(kept=frozenset(kept))
+        acting, others = self.split(operation)
+        around = [m.statement for m in operation.meanwhile if m.statement.form == "flow"]
+        after = []
+        for t in acting:
+            done = [o for o in self.done_in_step if self.acts(o, t) and o.statement.form != "drain"]
+            for number in t.kept:
+                kept = self.statement_of(number)
+                if not any(naming.names_all_of(s, kept, network) for s in [o.statement for o in done] + around):
+                    self.report("left-running", kept.line, number)
+            keeping = [o for o in done if o.form == "keep"]
+            going_on = [o.statement for o in keeping] + around
+            for _, origin, outlet in t.declared & self.state(t).discharges:
+                if not any(naming.names(s, origin, outlet, network) for s in going_on):
+                    naming_it = [o.statement.line for o in self.done_in_step if o.statement.form != "drain"
+                                 and naming.names(o.statement, origin, outlet, network)]
+                    self.report("left-running", (naming_it or [operation.statement.line])[-1], (origin, outlet))
+            after.append(t._replace(kept=frozenset(o.number for o in keeping)))
+        self.knowledge = after + others
 
     def end_round(self, operation):
         """That a `repeat` has settled: its last two rounds end in the same states."""
-        if operation.statement.times == 1:
+        if operation.statement.times <= ROUNDS:
             return
         ends = self.rounds.setdefault(operation.statement, [])
         ends.append({(t.sigma, t.liquid) for t in self.knowledge})
@@ -405,9 +470,9 @@ def other_may_miss(network, position):
     return bool(owner) and bool(network.instances[owner].only_with or network.instances[owner].without)
 
 
-def pressures_of(procedure):
-    """The pressures that a procedure sets or compares with."""
-    found = set()
+def pressures_of(system, procedure):
+    """The pressures that a procedure or a line-up sets or compares with."""
+    found = {position for entries in system.lineups.values() for _, position in entries if isinstance(position, int)}
     for s in procedure.requires + procedure.ensures + list(model.statements_of(procedure.body)):
         if s.expression:
             found |= pressures_in(s.expression)

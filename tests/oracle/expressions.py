@@ -7,9 +7,15 @@ one comparison at a time; `not`, `and`, `or` and `implies` then join the truth v
 import model
 
 
-def evaluate(e, network, layout, liquid):
-    """Whether `e` holds.  `liquid` may be None where contents and suction are not asked about."""
+def evaluate(e, network, layout, liquid, fluids=None, plausible=False):
+    """Whether `e` holds.  `liquid`: ((whether it may hold liquid, whether surely), ...) and `fluids`: (which, ...) by
+    container; they may be None where contents and suction are not asked about.  With `plausible`, of contents whether
+    it could be seen: whether the contrary is not sure."""
     form = e[0]
+
+    def again(inner):
+        return evaluate(inner, network, layout, liquid, fluids, plausible)
+
     if form == "true":
         return True
     if form == "is":
@@ -25,25 +31,28 @@ def evaluate(e, network, layout, liquid):
                            for _, start, fluid, _ in layout.sources_on())
         return all(not network.is_there(n, layout.sigma) or not layout.under_pressure(n) for n in e[1])
     if form == "below":
-        return not network.is_there(e[1], layout.sigma) or not layout.exceeds(e[1], e[2])
+        return not network.is_there(e[1], layout.sigma) or not layout.presses_at_least(e[1], e[2])
     if form == "reaches liquid":
         return not network.is_there(e[1], layout.sigma) or layout.reaches_liquid(e[1], liquid)
     if form in ("holds", "empty"):
         node = container_named(network, e[1])
         if not network.is_there(node, layout.sigma):
             return True
-        fluids, surely = liquid[network.container_index[node]]
+        i = network.container_index[node]
+        may, surely = liquid[i]
         if form == "empty":
-            return not fluids
-        return surely if e[2] == "liquid" else surely and fluids == {e[2]}
+            return not (surely if plausible else may)
+        if plausible:
+            return may and (e[2] == "liquid" or e[2] in fluids[i])
+        return surely and (e[2] == "liquid" or fluids[i] == {e[2]})
     if form == "not":
-        return not evaluate(e[1], network, layout, liquid)
+        return not again(e[1])
     if form == "and":
-        return evaluate(e[1], network, layout, liquid) and evaluate(e[2], network, layout, liquid)
+        return again(e[1]) and again(e[2])
     if form == "or":
-        return evaluate(e[1], network, layout, liquid) or evaluate(e[2], network, layout, liquid)
+        return again(e[1]) or again(e[2])
     if form == "implies":
-        return not evaluate(e[1], network, layout, liquid) or evaluate(e[2], network, layout, liquid)
+        return not again(e[1]) or again(e[2])
     raise ValueError(form)
 
 
@@ -97,20 +106,16 @@ def conjuncts(e):
     return [e]
 
 
-def names_in(e, network):
-    """The parts, covers, ends and containers that an expression is about."""
+def looked_at(e, network):
+    """The parts, dials, covers and ends at whose standing one looks; not the contents and pressures."""
     form = e[0]
     if form in ("is", "is not"):
         return set(model.spread(network.system, e[1]))
     if form == "lineup":
         return {one for one, _ in lineup(network.system, e[1], e[2])}
-    if form == "no pressure":
-        return set(e[1])
-    if form in ("below", "reaches liquid", "holds", "empty"):
-        return {e[1]}
-    if form == "true":
+    if form in ("no pressure", "below", "reaches liquid", "holds", "empty", "true"):
         return set()
-    return set().union(*(names_in(x, network) for x in e[1:]))
+    return set().union(*(looked_at(x, network) for x in e[1:]))
 
 
 def pressures_in(e):

@@ -14,9 +14,9 @@ from model import Cover, End, Part, Procedure, Run, Vessel, parts_in_group
 
 # What may be in a system, and how often.
 SOURCES = {"main": 5, "always_main": 1, "compressor": 2, "tank": 4, "brim_tank": 2}
-OTHERS = {"stop": 4, "weak_stop": 2, "selector": 3, "selector_off": 1, "check": 2, "reducer": 1, "relief": 1, "tap": 5,
+OTHERS = {"stop": 4, "weak_stop": 2, "selector": 3, "selector_off": 1, "check": 2, "reducer": 1, "relief": 1, "early_relief": 1, "tap": 5,
           "mixer": 3, "cock": 4, "pedal": 1, "push_tap": 2, "pump": 3, "guarded_pump": 2, "plain_pump": 2, "air_pump": 1,
-          "heater": 3, "filter": 2, "air_valve": 1, "inlet": 2, "wand": 2, "boiler": 1, "main": 1, "compressor": 1,
+          "heater": 3, "filter": 2, "air_valve": 1, "basin": 2, "inlet": 2, "wand": 2, "boiler": 1, "main": 1, "compressor": 1,
           "tank": 1}
 PRESSURES = (150, 275, 333, 360)                    # what dials are set to and pressures are compared with
 
@@ -85,8 +85,9 @@ def settle_partners(rng, s):
         if rng.random() < 0.1:
             part.rated = rng.choice((250, 350))
     caught = [f"{p.name}.{q}" for p in s.parts for c in s.kinds[p.kind].chambers for q in (c.name,) + c.low + c.top]
+    caught += [n for n in caught if n.endswith(".bowl")] * 3
     for part in s.parts:
-        if caught and s.kinds[part.kind].ports and part.kind not in ("relief", "boiler") and rng.random() < 0.12:
+        if caught and s.kinds[part.kind].ports and part.kind not in ("relief", "early_relief", "boiler") and rng.random() < 0.12:
             over = rng.choice(caught)
             if not over.startswith(part.name + "."):
                 part.over = over
@@ -123,8 +124,17 @@ def join(rng, s, options):
     for end in s.ends:
         if rng.random() < 0.8:
             run(end.name, rng.choice(nodes))
-    touched = {r.a for r in s.runs} | {r.b for r in s.runs}
-    s.tees = [t for t in s.tees if t in touched]
+    drop_loose_tees(s)
+
+
+def drop_loose_tees(s):
+    """A tee is where two runs or more meet; one that is less goes, and so does the run that ends there."""
+    while True:
+        loose = [t for t in s.tees if sum(t in (r.a, r.b) for r in s.runs) < 2]
+        if not loose:
+            return
+        s.tees = [t for t in s.tees if t not in loose]
+        s.runs = [r for r in s.runs if r.a not in loose and r.b not in loose]
 
 
 # Procedures
@@ -148,7 +158,8 @@ class Writer:
 
     def things_with_outlets(self):
         found = sorted({w.owner for w in self.network.ways if w.form in ("fall", "breach")}) + self.ends
-        return found + self.chambers
+        vents = {w.a for w in self.network.ways if w.form == "vent"}
+        return found + [c for c in self.chambers if c in vents]
 
     def short(self, node):
         """A chamber by the name of its part, mostly, where that is enough."""
@@ -237,7 +248,7 @@ class Writer:
                 return put("all " + rng.choice(groups), "shut")
         position = self.stands(name)
         if rng.random() < 0.1:
-            alike = [n for n, (_, values) in self.variables.items() if n != name and position in values
+            alike = [n for n, (_, values) in self.variables.items() if n != name and position in values and n not in self.ends
                      and not (n in self.network.instances and self.network.instances[n].kind.springs_back)]
             if alike:
                 return put(name, rng.choice(alike), position)

@@ -44,9 +44,9 @@ def stock():
             Position("shut"), Position("to_left", [both("common", "left")]),
             Position("to_right", [both("common", "right")]))),
         Kind("check", ports=("inlet", "outlet"), always=(forward("inlet", "outlet"),)),
-        Kind("reducer", ports=("inlet", "outlet"), quantities={"set": 250}, always=(
-            forward("inlet", "outlet", ("given", "set")),)),
-        Kind("relief", ports=("line",), quantities={"set": 320}, always=(fall("line", above=("given", "set")),)),
+        Kind("reducer", ports=("inlet", "outlet"), always=(forward("inlet", "outlet", 250),)),
+        Kind("relief", ports=("line",), always=(fall("line", above=320),)),
+        Kind("early_relief", ports=("line",), always=(fall("line", above=300),)),
         Kind("tap", ports=("line",), groups=("taps",), positions=(
             Position("shut"), Position("open", [fall("line")]))),
         Kind("mixer", ports=("cold", "hot"), groups=("taps",), positions=(
@@ -54,7 +54,7 @@ def stock():
             Position("mixed", [both("cold", "hot"), fall("cold"), fall("hot")]))),
         Kind("cock", ports=("line",), groups=("cocks",), positions=(
             Position("shut"), Position("open", [fall("line")]))),
-        Kind("pedal", ports=("line",), springs_back="shut", positions=(
+        Kind("pedal", ports=("line", "waste"), springs_back="shut", positions=(
             Position("shut"), Position("down", [fall("line", "bowl")])),
             chambers=(Chamber("bowl", low=("waste",)),), always=(Way("vent", "bowl"),)),
         Kind("push_tap", ports=("line",), springs_back="shut", positions=(
@@ -77,6 +77,8 @@ def stock():
         Kind("brim_tank", ports=("outlet", "inlet", "rim"), chambers=(
             Chamber("body", "water", low=("outlet",), side=("inlet",), brim=("rim",)),), always=(
                 Way("vent", "body"), fall("rim"))),
+        Kind("basin", positions=(Position("plugged"), Position("open", [fall("bowl")])), always=(Way("vent", "bowl"),),
+             chambers=(Chamber("bowl"),)),
         Kind("heater", ports=("cold", "hot"), chambers=(Chamber("body", "water", low=("cold",), top=("hot",)),)),
         Kind("filter", ports=("inlet", "outlet"), positions=(
             Position("fitted", [both("inlet", "outlet")]), Position("removed", [Way("breach", "inlet"),

@@ -181,6 +181,11 @@ class Layout:
                     found.append(source)
         return found
 
+    def presses_at_least(self, node, pressure):
+        """Whether a source reaches the node with this pressure or more; relief valves are not counted on."""
+        return any(most >= pressure and node in self.pressurised(start, fluid in self.network.gases, pressure - 1)
+                   for _, start, fluid, most in self.sources_on())
+
     def under_pressure(self, node):
         return any(node in self.pressurised(start, fluid in self.network.gases)
                    for _, start, fluid, _ in self.sources_on())
@@ -202,8 +207,10 @@ class Layout:
                 if other not in reached:
                     reached.add(other)
                     waiting.append(other)
-        origins = {("supply", part) for part, node, _, _ in self.supplies if node in reached}
-        air = any(inner in reached and above is None for _, inner, _, above in self.falls)
+        gases = self.network.gases
+        origins = {("supply", part) for part, node, fluid, _ in self.supplies if node in reached and fluid not in gases}
+        air = any(node in reached and fluid in gases for _, node, fluid, _ in self.supplies)
+        air = air or any(inner in reached and above is None for _, inner, _, above in self.falls)
         air = air or any(node in reached for _, node in self.breaches)
         air = air or not self.open_ends.isdisjoint(reached)
         air = air or any(node in reached and node not in self.by_node for node in self.vents)
@@ -213,8 +220,8 @@ class Layout:
                 continue
             origins.add(("held", node))
             if node in self.vented:
-                fluids, surely = liquid[self.network.container_index[node]]
-                if not surely or entered_from[node] <= set(container.high):
+                _, surely = liquid[self.network.container_index[node]]
+                if not surely or not entered_from[node].isdisjoint(container.high):
                     air = True
         return air, origins
 
@@ -224,27 +231,36 @@ class Layout:
         return not air and any(self.may_give(o, liquid) for o in origins)
 
     def may_give(self, origin, liquid):
-        return origin[0] == "supply" or bool(liquid[self.network.container_index[origin[1]]][0])
+        return origin[0] == "supply" or liquid[self.network.container_index[origin[1]]][0]
 
     # Gravity
 
     def falls_from(self, chamber):
-        """The outlets that what stands in a chamber may fall to, whatever it holds and however high they stand."""
-        instance = self.network.instances[chamber.owner]
-        first = chamber.ports if instance.height is not None else chamber.low
+        """(the outlets that what stands in a chamber may fall to, the chambers and vessels it comes into on the way),
+        whatever it holds."""
+        height = self.network.instances[chamber.owner].height
+        if height is None:
+            first = chamber.low
+        elif chamber.node in self.vented:           # nothing stands as high as its brim and top ports
+            first = [port for port in chamber.ports if port not in chamber.high]
+        else:
+            first = chamber.ports
         reached = {chamber.node}
         waiting = []
         found = set()
 
         def enter(node):
-            if node in reached or node in self.network.vessels:
+            if node in reached:
                 return
             reached.add(node)
-            waiting.append(node)
+            if node in self.network.vessels:        # over a dipped end: it fills, and nothing goes on
+                found.add(("fill", node))
+            else:
+                waiting.append(node)
 
         for node in first:
             enter(node)
-        for node in self.onward(chamber.node, chamber.ports, found):
+        for node in self.onward(chamber.node, chamber.ports, found, height):
             enter(node)
         while waiting:
             node = waiting.pop()
@@ -255,12 +271,14 @@ class Layout:
                 passed = held.ports                 # ways written at the chamber itself leave it too
             else:
                 passed = ()
-            for other in self.onward(node, passed, found):
+            for other in self.onward(node, passed, found, height):
                 enter(other)
-        return found
+        entered = (reached - {chamber.node}) & set(self.by_node)
+        return found, entered | {self.landing(x) for x in found if self.landing(x) in self.network.vessels}
 
-    def onward(self, node, except_for, found):
-        """Nodes to which liquid runs on from `node`; outlets on which it lands are put into `found`."""
+    def onward(self, node, except_for, found, below=None):
+        """Nodes to which liquid runs on from `node`; outlets on which it lands are put into `found`.  Nothing falls at the
+        height `below` or higher."""
         for other in self.both[node] + [other for other, _ in self.forward[node]]:
             if other not in except_for:
                 yield other
@@ -270,19 +288,39 @@ class Layout:
         if node in self.open_ends:
             outlets.append(("end", node))
         for outlet in outlets:
+            if below is not None and self.height_of(outlet) is not None and self.height_of(outlet) >= below:
+                continue
             landing = self.landing(outlet)
             if self.ends_a_fall(landing):
                 found.add(outlet)
             else:
                 yield landing
 
+    def comes_into(self, landing):
+        """The chambers or vessels that what lands on a node comes into first."""
+        found = set()
+        reached = {landing}
+        waiting = [landing]
+        while waiting:
+            node = waiting.pop()
+            if node in self.by_node:
+                found.add(node)
+                continue
+            if self.ends_a_fall(node):
+                continue
+            for other in self.onward(node, (), set()):
+                if other not in reached:
+                    reached.add(other)
+                    waiting.append(other)
+        return found
+
     def height_of(self, outlet):
         """The height of the part to which an outlet belongs; None where it is unknown."""
         instance = self.network.instances.get(self.network.owner_of(outlet[1]))
         return instance.height if instance else None
 
-    def air_inlet(self, chamber, outlet):
-        """Whether air may enter the chamber: a vent, or an opening other than the outlet, joined to it."""
+    def air_inlet(self, chamber, is_drained_through):
+        """Whether air may enter the chamber: a vent, or an opening through which it is not drained, joined to it."""
         reached = {chamber.node}
         waiting = [chamber.node]
         while waiting:
@@ -297,4 +335,4 @@ class Layout:
                     if inner in reached and above is None}
         openings |= {("breach", part, node) for part, node in self.breaches if node in reached}
         openings |= {("end", name) for name in self.open_ends if name in reached}
-        return bool(openings - {outlet})
+        return not all(is_drained_through(x) for x in openings)

@@ -202,8 +202,15 @@ def statements_of(body):
 
 
 def parts_in_group(system, group):
-    """The parts of a group in the order of declaration."""
-    return [p.name for p in system.parts if group in system.kinds[p.kind].groups]
+    """The parts of a group in the order of declaration, inner parts of an assembly after itself."""
+    def within(part, path):
+        kind = system.kinds[part.kind]
+        if group in kind.groups:
+            yield path
+        for inner in kind.inner:
+            yield from within(inner, f"{path}.{inner.name}")
+
+    return [path for part in system.parts for path in within(part, part.name)]
 
 
 def spread(system, targets):

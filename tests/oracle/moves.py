@@ -17,10 +17,9 @@ def named_by(move):
 
 
 def reached_for(move):
-    """What the operator must get at: parts, covers and ends; vessels and what they stand under are not asked about,
-    nor is what springs back by itself."""
+    """What the operator must get at: parts, covers and ends; vessels and what they stand under are not asked about."""
     verb, what, how = move
-    if verb in ("place", "take", "release"):
+    if verb in ("place", "take"):
         return []
     return [what, how] if verb == "couple" else [what]
 
@@ -77,20 +76,22 @@ def is_coupled(value):
     return isinstance(value, tuple) and value[0] == "coupled"
 
 
-def guards_broken(state, move):
-    """The guards that fail before a move, which is known to change the configuration."""
+def guards_broken(state, move, changes):
+    """The guards that fail before a move; those of a position only if the move changes it."""
     network = state.network
     sigma = state.layout.sigma
     verb, what, how = move
     broken = []
-    if verb in ("set", "release") and what in network.instances:
+    if changes and verb in ("set", "release") and what in network.instances:
         instance = network.instances[what]
         position = how if verb == "set" else instance.kind.springs_back
         for number, (when, guarded, needs) in enumerate(instance.guards):
             if when == "set" and guarded == position and not state.holds(needs):
                 broken.append(("guard", what, number))
-    if verb == "couple":
-        broken += [("guard", end, "not open") for end in (what, how) if sigma[network.index[end]] != "open"]
+    wanted = {"couple": {what: ("coupled", how), how: ("coupled", what)}, "cap": {what: "capped"},
+              "dip": {what: ("in", how)}}.get(verb, {})
+    broken += [("guard", end, "not open") for end, value in wanted.items()
+               if sigma[network.index[end]] not in ("open", value)]
     return broken
 
 

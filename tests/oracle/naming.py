@@ -16,7 +16,9 @@ def names_origin(flow, origin, network):
 
 def outlet_of(named, outlet, network):
     """Whether the outlet is one of those of the thing named: a part has all its outlets, those of its inner parts, its
-    open ends and its vented chambers."""
+    ends and its vented chambers; a chamber that is filled has those that fall into it."""
+    if named in network.container_index:
+        return outlet == ("fill", named) or network.falls_into(outlet) == named
     return is_within(outlet[1], named, network)
 
 
@@ -25,7 +27,24 @@ def names_outlet(flow, outlet, network):
 
 
 def names(flow, origin, outlet, network):
+    """Whether a flow or a drain names this origin and this outlet."""
     return names_origin(flow, origin, network) and names_outlet(flow, outlet, network)
+
+
+def declares_fall(flow, chamber, outlet, network):
+    """Whether it declares what falls: a drain that names both, or a flow that names the outlet."""
+    return names_outlet(flow, outlet, network) and (flow.form != "drain" or names_origin(flow, chamber, network))
+
+
+def names_all_of(outer, inner, network):
+    """Whether one flow names everything that another names."""
+    def origins(flow):
+        return {o for o in network.all_origins if names_origin(flow, o, network)}
+
+    def outlets(flow):
+        return {x for x in network.all_outlets if names_outlet(flow, x, network)}
+
+    return origins(inner) <= origins(outer) and outlets(inner) <= outlets(outer)
 
 
 def runs(flow, state):
@@ -35,27 +54,25 @@ def runs(flow, state):
     return any(names(flow, o, x, state.network) for _, o, x in state.discharges)
 
 
+def some_there(names_, network, sigma):
+    return any(network.is_there(n, sigma) for n in names_ if n != "pipes")
+
+
 def is_blocked(flow, state):
-    """Whether, at its `until`, something named does not run, though it is there and may be asked to."""
+    """Whether, at its `until`, something named does not run, though it and some origin are there."""
     network, sigma = state.network, state.layout.sigma
-    there = [s for s in flow.sources if s != "pipes" and network.is_there(s, sigma)]
-    if not there:
+    if not some_there(flow.sources, network, sigma):
         return False
     outlets = [o for o in flow.outlets if network.is_there(o, sigma)]
     if flow.form == "drain":
         chambers = [c for c in state.layout.containers if c.owner and names_origin(flow, ("held", c.node), network)]
-        return not all(any(falls_out(state, c, o) for c in chambers) for o in outlets)
+        return not all(any(falls_out(state, flow, c, o) for c in chambers) for o in outlets)
     return not all(any(names_origin(flow, origin, network) and outlet_of(o, outlet, network)
                        for _, origin, outlet in state.discharges) for o in outlets)
 
 
-def falls_out(state, chamber, named):
+def falls_out(state, flow, chamber, named):
     """Whether what a chamber holds can fall out of an outlet of the thing named, with air coming in elsewhere."""
-    layout = state.layout
-    height = state.network.instances[chamber.owner].height
-    for outlet in layout.falls_from(chamber):
-        other = layout.height_of(outlet)
-        too_high = height is not None and other is not None and other > height
-        if outlet_of(named, outlet, state.network) and not too_high and layout.air_inlet(chamber, outlet):
-            return True
-    return False
+    outlets, _ = state.layout.falls_from(chamber)
+    return any(outlet_of(named, x, state.network) for x in outlets) and state.layout.air_inlet(
+        chamber, lambda x: names_outlet(flow, x, state.network))

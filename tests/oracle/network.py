@@ -45,8 +45,8 @@ class Container:
     low: tuple = ()
     high: tuple = ()                                # its brim and top ports
     ports: tuple = ()
-    fluids: frozenset = frozenset()                 # what it may hold at the start
-    surely: bool = False
+    fluids: frozenset = frozenset()                 # which liquids it may hold at the start
+    surely: bool = False                            # whether it surely holds them
 
 
 class Network:
@@ -67,9 +67,10 @@ class Network:
         for end in system.ends:
             self.ends[end.name] = (end, "")
         for vessel in system.vessels:
-            held = frozenset([vessel.filled]) if vessel.filled else frozenset()
+            held = frozenset([vessel.filled] if vessel.filled else []) - self.gases
             self.containers.append(Container(vessel.name, "", fluids=held, surely=bool(held)))
         self.container_index = {c.node: i for i, c in enumerate(self.containers)}
+        self.find_outlets()
         self.find_variables(pressures)
 
     # Parts
@@ -100,7 +101,7 @@ class Network:
                      ("low", "side", "brim", "top")}
             everything = ports["low"] + ports["side"] + ports["brim"] + ports["top"]
             self.containers.append(Container(node, path, ports["low"], ports["brim"] + ports["top"], everything,
-                                             frozenset([named]) if named else frozenset()))
+                                             frozenset([named] if named else []) - self.gases))
             for port in everything:
                 self.ways.append(FlatWay("both", path, port, node, None, "", False, None, ()))
         for inner in kind.inner:
@@ -143,6 +144,22 @@ class Network:
         if form in ("reaches liquid", "empty"):
             return (form, f"{instance.path}.{e[1]}")
         return (form,) + tuple(self.in_system_names(x, instance) for x in e[1:])
+
+    def find_outlets(self):
+        """Every origin and outlet there may be in some configuration."""
+        vents = {w.a for w in self.ways if w.form == "vent"}
+        self.all_origins = {("held", c.node) for c in self.containers}
+        self.all_origins |= {("supply", w.owner) for w in self.ways if w.form == "supplies"}
+        self.all_outlets = {("fall", w.owner, w.b) for w in self.ways if w.form == "fall"}
+        self.all_outlets |= {("breach", w.owner, w.a) for w in self.ways if w.form == "breach"}
+        self.all_outlets |= {("end", name) for name in self.ends}
+        self.all_outlets |= {("fill", c.node) for c in self.containers if not c.owner or c.node in vents}
+
+    def falls_into(self, outlet):
+        """Where a fall lands by the system alone, no vessel being under it; None for what is no fall."""
+        if outlet[0] != "fall":
+            return None
+        return self.instances[outlet[1]].over or "ground" if outlet[2] == "below" else outlet[2]
 
     # Variables
 

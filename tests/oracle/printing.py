@@ -69,7 +69,8 @@ def print_kind(page, kind):
         fluid = f" of {chamber.fluid}" if chamber.fluid else ""
         heights = [f"{word} {', '.join(ports)}" for word, ports in
                    (("low", chamber.low), ("side", chamber.side), ("brim", chamber.brim), ("top", chamber.top)) if ports]
-        page.add(f"chamber {chamber.name} holds {chamber.litres} L{fluid} {{ {'  '.join(heights)} }}")
+        page.add(f"chamber {chamber.name} holds {chamber.litres} L{fluid} "
+                 + ("{ " + "  ".join(heights) + " }" if heights else "{ }"))
     if kind.dial:
         name, lowest, greatest = kind.dial
         page.add(f"dial {name} {quantity(lowest)} to {quantity(greatest)}")

@@ -79,12 +79,12 @@ class Mender:
         found = s and s.form not in ("step", "stage", "requires", "ensures") and body_of(self.procedure, s)
         if found:
             body, i = found
-            if body[i].form not in ("meanwhile",):
+            if not holds_steps(body[i]):
                 body.insert(i + after, new)
 
     def remove(self, s):
         found = s and body_of(self.procedure, s)
-        if found and (len(found[0]) > 1 or s.form not in ("step",)) and s.form != "stage":
+        if found and s.form not in ("stage", "step", "meanwhile") and not holds_steps(s):
             del found[0][found[1]]
 
     def named(self, origin):
@@ -101,7 +101,7 @@ class Mender:
             self.remove(s)
             return
         found = body_of(self.procedure, s)
-        if not found:
+        if not found or holds_steps(s):
             return
         body, i = found
         source, named = self.named(origin), self.outlet(outlet)
@@ -139,6 +139,9 @@ class Mender:
     def stop(self, s, detail):
         if s is None:
             return
+        if not isinstance(detail, tuple):           # kept, and not named by the next step
+            self.remove(s)
+            return
         origin, outlet = detail
         needed = self.closing(origin, outlet)
         if self.rng.random() < 0.15 and s.form == "flow":
@@ -165,9 +168,11 @@ def mutate(writer, procedure):
     if not found:                                   # the flow of a `meanwhile`
         return procedure
     body, i = found
-    if roll < 0.45 and s.form != "meanwhile":
+    if holds_steps(s) or any(body is stage.body for stage in procedure.body):
+        return procedure
+    if roll < 0.45:
         del body[i]
-    elif roll < 0.60 and i + 1 < len(body) and body[i + 1].form not in ("step", "meanwhile") and s.form != "meanwhile":
+    elif roll < 0.60 and i + 1 < len(body) and not holds_steps(body[i + 1]):
         body[i], body[i + 1] = body[i + 1], body[i]
     elif s.form in ("flow", "drain", "keep") and roll < 0.85:
         new = writer.flow()
@@ -175,9 +180,8 @@ def mutate(writer, procedure):
             s.outlets, s.sources = new.outlets, new.sources
     elif s.form == "set" and roll < 0.85 and not s.targets[0].startswith("all ") and len(s.targets) == 1:
         s.position = writer.stands(s.targets[0])
-    elif s.form not in ("meanwhile",) and body and not any(x.form in ("step", "meanwhile") for x in body + [s]):
-        if not holds_steps(s):
-            body.insert(i, writer.statement(1))
+    else:
+        body.insert(i, writer.statement(1))
     return procedure
 
 

@@ -5,6 +5,7 @@ For: compare.py.  It knows nothing of what the something is.
 
 import copy
 
+from generate import drop_loose_tees
 from model import statements_of
 
 
@@ -52,13 +53,14 @@ def without_statement(case, number):
 
 def unwrapped(case, number):
     """A block replaced by what stands in it."""
-    slot = nth_slot(case[1], number)
-    if slot is None:
-        return None
-    body, i = slot
-    if body[i].form in ("in case", "repeat", "only with", "without", "meanwhile", "hold"):
-        body[i:i + 1] = body[i].body
-    return case
+    for body in bodies(case[1]):
+        for i in range(len(body)):
+            if body[i].form in ("in case", "repeat", "only with", "without", "meanwhile", "hold"):
+                if number == 0:
+                    body[i:i + 1] = body[i].body
+                    return case
+                number -= 1
+    return None
 
 
 def without_contract(case, number):
@@ -104,10 +106,9 @@ def without_other(case, number):
 def tidy(case):
     """Leaves out what nothing joins or names any more."""
     s, _ = case
-    touched = {r.a for r in s.runs} | {r.b for r in s.runs}
-    s.tees = [t for t in s.tees if t in touched]
     names = {e.name for e in s.ends}
     s.runs = [r for r in s.runs if all("." in n or n in names or n in s.tees for n in (r.a, r.b))]
+    drop_loose_tees(s)
     used = {p.kind for p in s.parts}
     for kind in s.kinds.values():
         if kind.name in used:

@@ -8,28 +8,23 @@ from layout import Layout
 
 
 class State:
-    """One configuration with the liquids of its containers: ((fluids it may hold, whether surely), ...)."""
+    """One configuration with ((whether it may hold liquid, whether surely), ...) and (which liquids, ...) by container."""
 
-    def __init__(self, network, layout, liquid):
+    def __init__(self, network, layout, liquid, fluids):
         self.network = network
         self.layout = layout
         self.liquid = liquid
+        self.fluids = fluids
         self.discharges = frozenset(self.find_discharges())     # (source, origin, outlet)
         self.gravities = frozenset(self.find_gravities())       # (origin, outlet)
+        self.inflows = frozenset(self.find_inflows())           # (origin, container that its liquid comes into)
         self.faults = frozenset(self.find_faults())             # (slug, ...)
 
-    def holds(self, e):
-        return evaluate(e, self.network, self.layout, self.liquid)
+    def holds(self, e, plausible=False):
+        return evaluate(e, self.network, self.layout, self.liquid, self.fluids, plausible)
 
     def may_hold(self, node):
         return self.liquid[self.network.container_index[node]][0]
-
-    def fluids_of(self, origin):
-        """The liquids that come from an origin."""
-        if origin[0] == "held":
-            return self.may_hold(origin[1])
-        fluids = {fluid for part, _, fluid, _ in self.layout.supplies if part == origin[1]}
-        return frozenset(fluids - self.network.gases)
 
     def find_discharges(self):
         layout = self.layout
@@ -45,13 +40,27 @@ class State:
 
     def find_gravities(self):
         for chamber in self.layout.containers:
-            if not chamber.owner or not self.may_hold(chamber.node):
-                continue
-            height = self.network.instances[chamber.owner].height
-            for outlet in self.layout.falls_from(chamber):
-                other = self.layout.height_of(outlet)
-                if height is None or other is None or other < height:
+            if chamber.owner and self.may_hold(chamber.node):
+                for outlet in self.layout.falls_from(chamber)[0]:
                     yield ("held", chamber.node), outlet
+
+    def find_inflows(self):
+        """What runs brings liquid to where it lands and into every closed chamber it presses on; what falls brings it
+        into every chamber on its way."""
+        layout = self.layout
+        starts = {source: (start, fluid) for source, start, fluid, _ in layout.sources_on()}
+        for source, origin, outlet in self.discharges:
+            start, fluid = starts[source]
+            if fluid in self.network.gases:
+                continue
+            pressed = layout.pressurised(start, False) & set(layout.by_node)
+            for node in pressed | layout.comes_into(layout.landing(outlet)):
+                if origin != ("held", node):
+                    yield origin, node
+        for chamber in layout.containers:
+            if chamber.owner and self.may_hold(chamber.node):
+                for node in layout.falls_from(chamber)[1]:
+                    yield ("held", chamber.node), node
 
     def find_faults(self):
         layout = self.layout
@@ -97,11 +106,11 @@ class States:
         self.layouts = {}
         self.states = {}
 
-    def at(self, sigma, liquid):
-        state = self.states.get((sigma, liquid))
+    def at(self, sigma, liquid, fluids):
+        state = self.states.get((sigma, liquid, fluids))
         if state is None:
             layout = self.layouts.get(sigma)
             if layout is None:
                 layout = self.layouts[sigma] = Layout(self.network, sigma)
-            state = self.states[sigma, liquid] = State(self.network, layout, liquid)
+            state = self.states[sigma, liquid, fluids] = State(self.network, layout, liquid, fluids)
         return state

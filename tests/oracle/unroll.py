@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 import model
 
-ROUNDS = 3  # how often a `repeat` body is written out; the walk checks that the states have settled by then
+ROUNDS = 4  # how often a `repeat` body is written out; the walk checks that the states have settled by then
 
 
 @dataclass(eq=False)
@@ -17,7 +17,7 @@ class Operation:
     end meanwhile | end round."""
     form: str
     statement: object
-    conditions: tuple = ()                          # ("option", NAME, wanted) or ("case", NUMBER)
+    conditions: tuple = ()                          # ("option", NAME, wanted), ("case", NUMBER) or ("there", NAME)
     step: object = None                             # which step it stands in: an object of its own per round
     meanwhile: tuple = ()                           # the "start meanwhile" operations around it
     move: tuple = ()                                # (verb, what, how), see moves.py
@@ -31,9 +31,9 @@ class Unrolled:
         self.operations = []
         self.cases = 0
         for stage in procedure.body:
-            self.contracts(stage.body, "requires", (), None, ())
+            self.contracts(stage, "requires")
             self.stage_items(stage.body, (), ())
-            self.contracts(stage.body, "ensures", (), None, ())
+            self.contracts(stage, "ensures")
         for number, operation in enumerate(self.operations):
             operation.number = number
 
@@ -41,15 +41,11 @@ class Unrolled:
         self.operations.append(Operation(form, statement, conditions, step, meanwhile, move, key))
         return self.operations[-1]
 
-    def contracts(self, body, form, conditions, step, meanwhile):
-        """`requires` or `ensures` of a step or stage; they stand anywhere in it, under the conditions around them."""
-        for s in body:
+    def contracts(self, stage, form):
+        """The `requires` or `ensures` of a stage."""
+        for s in stage.body:
             if s.form == form:
-                self.add("check", s, conditions, step, meanwhile)
-            elif step is not None and s.form in ("only with", "without"):
-                self.contracts(s.body, form, conditions + (self.condition(s),), step, meanwhile)
-            elif step is not None and s.form == "hold":
-                self.contracts(s.body, form, conditions, step, meanwhile)
+                self.add("check", s, ())
 
     def condition(self, s):
         if s.form == "in case":
@@ -62,14 +58,12 @@ class Unrolled:
             if s.form == "step":
                 step = object()
                 self.add("start step", s, conditions, step, meanwhile)
-                self.contracts(s.body, "requires", conditions, step, meanwhile)
                 self.statements(s.body, conditions, step, meanwhile)
-                self.contracts(s.body, "ensures", conditions, step, meanwhile)
                 self.add("end step", s, conditions, step, meanwhile)
             elif s.form in ("only with", "without", "in case"):
                 self.stage_items(s.body, conditions + (self.condition(s),), meanwhile)
             elif s.form == "repeat":
-                for _ in range(1 if s.times == 1 else ROUNDS):
+                for _ in range(min(s.times, ROUNDS)):
                     self.stage_items(s.body, conditions, meanwhile)
                     self.add("end round", s, conditions)
             elif s.form == "meanwhile":
@@ -85,7 +79,7 @@ class Unrolled:
                     self.add("move", *around, move=("set", name, s.position), key=(s, i))
             elif s.form == "hold":
                 self.add("move", *around, move=("set", s.targets[0], s.position), key=(s, 0))
-                self.statements(s.body, conditions, step, meanwhile)
+                self.statements(s.body, conditions + (("there", s.targets[0]),), step, meanwhile)
                 self.add("move", *around, move=("release", s.targets[0], None), key=(s, 1))
             elif s.form == "couple":
                 self.add("move", *around, move=("couple", s.a, s.b), key=(s, 0))
@@ -102,8 +96,10 @@ class Unrolled:
             elif s.form in ("only with", "without", "in case"):
                 self.statements(s.body, conditions + (self.condition(s),), step, meanwhile)
             elif s.form == "repeat":
-                for _ in range(1 if s.times == 1 else ROUNDS):
+                for _ in range(min(s.times, ROUNDS)):
                     self.statements(s.body, conditions, step, meanwhile)
                     self.add("end round", s, conditions, step)
-            elif s.form not in ("requires", "ensures", "note", "wait"):
+            elif s.form in ("requires", "ensures"):
+                self.add("check", *around)
+            elif s.form not in ("note", "wait"):
                 raise ValueError(s.form)

@@ -10,10 +10,9 @@ struct expression;
 struct parentheses : chain<tok<T::open_parenthesis>, need<"what must hold after `(`", expression>,
                            need<"`)`", tok<T::close_parenthesis>>> {};
 
-struct as_leaves
-    : node<K::as_leaves_, tok<T::as_>, need_name<"the name of the procedure", "as shut_down leaves it">,
-           need<"`leaves it` after the procedure", tok<T::leaves_>, "as shut_down leaves it">,
-           need<"`it` after `leaves`", tok<T::it_>, "as shut_down leaves it">> {};
+struct as_leaves : node<K::as_leaves_, tok<T::as_>, need_name<"the name of the procedure", "as shut_down leaves it">,
+                        need<"`leaves it` after the procedure", tok<T::leaves_>, "as shut_down leaves it">,
+                        need<"`it` after `leaves`", tok<T::it_>, "as shut_down leaves it">> {};
 
 struct no_pressure : node<K::no_pressure_, tok<T::no_>, tok<T::pressure_>,
                           opt<tok<T::at_>, need<"where there is no pressure", ref_list, "no pressure at filter">>> {};
@@ -40,14 +39,15 @@ struct worded : when<pegtl::seq<tok<Word>, not_at<claims_on>>, Rule> {};
 
 struct holds_expr : node<K::holds_expr_, ref, tok<T::holds_>,
                          need_name<"a fluid, or `liquid`, after `holds`", "tank holds antifreeze">> {};
-struct reaches_liquid
-    : node<K::reaches_liquid_, ref, tok<T::reaches_>, need<"`liquid` after `reaches`", tok<T::liquid_>, "inlet reaches liquid">> {};
+struct reaches_liquid : node<K::reaches_liquid_, ref, tok<T::reaches_>,
+                             need<"`liquid` after `reaches`", tok<T::liquid_>, "inlet reaches liquid">> {};
 
 struct is_not : node<K::is_not_, tok<T::not_>> {};
 struct empty : node<K::empty_, tok<T::empty_>> {};
 struct cool : node<K::cool_, tok<T::cool_>> {};
 struct how_it_stands : choice<empty, cool, standing> {};
-template <> inline constexpr Sort sort_of<how_it_stands> = Sort::name;
+template <>
+inline constexpr Sort sort_of<how_it_stands> = Sort::name;
 
 struct is_expr : node<K::is_expr_, subjects, need<"`is` or `are`", tok<T::is_, T::are_>, "street is shut">, opt<is_not>,
                       need<"how it stands", how_it_stands, "street is shut">> {};
@@ -56,10 +56,9 @@ struct except : node<K::except_, tok<T::except_>, need<"what is excepted", ref_l
 struct lineup_expr : node<K::lineup_expr_, name, opt<except>> {};
 
 /// A claim that starts with its subject.
-struct about_subject
-    : choice<when<pegtl::seq<ref_ahead, tok<T::holds_>>, holds_expr>,
-             when<pegtl::seq<ref_ahead, tok<T::reaches_>>, reaches_liquid>,
-             when<pegtl::seq<identifier, not_at<claims_on>>, lineup_expr>, is_expr> {};
+struct about_subject : choice<when<pegtl::seq<ref_ahead, tok<T::holds_>>, holds_expr>,
+                              when<pegtl::seq<ref_ahead, tok<T::reaches_>>, reaches_liquid>,
+                              when<pegtl::seq<identifier, not_at<claims_on>>, lineup_expr>, is_expr> {};
 
 struct primary : choice<parentheses, as_leaves, when<pegtl::seq<tok<T::no_>, tok<T::pressure_>>, no_pressure>,
                         when<pegtl::seq<tok<T::pressure_>, tok<T::at_>>, pressure_below>,
@@ -80,14 +79,22 @@ struct expression : fold<K::implies_expr_, or_expr, tok<T::implies_>, need<"what
     static constexpr bool starts(TokenKind kind) { return unary::starts(kind); }
 };
 
-template <> inline constexpr Sort sort_of<expression> = Sort::claim;
-template <> inline constexpr Sort sort_of<primary> = Sort::claim;
-template <> inline constexpr Sort sort_of<unary> = Sort::claim;
-template <> inline constexpr Sort sort_of<and_expr> = Sort::claim;
-template <> inline constexpr Sort sort_of<or_expr> = Sort::claim;
+template <>
+inline constexpr Sort sort_of<expression> = Sort::claim;
+template <>
+inline constexpr Sort sort_of<primary> = Sort::claim;
+template <>
+inline constexpr Sort sort_of<unary> = Sort::claim;
+template <>
+inline constexpr Sort sort_of<and_expr> = Sort::claim;
+template <>
+inline constexpr Sort sort_of<or_expr> = Sort::claim;
 
-struct requires_ : node<K::requires_, tok<T::requires_>, need<"what must hold after `requires`", expression, "requires street is shut">> {};
-struct ensures : node<K::ensures_, tok<T::ensures_>, need<"what must hold after `ensures`", expression, "ensures frost_safe at -20 degC">> {};
-struct while_clause : node<K::while_clause_, tok<T::while_>, need<"what must hold after `while`", expression, "while power is on">> {};
+struct requires_ : node<K::requires_, tok<T::requires_>,
+                        need<"what must hold after `requires`", expression, "requires street is shut">> {};
+struct ensures : node<K::ensures_, tok<T::ensures_>,
+                      need<"what must hold after `ensures`", expression, "ensures frost_safe at -20 degC">> {};
+struct while_clause
+    : node<K::while_clause_, tok<T::while_>, need<"what must hold after `while`", expression, "while power is on">> {};
 
 } // namespace curbstop::syntax::grammar

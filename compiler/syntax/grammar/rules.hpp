@@ -41,7 +41,9 @@ TokenKind peek(const Input& in) {
 
 /// A rule that can tell by the next token whether it may match.
 template <typename Rule>
-concept Predictive = requires(TokenKind kind) { Rule::starts(kind); };
+concept Predictive = requires(TokenKind kind) {
+    Rule::starts(kind);
+};
 
 /// One token of these kinds.
 template <TokenKind... Kinds>
@@ -57,19 +59,13 @@ struct identifier : pegtl::uint8::range<static_cast<std::uint8_t>(T::name), stat
 /// Rules one after the other, of which the first decides.
 template <typename First, typename... Rest>
 struct chain : pegtl::seq<First, Rest...> {
-    static constexpr bool starts(TokenKind kind)
-        requires Predictive<First>
-    {
-        return First::starts(kind);
-    }
+    static constexpr bool starts(TokenKind kind) requires Predictive<First> { return First::starts(kind); }
 };
 
 /// The first of these that matches.
 template <typename... Rules>
 struct choice : pegtl::sor<Rules...> {
-    static constexpr bool starts(TokenKind kind)
-        requires(Predictive<Rules> && ...)
-    {
+    static constexpr bool starts(TokenKind kind) requires(Predictive<Rules>&&...) {
         return (Rules::starts(kind) || ...);
     }
 };
@@ -77,11 +73,7 @@ struct choice : pegtl::sor<Rules...> {
 /// A rule that is tried only where the tokens ahead are so.
 template <typename Ahead, typename Rule>
 struct when : pegtl::seq<at<Ahead>, Rule> {
-    static constexpr bool starts(TokenKind kind)
-        requires Predictive<Rule>
-    {
-        return Rule::starts(kind);
-    }
+    static constexpr bool starts(TokenKind kind) requires Predictive<Rule> { return Rule::starts(kind); }
 };
 
 /// Rules one after the other that make a node, whose children are the nodes that they make.
@@ -90,11 +82,7 @@ struct node {
     using rule_t = node;
     using subs_t = type_list<First, Rest...>;
 
-    static constexpr bool starts(TokenKind kind)
-        requires Predictive<First>
-    {
-        return First::starts(kind);
-    }
+    static constexpr bool starts(TokenKind kind) requires Predictive<First> { return First::starts(kind); }
 
     template <apply_mode A, rewind_mode M, template <typename...> class Action, template <typename...> class Control,
               typename Input>
@@ -193,11 +181,7 @@ struct need {
     using rule_t = need;
     using subs_t = type_list<Rule>;
 
-    static constexpr bool starts(TokenKind kind)
-        requires Predictive<Rule>
-    {
-        return Rule::starts(kind);
-    }
+    static constexpr bool starts(TokenKind kind) requires Predictive<Rule> { return Rule::starts(kind); }
 
     template <apply_mode A, rewind_mode M, template <typename...> class Action, template <typename...> class Control,
               typename Input>
@@ -227,6 +211,11 @@ struct items {
                 ++word;
             }
             const TokenKind kind = parser.kind(word);
+            if (Where == Place::file && kind == T::close_brace) {
+                parser.report_stray_brace(word);
+                in.bump(word + 1 - start);
+                continue;
+            }
             if (kind == T::close_brace || kind == T::end) {
                 if (word != start) {
                     parser.report_stray_doc(start, word);
@@ -246,7 +235,7 @@ struct items {
                 }
                 parser.report_stray_doc(start, word);
                 in.bump(word - start);
-            } catch (const SyntaxError& error) {
+            } catch (SyntaxError& error) {
                 in.bump(parser.recover(error, word, mark) - index_of(in));
             }
         }
@@ -269,7 +258,10 @@ struct braces {
         }
         struct Opened {
             Parser& parser;
-            Opened(Parser& p, std::uint32_t brace) : parser(p) { parser.open(Where, brace); }
+            Opened(Parser& p, std::uint32_t brace)
+                : parser(p) {
+                parser.open(Where, brace);
+            }
             Opened(const Opened&) = delete;
             Opened& operator=(const Opened&) = delete;
             ~Opened() { parser.close(); }

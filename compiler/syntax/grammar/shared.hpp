@@ -15,11 +15,16 @@ struct label : node<K::label_, text> {};
 template <TokenKind... Kinds>
 struct word_leaf : node<K::word_, tok<Kinds...>> {};
 
-template <> inline constexpr Sort sort_of<name> = Sort::name;
-template <> inline constexpr Sort sort_of<text> = Sort::text;
-template <> inline constexpr Sort sort_of<label> = Sort::text;
-template <> inline constexpr Sort sort_of<quantity> = Sort::quantity;
-template <> inline constexpr Sort sort_of<number> = Sort::quantity;
+template <>
+inline constexpr Sort sort_of<name> = Sort::name;
+template <>
+inline constexpr Sort sort_of<text> = Sort::text;
+template <>
+inline constexpr Sort sort_of<label> = Sort::text;
+template <>
+inline constexpr Sort sort_of<quantity> = Sort::quantity;
+template <>
+inline constexpr Sort sort_of<number> = Sort::quantity;
 
 using comma = tok<T::comma>;
 using colon = tok<T::colon>;
@@ -42,7 +47,8 @@ template <Words What>
 struct name_list : chain<need_name<What>, star<comma, need<"another name after the comma", name>>> {};
 
 struct ref : node<K::ref_, name, star<tok<T::dot>, need<"a name after the `.`", name, "pump.outlet">>> {};
-template <> inline constexpr Sort sort_of<ref> = Sort::name;
+template <>
+inline constexpr Sort sort_of<ref> = Sort::name;
 
 template <Words What, Words Example = "">
 using need_ref = need<What, ref, Example>;
@@ -50,30 +56,38 @@ using need_ref = need<What, ref, Example>;
 /// References with commas, without a node of their own.
 struct ref_list : chain<ref, star<comma, need_ref<"another name after the comma">>> {};
 struct refs : node<K::refs_, ref_list> {};
-template <> inline constexpr Sort sort_of<ref_list> = Sort::name;
-template <> inline constexpr Sort sort_of<refs> = Sort::name;
+template <>
+inline constexpr Sort sort_of<ref_list> = Sort::name;
+template <>
+inline constexpr Sort sort_of<refs> = Sort::name;
 
 /// The tokens of a reference, to look beyond it.
 struct ref_ahead : pegtl::seq<identifier, star<tok<T::dot>, identifier>> {};
 
 struct all_of : node<K::all_of_, tok<T::all_>, need_name<"the name of a group after `all`", "all taps">> {};
 struct subject : choice<all_of, ref> {};
-struct subjects : node<K::subjects_, subject, star<comma, need<"another part or `all` and a group after the comma", subject>>> {};
-template <> inline constexpr Sort sort_of<subject> = Sort::name;
-template <> inline constexpr Sort sort_of<subjects> = Sort::name;
+struct subjects
+    : node<K::subjects_, subject, star<comma, need<"another part or `all` and a group after the comma", subject>>> {};
+template <>
+inline constexpr Sort sort_of<subject> = Sort::name;
+template <>
+inline constexpr Sort sort_of<subjects> = Sort::name;
 
 struct only_with : node<K::only_with_, tok<T::only_>, need<"`with` after `only`", tok<T::with_>, "only with loft_tap">,
                         need_name<"the name of the option", "only with loft_tap">> {};
 struct without : node<K::without_, tok<T::without_>, need_name<"the name of the option", "without loft_tap">> {};
 
-struct coupled_to : node<K::coupled_to_, tok<T::coupled_>, tok<T::to_>, need_ref<"the other end", "hose coupled to inlet">> {};
+struct coupled_to
+    : node<K::coupled_to_, tok<T::coupled_>, tok<T::to_>, need_ref<"the other end", "hose coupled to inlet">> {};
 struct in_vessel : node<K::in_vessel_, tok<T::in_>, need_ref<"the name of the vessel", "siphon in jug">> {};
 struct under : node<K::under_, tok<T::under_>, need_ref<"what it stands under", "bucket under low_drain">> {};
 
 /// How something stands.
-struct standing : node<K::standing_, choice<quantity, when<pegtl::seq<tok<T::coupled_>, tok<T::to_>>, coupled_to>,
-                                            in_vessel, under, name>> {};
-template <> inline constexpr Sort sort_of<standing> = Sort::name;
+struct standing
+    : node<K::standing_,
+           choice<quantity, when<pegtl::seq<tok<T::coupled_>, tok<T::to_>>, coupled_to>, in_vessel, under, name>> {};
+template <>
+inline constexpr Sort sort_of<standing> = Sort::name;
 
 struct rated : node<K::rated_, tok<T::rated_>, need_quantity<"the greatest pressure", "rated 10 bar">> {};
 
