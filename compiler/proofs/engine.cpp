@@ -556,6 +556,16 @@ void Engine::work_out_gravity() {
     take_over(gravity_, std::move(now));
 }
 
+Set Engine::left_out(const Expression& fact) {
+    PartId part;
+    if (fact.node.valid()) {
+        part = system_[fact.node].part;
+    } else if (fact.chamber.valid()) {
+        part = system_[fact.chamber].part;
+    }
+    return part.valid() ? diagrams().complement(knowledge_.truth(system_[part].exists)) : nothing;
+}
+
 Set Engine::fact(const Expression& fact) {
     switch (fact.kind) {
     case ExpressionKind::no_pressure:
@@ -596,20 +606,23 @@ Set Engine::fact(const Expression& fact) {
 }
 
 Set Engine::truth(ExpressionId expression) {
-    return knowledge_.truth(expression, [this](const Expression& about) { return fact(about); });
+    return knowledge_.truth(
+        expression, [this](const Expression& about) { return diagrams().either(fact(about), left_out(about)); });
 }
 
 Set Engine::plausible(ExpressionId expression) {
     return knowledge_.truth(expression, [this](const Expression& about) {
+        Set seen = nothing;
         if (about.kind == ExpressionKind::empty) {
-            return diagrams().complement(contents_.surely_holds(about.chamber));
-        }
-        if (about.kind == ExpressionKind::holds) {
-            const bool fluid_possible =
+            seen = diagrams().complement(contents_.surely_holds(about.chamber));
+        } else if (about.kind == ExpressionKind::holds) {
+            const bool may_be_this =
                 !about.fluid.valid() || (contents_.fluids(about.chamber) & fluid_bit(about.fluid)) != 0;
-            return fluid_possible ? contents_.may_hold(about.chamber) : nothing;
+            seen = may_be_this ? contents_.may_hold(about.chamber) : nothing;
+        } else {
+            seen = fact(about);
         }
-        return fact(about);
+        return diagrams().either(seen, left_out(about));
     });
 }
 

@@ -127,6 +127,8 @@ class Engine {
     void work_out_discharges();
     void work_out_gravity();
     instants::Set fact(const meaning::Expression& fact);
+    /// Where what the fact is about is left out by the options: there it counts as true.
+    instants::Set left_out(const meaning::Expression& fact);
 
     const meaning::System& system_;
     instants::Knowledge& knowledge_;

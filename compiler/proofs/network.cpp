@@ -168,15 +168,18 @@ void Network::add_edges() {
                     low.classes = settle;
                     add_edge(low);
                 }
-                if (system_[port].level == Level::brim || system_[port].level == Level::top) {
-                    Edge air_in{.from = air_,
-                                .to = node_in_[port.value],
-                                .classes = breath,
-                                .way = id,
-                                .condition = system_[chamber].vented};
-                    if (system_[chamber].vented != Expressions::never()) {
-                        add_edge(air_in);
-                    }
+                if ((system_[port].level == Level::brim || system_[port].level == Level::top) &&
+                    system_[chamber].vented != Expressions::never()) {
+                    // Drawn on above its level, a vented chamber gives air, and now and then liquid.
+                    const Edge air_in{.from = air_,
+                                      .to = node_in_[port.value],
+                                      .classes = breath,
+                                      .way = id,
+                                      .condition = system_[chamber].vented};
+                    Edge liquid_in = air_in;
+                    liquid_in.from = chambers_[chamber.value].out;
+                    add_edge(air_in);
+                    add_edge(liquid_in);
                 }
             }
             break;
