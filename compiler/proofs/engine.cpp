@@ -82,7 +82,38 @@ Engine::Engine(const System& system, instants::Knowledge& knowledge)
     work_out_gravity();
 }
 
+std::vector<std::pair<ChamberId, Set>> Engine::lands_in(OutletId id) {
+    const Outlet& outlet = system_[id];
+    std::vector<std::pair<ChamberId, Set>> chambers;
+    // A vessel that stands under it is nearest.
+    Set past_vessels = everything;
+    for (const auto& [whereabouts, under] : network_.catchers(id)) {
+        const Set there = knowledge_.stands(whereabouts, under);
+        past_vessels = diagrams().without(past_vessels, there);
+        for (std::uint32_t i = 0; i < system_.chambers.size(); ++i) {
+            if (system_.chambers[i].whereabouts == whereabouts && !diagrams().disjoint(there, possible())) {
+                chambers.emplace_back(ChamberId(i), there);
+            }
+        }
+    }
+    if (!outlet.lands.valid()) {
+        return chambers;
+    }
+    if (system_[outlet.lands].chamber.valid()) {
+        chambers.emplace_back(system_[outlet.lands].chamber, past_vessels);
+    } else if (landing_reach_[id.value]) {
+        Reach& onward = *landing_reach_[id.value];
+        for (const Vertex vertex : onward.marks()) {
+            if (const ChamberId chamber = network_.chamber_at_low(vertex); chamber.valid()) {
+                chambers.emplace_back(chamber, diagrams().both(past_vessels, onward.exact(vertex, knowledge_)));
+            }
+        }
+    }
+    return chambers;
+}
+
 void Engine::begin() {
+    work_out(); // contents spread before the start, too
     for (auto* list : {&discharges_, &gravity_}) {
         for (DischargeState& state : *list) {
             state.before = state.now; // nothing is new at the start
@@ -192,6 +223,18 @@ void Engine::build_gravity() {
         }
         gravity_reach_.push_back(std::make_unique<Reach>(network_, system_, std::move(spec)));
     }
+    for (const Outlet& outlet : system_.outlets) {
+        const bool on_port =
+            outlet.lands.valid() && !outlet.fills.valid() &&
+            (system_[outlet.lands].kind == NodeKind::port || system_[outlet.lands].kind == NodeKind::tee ||
+             system_[outlet.lands].kind == NodeKind::end);
+        landing_reach_.push_back(
+            on_port ? std::make_unique<Reach>(network_, system_,
+                                              ReachSpec{.starts = {network_.arrival(outlet.lands)},
+                                                        .classes = static_cast<std::uint8_t>(pass | gas_fall | settle),
+                                                        .relief_at = {}})
+                    : nullptr);
+    }
 }
 
 const SourceState* Engine::source(SourceId id) const {
@@ -237,6 +280,11 @@ void Engine::update(std::vector<EdgeIndex> changed) {
         for (const auto& reach : gravity_reach_) {
             reach->update(changed);
         }
+        for (const auto& reach : landing_reach_) {
+            if (reach) {
+                reach->update(changed);
+            }
+        }
         for (const auto& [node, reach] : drawing_) {
             reach->update(changed);
         }
@@ -266,9 +314,8 @@ void Engine::spread_contents() {
             continue;
         }
         const FluidSet fluids = fluids_of(state.key.origin);
-        const NodeId lands = system_[state.key.outlet].lands;
-        if (lands.valid() && system_[lands].chamber.valid()) {
-            contents_.take_in(system_[lands].chamber, fluids, state.now);
+        for (const auto& [chamber, where] : lands_in(state.key.outlet)) {
+            contents_.take_in(chamber, fluids, sets.both(state.now, where));
         }
         // Every closed chamber that is pressed on may be on the way.
         for (const Vertex vertex : pushed_by.reach->marks()) {

@@ -114,6 +114,8 @@ class Engine {
     std::uint64_t version() const { return version_; }
     /// Reach for pressure at the node's suction side: air and liquid drawn there.
     Reach& drawing_at(meaning::NodeId node);
+    /// The chambers and vessels that what comes out there comes into, whatever else it passes.
+    std::vector<std::pair<meaning::ChamberId, instants::Set>> lands_in(meaning::OutletId outlet);
     FluidSet fluids_of(const Origin& origin) const;
     bool is_gas(meaning::SourceId source) const;
 
@@ -137,6 +139,7 @@ class Engine {
     std::vector<SourceState> sources_;
     std::vector<std::unique_ptr<Reach>> gravity_reach_;
     std::vector<std::pair<meaning::NodeId, std::unique_ptr<Reach>>> drawing_;
+    std::vector<std::unique_ptr<Reach>> landing_reach_;           // per outlet that lands in a port: onward from there
     std::vector<std::vector<std::uint32_t>> sources_by_variable_; // indices into sources_
     std::vector<DischargeState> discharges_;
     std::vector<DischargeState> gravity_;

@@ -51,6 +51,7 @@ Network::Network(const System& system, Knowledge& knowledge)
     : system_(system) {
     by_variable_.resize(system.variables.size());
     number_vertices();
+    find_catchers();
     add_edges();
     index_edges();
     for (EdgeIndex i = 0; i < edges_.size(); ++i) {
@@ -58,6 +59,11 @@ Network::Network(const System& system, Knowledge& knowledge)
         variables_in(system_, edges_[i].condition, variables);
         if (edges_[i].only_unvented.valid()) {
             variables_in(system_, system_[edges_[i].only_unvented].vented, variables);
+        }
+        if (edges_[i].caught != Caught::either) {
+            for (const auto& [vessel, under] : catchers_[system_[edges_[i].way].outlet.value]) {
+                variables.push_back(vessel);
+            }
         }
         for (const VariableId variable : variables) {
             by_variable_[variable.value].push_back(i);
@@ -193,37 +199,9 @@ void Network::add_edges() {
             break;
         case WayKind::fall:
         case WayKind::breach:
-        case WayKind::open_end: {
-            edge.from = node_out_[way.from.value];
-            edge.to = outlet_vertex(way.outlet);
-            edge.classes = way.above                                                                 ? relief
-                           : way.kind == WayKind::fall && lands_inside(system_, system_[way.outlet]) ? outlet_inside
-                                                                                                     : outlet;
-            add_edge(edge);
-            if (!way.above) {
-                if (way.kind == WayKind::fall && lands_inside(system_, system_[way.outlet])) {
-                    Edge on = edge;
-                    on.to = node_in_[way.to.value];
-                    on.classes = gas_fall;
-                    if (const ChamberId chamber = system_[way.to].chamber; chamber.valid()) {
-                        // What falls into a vented chamber has come out; liquid settles there, gas is gone.
-                        Edge settles = on;
-                        settles.to = chambers_[chamber.value].low;
-                        settles.classes = settle;
-                        add_edge(settles);
-                        on.to = chambers_[chamber.value].out;
-                        on.only_unvented = chamber;
-                    }
-                    add_edge(on);
-                }
-                add_edge({.from = air_,
-                          .to = node_out_[way.from.value],
-                          .classes = breath,
-                          .way = id,
-                          .condition = way.condition});
-            }
+        case WayKind::open_end:
+            add_outgoing(id);
             break;
-        }
         case WayKind::vent:
             if (!is_body(system_, way.from)) {
                 add_edge({.from = air_,
@@ -255,6 +233,70 @@ void Network::add_edges() {
     }
 }
 
+void Network::find_catchers() {
+    catchers_.resize(system_.outlets.size());
+    for (const Chamber& vessel : system_.chambers) {
+        if (!vessel.vessel) {
+            continue;
+        }
+        for (std::size_t i = 0; i < system_.outlets.size(); ++i) {
+            const Outlet& outlet = system_.outlets[i];
+            ValueSet under = 0;
+            const Variable& whereabouts = system_[vessel.whereabouts];
+            for (std::size_t value = 1; outlet.below && outlet.part.valid() && value < whereabouts.values.size();
+                 ++value) {
+                if (system_[whereabouts.values[value].partner].part == outlet.part) {
+                    under |= ValueSet{1} << value;
+                }
+            }
+            if (under != 0) {
+                catchers_[i].emplace_back(vessel.whereabouts, under);
+            }
+        }
+    }
+}
+
+void Network::add_outgoing(WayId id) {
+    const Way& way = system_[id];
+    const Outlet& outlet_of = system_[way.outlet];
+    Edge edge{
+        .from = node_out_[way.from.value], .to = outlet_vertex(way.outlet), .way = id, .condition = way.condition};
+    if (way.above) {
+        edge.classes = relief;
+        add_edge(edge);
+        return;
+    }
+    add_edge({.from = air_, .to = node_out_[way.from.value], .classes = breath, .way = id, .condition = way.condition});
+    if (!lands_inside(system_, outlet_of)) {
+        edge.classes = outlet;
+        add_edge(edge);
+        return;
+    }
+    // It goes on from where it lands, unless a vessel stands between.
+    edge.classes = outlet_inside;
+    edge.caught = Caught::no;
+    add_edge(edge);
+    if (!catchers_[way.outlet.value].empty()) {
+        Edge into_vessel = edge;
+        into_vessel.classes = outlet;
+        into_vessel.caught = Caught::yes;
+        add_edge(into_vessel);
+    }
+    Edge on = edge;
+    on.to = node_in_[outlet_of.lands.value];
+    on.classes = way.kind == WayKind::fall ? gas_fall : settle; // what is open by hand lets gas out
+    if (const ChamberId chamber = system_[outlet_of.lands].chamber; chamber.valid()) {
+        // What falls into a vented chamber has come out; liquid settles there, gas is gone.
+        Edge settles = on;
+        settles.to = chambers_[chamber.value].low;
+        settles.classes = settle;
+        add_edge(settles);
+        on.to = chambers_[chamber.value].out;
+        on.only_unvented = chamber;
+    }
+    add_edge(on);
+}
+
 void Network::index_edges() {
     const auto index = [&](auto end_of, std::vector<std::uint32_t>& start, std::vector<EdgeIndex>& list) {
         start.assign(vertex_count_ + 1, 0);
@@ -273,12 +315,24 @@ void Network::index_edges() {
     is_varying_.resize(edges_.size());
 }
 
+instants::Set Network::caught(const Edge& edge, Knowledge& knowledge) const {
+    instants::Set result = instants::nothing;
+    for (const auto& [vessel, under] : catchers_[system_[edge.way].outlet.value]) {
+        result = knowledge.diagrams().either(result, knowledge.stands(vessel, under));
+    }
+    return result;
+}
+
 bool Network::refresh(EdgeIndex index, Knowledge& knowledge) {
     Edge& edge = edges_[index];
     instants::Diagrams& diagrams = knowledge.diagrams();
     instants::Set open = knowledge.truth(edge.condition);
     if (edge.only_unvented.valid()) {
         open = diagrams.without(open, knowledge.truth(system_[edge.only_unvented].vented));
+    }
+    if (edge.caught != Caught::either) {
+        const instants::Set in_vessel = caught(edge, knowledge);
+        open = edge.caught == Caught::yes ? diagrams.both(open, in_vessel) : diagrams.without(open, in_vessel);
     }
     const bool possible = open != instants::nothing && !diagrams.disjoint(open, knowledge.possible());
     const bool definite = possible && diagrams.within(knowledge.possible(), open);

@@ -27,6 +27,9 @@ enum EdgeClass : std::uint8_t {
     breath = 64,        ///< from the vertex `air`, where air can get in: drawing
 };
 
+/// Whether an edge depends on a vessel standing where its way drops what leaves it.
+enum class Caught : std::uint8_t { either, yes, no };
+
 struct Edge {
     Vertex from = 0;
     Vertex to = 0;
@@ -34,7 +37,8 @@ struct Edge {
     meaning::WayId way = {};                   ///< none for edges inside a chamber
     const meaning::Quantity* limits = nullptr; ///< of a reducer
     meaning::ExpressionId condition = meaning::Expressions::always();
-    meaning::ChamberId only_unvented = {};  ///< and only while that chamber has no open vent
+    meaning::ChamberId only_unvented = {}; ///< and only while that chamber has no open vent
+    Caught caught = Caught::either;
     instants::Set open = instants::nothing; ///< as things stand
     bool possible = false;                  ///< open in some possible configuration
     bool definite = false;                  ///< open in all of them
@@ -73,6 +77,10 @@ class Network {
     meaning::ChamberId chamber_at_out(Vertex vertex) const { return chamber_at_out_[vertex]; }
     /// The chamber that liquid at this vertex has settled in.
     meaning::ChamberId chamber_at_low(Vertex vertex) const { return chamber_at_low_[vertex]; }
+    /// Vessels that may stand under an outlet, and how they then stand.
+    const std::vector<std::pair<meaning::VariableId, meaning::ValueSet>>& catchers(meaning::OutletId outlet) const {
+        return catchers_[outlet.value];
+    }
     /// The nodes that were joined into a vertex.
     const std::vector<meaning::NodeId>& nodes_of(Vertex vertex) const { return nodes_of_[vertex]; }
 
@@ -90,6 +98,9 @@ class Network {
         return {list.data() + start[vertex], list.data() + start[vertex + 1]};
     }
     void number_vertices();
+    void find_catchers();
+    void add_outgoing(meaning::WayId id);
+    instants::Set caught(const Edge& edge, instants::Knowledge& knowledge) const;
     void add_edges();
     void add_edge(Edge edge);
     void index_edges();
@@ -103,6 +114,8 @@ class Network {
     std::vector<ChamberVertices> chambers_;
     std::vector<meaning::ChamberId> chamber_at_out_, chamber_at_low_;
     std::vector<std::vector<meaning::NodeId>> nodes_of_;
+    /// Per outlet: vessels that may stand under it, and in which of their values they do.
+    std::vector<std::vector<std::pair<meaning::VariableId, meaning::ValueSet>>> catchers_;
     Vertex outlet_start_ = 0;
     std::uint32_t outlet_count_ = 0;
     Vertex air_ = 0;

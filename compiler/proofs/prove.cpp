@@ -286,32 +286,13 @@ class Proof {
         const ObservationKind seen = flow.until ? flow.until->kind : ObservationKind::clear;
         if (flow.pipes || fluids != 0) {
             for (const OutletId outlet : flow.outlets) {
-                if (const ChamberId into =
-                        system[outlet].lands.valid() ? system[system[outlet].lands].chamber : ChamberId{};
-                    into.valid()) {
-                    if (seen == ObservationKind::full && !flow.gravity) {
-                        engine.contents().fill(into, fluids, event.when);
+                const bool fills = seen == ObservationKind::full && !flow.gravity;
+                for (const auto& [chamber, where] : engine.lands_in(outlet)) {
+                    const Set there = event.diagrams().both(event.when, where);
+                    if (fills && system[outlet].lands.valid() && system[system[outlet].lands].chamber == chamber) {
+                        engine.contents().fill(chamber, fluids, there);
                     } else {
-                        engine.contents().take_in(into, fluids, event.when);
-                    }
-                }
-                // A vessel that may stand under it takes it in.
-                for (std::size_t i = 0; i < system.chambers.size(); ++i) {
-                    const Chamber& vessel = system.chambers[i];
-                    if (!vessel.vessel || !system[outlet].part.valid()) {
-                        continue;
-                    }
-                    ValueSet under = 0;
-                    const Variable& whereabouts = system[vessel.whereabouts];
-                    for (std::size_t value = 1; value < whereabouts.values.size(); ++value) {
-                        if (system[whereabouts.values[value].partner].part == system[outlet].part) {
-                            under |= ValueSet{1} << value;
-                        }
-                    }
-                    const Set there =
-                        event.diagrams().both(event.when, engine.knowledge().stands(vessel.whereabouts, under));
-                    if (under != 0 && !event.diagrams().disjoint(there, engine.possible())) {
-                        engine.contents().take_in(ChamberId(i), fluids, there);
+                        engine.contents().take_in(chamber, fluids, there);
                     }
                 }
             }
