@@ -91,7 +91,7 @@ lineup shut_up "Shut up" on shed { breaker_1 off  pump_switch off  pump off }
 )"},
     CatalogueEntry{"kind-circle", Severity::error, "A kind that contains itself",
                    "A kind is made of parts, and one of those, perhaps deep within, is of the same kind. No such thing "
-                   "can be built.",
+                   "can be built. Assemblies of assemblies more than 16 deep are refused for the same reason.",
                    R"(kind manifold "Manifold" {
   port inlet
   part branch : manifold "Branch"

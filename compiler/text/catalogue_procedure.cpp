@@ -7,10 +7,11 @@ namespace curbstop::text {
 namespace {
 
 constexpr std::array entries{
-    CatalogueEntry{"fragment-circle", Severity::error, "A fragment that uses itself",
-                   "Fragments are written out in place. One that contains itself would never end. `repeat` is for work "
-                   "that is done again.",
-                   R"(use water
+    CatalogueEntry{
+        "fragment-circle", Severity::error, "A fragment that uses itself",
+        "Fragments are written out in place. One that contains itself would never end. `repeat` is for work "
+        "that is done again. Fragments that use fragments more than 16 deep are refused for the same reason.",
+        R"(use water
 system shed "Shed" {
   zone yard "Yard"
   part garden_tap : tap "Garden tap" at yard
@@ -23,7 +24,7 @@ procedure close_up "Close up" on shed {
   }
 }
 )",
-                   R"(use water
+        R"(use water
 system shed "Shed" {
   zone yard "Yard"
   part garden_tap : tap "Garden tap" at yard

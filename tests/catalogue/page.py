@@ -13,7 +13,7 @@ HEAD = """# Messages
 Every message ends with its slug in brackets, such as `[open-path]`; this page explains each. It is made from
 `compiler/text/catalogue_*.cpp`, and every example on it is tried by `tests/catalogue`.
 
-An error refuses the file; a warning does not. What exactly is proved is defined in
+An error refuses the file or the procedure, a warning does not. What exactly is proved is defined in
 [proofs.md](proofs.md). Under each example, the lines that put it right: `-` is taken out, `+` put in.
 """
 
