@@ -96,7 +96,6 @@ void SystemBuilder::instantiate(PartDraft draft) {
                                       : fmt::format("{} ({})", draft.label, port.text());
         Node node{{name, label, "", port.span()}, meaning::NodeKind::port, id};
         node.height = draft.height;
-        node.rated = system_[id].rated;
         const NodeId node_id = add_node(std::move(node));
         system_.parts[id.value].nodes.push_back(node_id);
         add_name({.sort = Sort::port, .part = id, .node = node_id, .name = name, .label = label, .span = port.span()});
@@ -302,7 +301,6 @@ void SystemBuilder::add_chambers(Instance& instance) {
         const ChamberId id(system_.chambers.size());
         Node node{{name, label, "", item.span()}, meaning::NodeKind::chamber, instance.part, id};
         node.height = part.height;
-        node.rated = part.rated;
         const NodeId node_id = add_node(std::move(node));
         system_.parts[instance.part.value].nodes.push_back(node_id);
         Chamber chamber{{name, label, doc_of(item), item.span()}, node_id, instance.part};

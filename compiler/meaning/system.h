@@ -125,7 +125,7 @@ struct Node : Named {
     Level level = Level::none; ///< of a port that joins a chamber
     NodeId level_of;           ///< that chamber's node
     std::optional<Quantity> height;
-    std::optional<Quantity> rated; ///< the least rating of what meets here
+    std::optional<Quantity> rated; ///< the least of its ratings
 };
 
 enum class WayKind : std::uint8_t {
@@ -204,6 +204,13 @@ struct Run {
     text::Span span{};
 };
 
+/// What a node is rated for by one part or run that meets there.
+struct Rating {
+    NodeId node;
+    Quantity limit;
+    ExpressionId exists = Expressions::always();
+};
+
 struct Place : Named {
     NodeId node;
     ZoneId zone;
@@ -240,6 +247,7 @@ struct System : Named {
     std::vector<Source> sources;
     std::vector<Run> runs;
     std::vector<Place> places;
+    std::vector<Rating> ratings;
     std::vector<Cover> covers;
     std::vector<Guard> guards;
     std::vector<Hazard> hazards;

@@ -64,6 +64,7 @@ void SystemBuilder::build() {
             }
         }
     }
+    collect_ratings();
     check_tees();
     system_.mentioned.resize(system_.variables.size());
 }

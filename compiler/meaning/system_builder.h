@@ -91,6 +91,7 @@ class SystemBuilder {
     void add_guards(const Instance& instance);
     void add_end_ways();
     void add_fill_outlets();
+    void collect_ratings();
     void check_tees();
     ExpressionId while_clause(syntax::Node way, const Scope& scope);
 

@@ -455,12 +455,8 @@ void SystemBuilder::join_runs() {
         }
         if (const auto rated = pipe->find(Syntax::rated_)) {
             if (const auto limit = context_.positive_quantity(rated->child(0), Dimension::pressure)) {
-                for (const NodeId end : {*from, *to}) {
-                    auto& least = system_.nodes[end.value].rated;
-                    if (!least || limit->value < least->value) {
-                        least = *limit;
-                    }
-                }
+                system_.ratings.push_back({*from, *limit, run.exists});
+                system_.ratings.push_back({*to, *limit, run.exists});
             }
         }
         if (const auto falls = item.find(Syntax::falls_to_)) {
@@ -546,6 +542,22 @@ void SystemBuilder::add_fill_outlets() {
         const OutletId id = add_outlet(std::move(outlet));
         if (chamber.part.valid()) {
             system_.parts[chamber.part.value].outlets.push_back(id);
+        }
+    }
+}
+
+void SystemBuilder::collect_ratings() {
+    for (const Part& part : system_.parts) {
+        for (const NodeId node : part.nodes) {
+            if (part.rated) {
+                system_.ratings.push_back({node, *part.rated, part.exists});
+            }
+        }
+    }
+    for (const Rating& rating : system_.ratings) {
+        auto& least = system_.nodes[rating.node.value].rated;
+        if (!least || rating.limit.value < least->value) {
+            least = rating.limit;
         }
     }
 }

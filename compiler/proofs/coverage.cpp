@@ -52,6 +52,7 @@ void Coverage::until(const Flow& flow, Set when) {
     const auto around = std::ranges::find(meanwhile_, &flow, &Window::flow);
     if (around != meanwhile_.end()) {
         meanwhile_.erase(around);
+        seen_.push_back({&flow, when});
         return;
     }
     past_.push_back({&flow, when});

@@ -152,9 +152,9 @@ void Engine::build_sources() {
         }
         if (greatest) {
             std::vector<Quantity> ratings, reliefs;
-            for (const Node& node : system_.nodes) {
-                if (node.rated && node.rated->value < greatest->value) {
-                    ratings.push_back(*node.rated);
+            for (const Rating& rating : system_.ratings) {
+                if (rating.limit.value < greatest->value) {
+                    ratings.push_back(rating.limit);
                 }
             }
             for (const Way& way : system_.ways) {
@@ -166,28 +166,22 @@ void Engine::build_sources() {
                 std::ranges::sort(*list);
                 list->erase(std::unique(list->begin(), list->end()), list->end());
                 for (const Quantity& at : *list) {
-                    Threshold threshold{at, nullptr, {}};
-                    if (list == &ratings) {
-                        for (std::uint32_t node = 0; node < system_.nodes.size(); ++node) {
-                            const auto& rated = system_.nodes[node].rated;
-                            const Vertex vertex = network_.arrival(NodeId(node));
-                            if (rated && rated->value == at.value &&
-                                std::ranges::find(threshold.weak, vertex) == threshold.weak.end()) {
-                                threshold.weak.push_back(vertex);
-                            }
+                    Threshold threshold{at, nullptr, list == &reliefs};
+                    for (const Rating& rating : system_.ratings) {
+                        if (!threshold.is_relief && rating.limit.value == at.value) {
+                            threshold.weak.push_back(rating);
                         }
                     }
                     state.thresholds.push_back(std::move(threshold));
                 }
             }
             for (Threshold& threshold : state.thresholds) {
-                const bool is_relief = threshold.weak.empty();
                 threshold.reach = std::make_unique<Reach>(
                     network_, system_,
                     ReachSpec{.starts = {start},
                               .classes = static_cast<std::uint8_t>(base | relief),
                               .reducers_pass_above = &threshold.at,
-                              .relief_at = is_relief ? std::optional(threshold.at) : std::nullopt});
+                              .relief_at = threshold.is_relief ? std::optional(threshold.at) : std::nullopt});
             }
         }
         std::vector<VariableId> variables;
@@ -508,7 +502,7 @@ Set Engine::has_outlet(const SourceState& source) {
     }
     for (const Threshold& threshold : source.thresholds) {
         for (const Vertex vertex : threshold.reach->marks()) {
-            if (threshold.weak.empty() && network_.outlet_at(vertex).valid() && threshold.reach->possible(vertex)) {
+            if (threshold.is_relief && network_.outlet_at(vertex).valid() && threshold.reach->possible(vertex)) {
                 result = diagrams().either(result, diagrams().both(threshold.reach->exact(vertex, knowledge_),
                                                                    gives_more_than(source.id, threshold.at)));
             }
@@ -549,7 +543,7 @@ void Engine::work_out_discharges() {
             }
         }
         for (const Threshold& threshold : state.thresholds) {
-            if (!threshold.weak.empty()) {
+            if (!threshold.is_relief) {
                 continue;
             }
             for (const Vertex vertex : threshold.reach->marks()) {

@@ -41,8 +41,9 @@ struct DischargeState {
 /// A pressure that matters to a source: a relief valve's setting or a rating below what the source can give.
 struct Threshold {
     meaning::Quantity at;
-    std::unique_ptr<Reach> reach; ///< without passing reducers to `at` or less
-    std::vector<Vertex> weak;     ///< vertices rated just so; empty of a relief valve's setting
+    std::unique_ptr<Reach> reach;           ///< without passing reducers to `at` or less
+    bool is_relief = false;                 ///< a relief valve's setting, else a rating
+    std::vector<meaning::Rating> weak = {}; ///< what is rated just so
 };
 
 struct SourceState {

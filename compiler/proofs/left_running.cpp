@@ -73,6 +73,15 @@ class LeftRunning : public Obligation {
     }
 
     void end(Event& event) override {
+        for (const DischargeState& state : event.engine.discharges()) {
+            if (const auto declared = declared_.find(state.key); declared != declared_.end()) {
+                const Set wrong =
+                    event.diagrams().both(event.diagrams().both(declared->second, state.now), event.engine.possible());
+                if (wrong != nothing) {
+                    tell(event, state.key, wrong);
+                }
+            }
+        }
         for (const Kept& pending : pending_) {
             if (!event.diagrams().disjoint(pending.where, event.engine.possible())) {
                 event.findings.add({.slug = slug(),

@@ -42,7 +42,7 @@ class OpenPath : public Obligation {
         const auto configuration = engine.knowledge().assignment(wrong);
         const Reach* reach = source.reach.get();
         for (const Threshold& threshold : source.thresholds) {
-            if (!outlet.ways.empty() && system[outlet.ways.front()].above && threshold.weak.empty() &&
+            if (!outlet.ways.empty() && system[outlet.ways.front()].above && threshold.is_relief &&
                 threshold.reach->possible(engine.network().outlet_vertex(key.outlet))) {
                 reach = threshold.reach.get();
             }

@@ -26,8 +26,7 @@ class OverPressure : public Obligation {
   private:
     struct Key {
         meaning::SourceId source;
-        const Threshold* threshold;
-        Vertex vertex;
+        const meaning::Rating* rating;
         auto operator<=>(const Key&) const = default;
     };
 
@@ -40,8 +39,9 @@ class OverPressure : public Obligation {
                 continue;
             }
             for (const Threshold& threshold : source.thresholds) {
-                for (const Vertex vertex : threshold.weak) {
+                for (const meaning::Rating& rating : threshold.weak) {
                     ++asked;
+                    const Vertex vertex = engine.network().arrival(rating.node);
                     if (!threshold.reach->possible(vertex)) {
                         continue;
                     }
@@ -50,18 +50,19 @@ class OverPressure : public Obligation {
                     if (diagrams.disjoint(wrong, engine.possible())) {
                         continue;
                     }
+                    wrong = diagrams.both(wrong, engine.knowledge().truth(rating.exists));
                     wrong = diagrams.without(wrong, relieved(engine, vertex, threshold.at));
                     if (diagrams.disjoint(wrong, engine.possible())) {
                         continue;
                     }
-                    const Key key{source.id, &threshold, vertex};
+                    const Key key{source.id, &rating};
                     now.emplace(key, wrong);
                     const auto earlier = before_.find(key);
                     const Set fresh =
                         diagrams.both(diagrams.without(wrong, earlier == before_.end() ? nothing : earlier->second),
                                       engine.possible());
                     if (report && fresh != nothing) {
-                        tell(event, source, threshold, vertex, fresh);
+                        tell(event, source, threshold, rating.node, fresh);
                     }
                 }
             }
@@ -95,22 +96,15 @@ class OverPressure : public Obligation {
         return result;
     }
 
-    void tell(Event& event, const SourceState& source, const Threshold& threshold, Vertex vertex, Set fresh) {
+    void tell(Event& event, const SourceState& source, const Threshold& threshold, meaning::NodeId node, Set fresh) {
         Engine& engine = event.engine;
         const meaning::System& system = engine.system();
         const auto configuration = engine.knowledge().assignment(fresh);
-        std::string what = "this";
-        for (const meaning::NodeId node : engine.network().nodes_of(vertex)) {
-            if (system[node].rated && system[node].rated->value == threshold.at.value) {
-                what = system[node].label;
-                break;
-            }
-        }
         Finding finding{.slug = slug(), .span = event.span};
         finding.message =
-            fmt::format("`{}` can press on `{}` with more than the {} it is rated for", system[source.id].label, what,
-                        meaning::format_quantity(threshold.at, meaning::Unit::bar));
-        const Route way = route(engine, *threshold.reach, vertex, configuration);
+            fmt::format("`{}` can press on `{}` with more than the {} it is rated for", system[source.id].label,
+                        system[node].label, meaning::format_quantity(threshold.at, meaning::Unit::bar));
+        const Route way = route(engine, *threshold.reach, engine.network().arrival(node), configuration);
         finding.notes.push_back(fmt::format("the way: {}{}{}", system[source.id].label,
                                             way.stations.empty() ? "" : " > ", joined(way.stations, " > ")));
         const auto when = circumstances(engine, fresh);
