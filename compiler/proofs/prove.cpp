@@ -118,17 +118,24 @@ class Proof {
             }
             engine_.emplace(system, knowledge_);
         }
+        // What chambers hold comes first: until all of it is known, nothing may run from one into another.
+        const auto of_contents = [&](const Piece& piece) {
+            const ExpressionKind kind = system[piece.expression].kind;
+            return kind == ExpressionKind::holds || kind == ExpressionKind::empty;
+        };
         for (const Piece& piece : rest) {
             const Expression& fact = system[piece.expression];
             if (fact.kind == ExpressionKind::holds) {
                 engine_->contents().holds(fact.chamber, fact.fluid.valid() ? fluid_bit(fact.fluid) : 0, everything);
-                engine_->contents_changed();
             } else if (fact.kind == ExpressionKind::empty) {
                 engine_->contents().empty(fact.chamber, everything);
-                engine_->contents_changed();
-            } else {
-                engine_->narrow(engine_->truth(piece.expression));
             }
+        }
+        for (const Piece& piece : rest) {
+            if (of_contents(piece)) {
+                continue;
+            }
+            engine_->narrow(engine_->truth(piece.expression));
             if (engine_->possible() == nothing) {
                 return never(*piece.contract, "together with what is required before it, it rules everything out");
             }

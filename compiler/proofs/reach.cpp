@@ -104,15 +104,21 @@ void Reach::take_out(Tree& tree, bool definite, EdgeIndex shut) {
     if (tree.parent[top] != shut) {
         return;
     }
-    std::vector<Vertex> lost{top};
-    tree.parent[top] = none;
+    std::vector<Vertex> lost;
+    const auto lose = [&](Vertex vertex) {
+        tree.reached[vertex] = 0;
+        tree.parent[vertex] = none;
+        if (!definite) {
+            mark(vertex, false);
+        }
+        lost.push_back(vertex);
+    };
+    lose(top);
     for (std::size_t i = 0; i < lost.size(); ++i) {
-        tree.reached[lost[i]] = 0;
         for (const EdgeIndex index : onward(lost[i])) {
             const Vertex below = far(network_.edge(index));
             if (tree.parent[below] == index && tree.reached[below] != 0) {
-                tree.parent[below] = none;
-                lost.push_back(below);
+                lose(below);
             }
         }
     }
@@ -125,29 +131,10 @@ void Reach::take_out(Tree& tree, bool definite, EdgeIndex shut) {
         for (const EdgeIndex index : backward(vertex)) {
             const Edge& edge = network_.edge(index);
             if (tree.reached[near(edge)] != 0 && open(edge, definite) && uses(edge)) {
-                tree.reached[vertex] = 1;
-                tree.parent[vertex] = index;
+                add(tree, definite, vertex, index);
                 queue.assign(1, vertex);
-                while (!queue.empty()) {
-                    const Vertex at = queue.back();
-                    queue.pop_back();
-                    for (const EdgeIndex on : onward(at)) {
-                        const Edge& next = network_.edge(on);
-                        if (open(next, definite) && tree.reached[far(next)] == 0 && uses(next)) {
-                            tree.reached[far(next)] = 1;
-                            tree.parent[far(next)] = on;
-                            queue.push_back(far(next));
-                        }
-                    }
-                }
+                extend(tree, definite, queue);
                 break;
-            }
-        }
-    }
-    if (!definite) {
-        for (const Vertex vertex : lost) {
-            if (tree.reached[vertex] == 0) {
-                mark(vertex, false);
             }
         }
     }
