@@ -43,9 +43,15 @@ class Program:
 
         return set_limits
 
-    def run(self, *arguments, folder, stdin=None, stdout=None, file_size=None, before=()):
-        """stdin: bytes, an open file or a path; stdout: an open file, else it is caught. `before` is a command that the
-        program is started through."""
+    def may_be_run_by(self, user):
+        try:
+            return subprocess.run([self.path, "--version"], user=user, capture_output=True).returncode == 0
+        except (PermissionError, FileNotFoundError):
+            return False
+
+    def run(self, *arguments, folder, stdin=None, stdout=None, file_size=None, before=(), user=None):
+        """stdin: bytes or an open file; stdout: an open file, else it is caught. `before` is a command that the program
+        is started through, `user` the number of a user to start it as."""
         source, given = subprocess.DEVNULL, None
         if isinstance(stdin, bytes):
             source, given = subprocess.PIPE, stdin
@@ -53,7 +59,7 @@ class Program:
             source = stdin
         child = subprocess.Popen([*before, self.path, *map(str, arguments)], cwd=folder, stdin=source,
                                  stdout=subprocess.PIPE if stdout is None else stdout, stderr=subprocess.PIPE,
-                                 preexec_fn=self._limits(file_size), env={**os.environ, "LC_ALL": "C.UTF-8"})
+                                 preexec_fn=self._limits(file_size), user=user, env={**os.environ, "LC_ALL": "C.UTF-8"})
         said = {}
         readers = [threading.Thread(target=lambda name, pipe: said.__setitem__(name, pipe.read()), args=(name, pipe))
                    for name, pipe in (("out", child.stdout), ("err", child.stderr)) if pipe]

@@ -71,14 +71,15 @@ def compare(kept, made):
     there = {str(path.relative_to(kept)): path.read_text(encoding="utf-8")
              for name in ("examples", "slips") for path in sorted((kept / name).rglob("*")) if path.is_file()}
     wrong = 0
-    for name in sorted(there.keys() | made.keys()):
+    names = sorted(there.keys() | made.keys())
+    for name in names:
         if there.get(name) != made.get(name):
             wrong += 1
             lines = difflib.unified_diff(there.get(name, "").splitlines(True), made.get(name, "").splitlines(True),
                                          f"kept/{name}", f"now/{name}", n=1)
             print("".join(list(lines)[:40]))
     if wrong:
-        print(f"{wrong} of {len(made)} differ from what is kept; if that is meant: "
+        print(f"{wrong} of {len(names)} differ from what is kept; if that is meant: "
               "cmake --build --preset dev --target golden")
     return 1 if wrong or not made else 0
 
