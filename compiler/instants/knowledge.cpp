@@ -143,6 +143,8 @@ void Knowledge::match_ends() {
                     const Set mine = stands(id, ValueSet{1} << value);
                     const Set theirs = stands(other, ValueSet{1} << j);
                     narrow(diagrams_.if_then_else(mine, theirs, diagrams_.complement(theirs)));
+                    // Nothing is coupled to what this variant lacks.
+                    narrow(diagrams_.either(diagrams_.complement(mine), truth(system_[other].exists)));
                 }
             }
         }

@@ -1,6 +1,7 @@
 #include "meaning/expression_builder.h"
 
 #include <algorithm>
+#include <bit>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -211,6 +212,22 @@ std::vector<VariableId> subjects_from(Context& context, syntax::Node subjects, c
 
 namespace {
 
+// What is not there counts as standing any way one asks, and so does its denial. A coupling speaks of two ends.
+ExpressionId said_of(System& system, VariableId id, ValueSet values, bool negated, text::Span span) {
+    const ExpressionId stands = system.expressions.stands(id, negated ? ~values : values, span);
+    const Variable& variable = system[id];
+    if (variable.kind != VariableKind::end || std::popcount(values) != 1) {
+        return stands;
+    }
+    const NodeId partner = variable.values[static_cast<std::size_t>(std::countr_zero(values))].partner;
+    if (!partner.valid() || !system[partner].end.valid()) {
+        return stands;
+    }
+    const ExpressionId there = system[system[partner].end].exists;
+    return there == Expressions::always() ? stands
+                                          : system.expressions.any_of({stands, system.expressions.negate(there)}, span);
+}
+
 class ExpressionReader {
   public:
     ExpressionReader(Context& context, const Scope& scope, std::span<const NodeId> own_ports)
@@ -386,8 +403,7 @@ class ExpressionReader {
             if (!values) {
                 return std::nullopt;
             }
-            // What is not there counts as standing any way one asks, and so does its denial.
-            operands.push_back(expressions_.stands(variable, negated ? ~*values : *values, node.span()));
+            operands.push_back(said_of(context_.system, variable, *values, negated, node.span()));
         }
         return expressions_.all_of(std::move(operands), node.span());
     }
@@ -417,7 +433,7 @@ class ExpressionReader {
         std::vector<ExpressionId> operands;
         for (const Lineup::Entry& entry : context_.system[found->second].entries) {
             if (std::ranges::find(except, entry.variable) == except.end()) {
-                operands.push_back(expressions_.stands(entry.variable, entry.values, entry.span));
+                operands.push_back(said_of(context_.system, entry.variable, entry.values, false, entry.span));
             }
         }
         return expressions_.all_of(std::move(operands), node.span());

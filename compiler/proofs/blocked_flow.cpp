@@ -235,14 +235,16 @@ class BlockedFlow : public Obligation {
         spec.without_air_at = flow.outlets;
         Reach air(engine.network(), engine.system(), std::move(spec));
         Set result = air.exact(engine.network().air(), engine.knowledge());
-        // A vented chamber or vessel that it is joined to lets air in as well, unless it is what is drained into.
+        // A vented chamber that it is joined to lets air in as well, unless it is what is drained into. A vessel gives
+        // what an end dips in.
         const auto drained_into = [&](ChamberId chamber) {
             return std::ranges::any_of(flow.outlets,
                                        [&](OutletId outlet) { return engine.system()[outlet].fills == chamber; });
         };
         for (const Vertex vertex : air.marks()) {
             if (const ChamberId chamber = engine.network().chamber_at_out(vertex);
-                chamber.valid() && engine.system()[chamber].vented != Expressions::never() && !drained_into(chamber)) {
+                chamber.valid() && engine.system()[chamber].vented != Expressions::never() &&
+                !engine.system()[chamber].vessel && !drained_into(chamber)) {
                 const Set reached = air.exact(vertex, engine.knowledge());
                 result = engine.diagrams().either(
                     result, engine.diagrams().both(reached, engine.knowledge().truth(engine.system()[chamber].vented)));

@@ -428,7 +428,7 @@ Set Engine::draws_something(Reach& draw) {
     }
     for (const SourceState& supply : sources_) {
         const Source& source = system_[supply.id];
-        if (source.kind == SourceKind::supply && supply.possibly_on) {
+        if (source.kind == SourceKind::supply && supply.possibly_on && !is_gas(supply.id)) {
             result = diagrams().either(
                 result, diagrams().both(draw.exact(network_.source_vertex(source.node), knowledge_), supply.on));
         }

@@ -75,8 +75,13 @@ class LeftRunning : public Obligation {
     void end(Event& event) override {
         for (const DischargeState& state : event.engine.discharges()) {
             if (const auto declared = declared_.find(state.key); declared != declared_.end()) {
-                const Set wrong =
+                Set wrong =
                     event.diagrams().both(event.diagrams().both(declared->second, state.now), event.engine.possible());
+                for (const Kept& pending : pending_) { // said below
+                    if (names(*pending.flow, state.key)) {
+                        wrong = event.diagrams().without(wrong, pending.where);
+                    }
+                }
                 if (wrong != nothing) {
                     tell(event, state.key, wrong);
                 }

@@ -55,7 +55,8 @@ std::optional<Proposal> verify_that_settles(Engine& engine, Set wrong) {
                 continue;
             }
             const Set seen = diagrams.either(stands, absent);
-            if (diagrams.disjoint(wrong, seen) && !diagrams.disjoint(engine.possible(), seen)) {
+            if (diagrams.disjoint(wrong, seen) &&
+                !diagrams.disjoint(engine.possible(), diagrams.without(stands, absent))) {
                 return Proposal{variable, value};
             }
         }
