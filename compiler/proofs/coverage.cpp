@@ -70,11 +70,9 @@ void Coverage::meanwhile(const Flow& flow, Set when) {
 
 Set Coverage::runs(const Flow& flow) const {
     Set result = nothing;
-    for (const auto* list : {&engine_.discharges(), &engine_.gravity()}) {
-        for (const DischargeState& state : *list) {
-            if (names(flow, state.key)) {
-                result = engine_.diagrams().either(result, state.now);
-            }
+    for (const DischargeState& state : flow.gravity ? engine_.gravity() : engine_.discharges()) {
+        if (names(flow, state.key)) {
+            result = engine_.diagrams().either(result, state.now);
         }
     }
     return result;

@@ -86,10 +86,9 @@ std::vector<std::pair<ChamberId, Set>> Engine::lands_in(OutletId id) {
     const Outlet& outlet = system_[id];
     std::vector<std::pair<ChamberId, Set>> chambers;
     // A vessel that stands under it is nearest.
-    Set past_vessels = everything;
+    const Set past_vessels = diagrams().complement(network_.caught(id, knowledge_));
     for (const auto& [whereabouts, under] : network_.catchers(id)) {
         const Set there = knowledge_.stands(whereabouts, under);
-        past_vessels = diagrams().without(past_vessels, there);
         for (std::uint32_t i = 0; i < system_.chambers.size(); ++i) {
             if (system_.chambers[i].whereabouts == whereabouts && !diagrams().disjoint(there, possible())) {
                 chambers.emplace_back(ChamberId(i), there);

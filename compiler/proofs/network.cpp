@@ -276,7 +276,7 @@ void Network::add_outgoing(WayId id) {
     edge.classes = outlet_inside;
     edge.caught = Caught::no;
     add_edge(edge);
-    if (!catchers_[way.outlet.value].empty()) {
+    if (!catchers_[way.outlet.value].empty() || landing_exists(way.outlet) != Expressions::always()) {
         Edge into_vessel = edge;
         into_vessel.classes = outlet;
         into_vessel.caught = Caught::yes;
@@ -315,9 +315,16 @@ void Network::index_edges() {
     is_varying_.resize(edges_.size());
 }
 
-instants::Set Network::caught(const Edge& edge, Knowledge& knowledge) const {
-    instants::Set result = instants::nothing;
-    for (const auto& [vessel, under] : catchers_[system_[edge.way].outlet.value]) {
+ExpressionId Network::landing_exists(OutletId outlet) const {
+    const NodeId lands = system_[outlet].lands;
+    const bool in_part = lands.valid() && system_[lands].part.valid();
+    return in_part ? system_[system_[lands].part].exists : Expressions::always();
+}
+
+instants::Set Network::caught(OutletId outlet, Knowledge& knowledge) const {
+    // What the variant lacks catches nothing: it falls to the ground.
+    instants::Set result = knowledge.diagrams().complement(knowledge.truth(landing_exists(outlet)));
+    for (const auto& [vessel, under] : catchers_[outlet.value]) {
         result = knowledge.diagrams().either(result, knowledge.stands(vessel, under));
     }
     return result;
@@ -331,7 +338,7 @@ bool Network::refresh(EdgeIndex index, Knowledge& knowledge) {
         open = diagrams.without(open, knowledge.truth(system_[edge.only_unvented].vented));
     }
     if (edge.caught != Caught::either) {
-        const instants::Set in_vessel = caught(edge, knowledge);
+        const instants::Set in_vessel = caught(system_[edge.way].outlet, knowledge);
         open = edge.caught == Caught::yes ? diagrams.both(open, in_vessel) : diagrams.without(open, in_vessel);
     }
     const bool possible = open != instants::nothing && !diagrams.disjoint(open, knowledge.possible());

@@ -81,6 +81,8 @@ class Network {
     const std::vector<std::pair<meaning::VariableId, meaning::ValueSet>>& catchers(meaning::OutletId outlet) const {
         return catchers_[outlet.value];
     }
+    /// Where what the outlet lets out does not come to where it lands: a vessel stands between, or that is left out.
+    instants::Set caught(meaning::OutletId outlet, instants::Knowledge& knowledge) const;
     /// The nodes that were joined into a vertex.
     const std::vector<meaning::NodeId>& nodes_of(Vertex vertex) const { return nodes_of_[vertex]; }
 
@@ -99,8 +101,8 @@ class Network {
     }
     void number_vertices();
     void find_catchers();
+    meaning::ExpressionId landing_exists(meaning::OutletId outlet) const;
     void add_outgoing(meaning::WayId id);
-    instants::Set caught(const Edge& edge, instants::Knowledge& knowledge) const;
     void add_edges();
     void add_edge(Edge edge);
     void index_edges();

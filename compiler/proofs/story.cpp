@@ -13,7 +13,7 @@ using instants::nothing;
 using instants::Set;
 
 void Findings::add(Finding finding) {
-    if (!said_.emplace(finding.slug, finding.span).second) {
+    if (!said_.emplace(finding.slug, finding.span, finding.severity).second) {
         return;
     }
     errors_ += finding.severity == text::Severity::error;
@@ -24,10 +24,6 @@ void Findings::add(Finding finding) {
                .labels = std::move(finding.labels),
                .notes = std::move(finding.notes),
                .remedies = std::move(finding.remedies)});
-}
-
-bool Findings::was_said(std::string_view slug, text::Span span) const {
-    return said_.contains({slug, span});
 }
 
 std::string joined(const std::vector<std::string>& words, std::string_view between) {

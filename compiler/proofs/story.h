@@ -4,6 +4,7 @@
 
 #include <set>
 #include <string>
+#include <tuple>
 #include <vector>
 
 #include "proofs/engine.h"
@@ -27,14 +28,13 @@ class Findings {
   public:
     explicit Findings(text::DiagnosticSink& sink)
         : sink_(sink) {}
-    /// Each slug once per place.
+    /// Each slug once per place; a warning does not keep an error of its slug from being said there.
     void add(Finding finding);
-    bool was_said(std::string_view slug, text::Span span) const;
     std::size_t errors() const { return errors_; }
 
   private:
     text::DiagnosticSink& sink_;
-    std::set<std::pair<std::string_view, text::Span>> said_;
+    std::set<std::tuple<std::string_view, text::Span, text::Severity>> said_;
     std::size_t errors_ = 0;
 };
 
