@@ -35,6 +35,8 @@ int run(int count, const char* const* words, std::string_view version) noexcept 
     try {
         // A reader that goes away must not kill us half-way; writing tells us of it.
         std::signal(SIGPIPE, SIG_IGN);
+        // A file that may not grow further is a failed write, not a reason to die and leave it half written.
+        std::signal(SIGXFSZ, SIG_IGN);
         const text::DiskFileReader reader;
         return std::visit(Dispatch{reader, version}, read_arguments(count, words, version));
     } catch (const std::bad_alloc&) {

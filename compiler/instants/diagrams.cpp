@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <limits>
 #include <unordered_map>
+#include <unordered_set>
 
 namespace curbstop::instants {
 
@@ -128,6 +129,25 @@ std::vector<std::optional<bool>> Diagrams::pick(Set a, std::uint32_t levels) con
         a = high ? node.high : node.low;
     }
     return choice;
+}
+
+std::vector<bool> Diagrams::support(Set a, std::uint32_t levels) const {
+    std::vector<bool> found(levels);
+    std::unordered_set<Set> seen;
+    std::vector<Set> waiting{a};
+    while (!waiting.empty()) {
+        const Set set = waiting.back();
+        waiting.pop_back();
+        if (set <= everything || !seen.insert(set).second) {
+            continue;
+        }
+        if (nodes_[set].level < levels) {
+            found[nodes_[set].level] = true;
+        }
+        waiting.push_back(nodes_[set].low);
+        waiting.push_back(nodes_[set].high);
+    }
+    return found;
 }
 
 bool Diagrams::contains(Set a, const std::vector<bool>& assignment) const {

@@ -42,6 +42,9 @@ class Diagrams {
     /// Whether a full assignment, a yes or no per level, is in `a`. Levels beyond its end count as no.
     bool contains(Set a, const std::vector<bool>& assignment) const;
 
+    /// Which levels below `levels` a set depends on.
+    std::vector<bool> support(Set a, std::uint32_t levels) const;
+
     std::size_t size() const { return nodes_.size(); }
 
   private:

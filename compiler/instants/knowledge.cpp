@@ -305,32 +305,64 @@ Set Knowledge::truth(ExpressionId id, const Facts& facts) {
 }
 
 Example Knowledge::example(Set set) {
-    Example example;
-    const auto choice = diagrams_.pick(set, static_cast<std::uint32_t>(is_start_level_.size()));
-    Set cube = everything;
-    for (std::uint32_t level = 0; level < choice.size(); ++level) {
-        if (choice[level]) {
-            const Set yes = diagrams_.level(level);
-            cube = diagrams_.both(cube, *choice[level] ? yes : diagrams_.complement(yes));
-        }
-    }
+    // One configuration, as a conjunction of facts; then every fact goes without which it still is in the set.
+    const std::vector<bool> full = assignment(diagrams_.both(set, possible_));
+    struct Fact {
+        Set holds;
+        std::optional<OptionId> option;
+        VariableId variable;
+        std::uint32_t value = 0;
+    };
+    std::vector<Fact> facts;
+    const std::vector<bool> matters = diagrams_.support(set, static_cast<std::uint32_t>(full.size()));
     for (std::uint32_t i = 0; i < options_.size(); ++i) {
-        if (choice[i]) {
-            example.options.emplace_back(OptionId(i), *choice[i]);
+        if (matters[i]) {
+            facts.push_back({full[i] ? options_[i] : diagrams_.complement(options_[i]), OptionId(i), {}, full[i]});
         }
     }
+    std::vector<bool> told(full.size());
+    std::fill_n(told.begin(), options_.size(), true);
     for (const VariableId variable : unknown_) {
         const std::vector<Set>& values = at_start_[variable.value];
-        std::uint32_t open = 0;
-        std::uint32_t found = 0;
-        for (std::uint32_t value = 0; value < values.size(); ++value) {
-            if (!diagrams_.disjoint(values[value], cube)) {
-                ++open;
-                found = value;
+        Set any = nothing;
+        for (const Set value : values) {
+            const std::vector<bool> levels = diagrams_.support(value, static_cast<std::uint32_t>(full.size()));
+            for (std::size_t level = 0; level < levels.size(); ++level) {
+                if (levels[level]) {
+                    told[level] = true;
+                    any = any == nothing && matters[level] ? everything : any;
+                }
             }
         }
-        if (open == 1) {
-            example.unknowns.emplace_back(variable, found);
+        for (std::uint32_t value = 0; any != nothing && value < values.size(); ++value) {
+            if (diagrams_.contains(values[value], full)) {
+                facts.push_back({values[value], std::nullopt, variable, value});
+            }
+        }
+    }
+    // Cases that came up or did not: they stay, but nobody stands so at the start.
+    Set rest = possible_;
+    for (std::uint32_t level = 0; level < full.size(); ++level) {
+        if (!told[level] && matters[level]) {
+            const Set yes = diagrams_.level(level);
+            rest = diagrams_.both(rest, full[level] ? yes : diagrams_.complement(yes));
+        }
+    }
+    std::vector<Set> after(facts.size() + 1, rest); // what the facts from here on and the rest leave
+    for (std::size_t i = facts.size(); i-- > 0;) {
+        after[i] = diagrams_.both(after[i + 1], facts[i].holds);
+    }
+    Example example;
+    Set kept = everything;
+    for (std::size_t i = 0; i < facts.size(); ++i) {
+        if (diagrams_.within(diagrams_.both(kept, after[i + 1]), set)) {
+            continue;
+        }
+        kept = diagrams_.both(kept, facts[i].holds);
+        if (facts[i].option) {
+            example.options.emplace_back(*facts[i].option, facts[i].value != 0);
+        } else {
+            example.unknowns.emplace_back(facts[i].variable, facts[i].value);
         }
     }
     return example;

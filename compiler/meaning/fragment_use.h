@@ -59,11 +59,13 @@ void ProcedureBuilder::inside_fragment(syntax::Node use, Scope& scope, bool step
                           &scope, {}, {}, {{fragment->find(Syntax::name_)->span(), "declared here"}});
         return;
     }
-    if (std::ranges::find(fragments_, name.text()) != fragments_.end() || fragments_.size() >= max_fragment_depth) {
-        context_.complain(
-            "fragment-circle", name.span(),
-            fmt::format("fragment `{}` uses itself: {} > {}", name.text(), fmt::join(fragments_, " > "), name.text()),
-            &scope);
+    const bool circle = std::ranges::find(fragments_, name.text()) != fragments_.end();
+    if (circle || fragments_.size() >= max_fragment_depth) {
+        context_.complain("fragment-circle", name.span(),
+                          circle ? fmt::format("fragment `{}` uses itself: {} > {}", name.text(),
+                                               fmt::join(fragments_, " > "), name.text())
+                                 : fmt::format("fragments are used more than {} deep", max_fragment_depth),
+                          &scope);
         return;
     }
     std::vector<syntax::Node> parameters;

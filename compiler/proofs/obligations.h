@@ -24,6 +24,9 @@ class NewlyWrong : public Obligation {
 /// Where what leaves the outlet lands in a configuration: the vessel placed there, else what lies below.
 std::string landing(Engine& engine, const meaning::Outlet& outlet, const std::vector<bool>& configuration);
 
+/// Of the system as a whole (unused_part.cpp).
+void find_unused(const meaning::System& system, Findings& findings);
+
 std::unique_ptr<Obligation> open_path();
 std::unique_ptr<Obligation> needs_verify();
 std::unique_ptr<Obligation> blocked_flow();

@@ -99,16 +99,41 @@ std::string outlet_label(const System& system, OutletId outlet) {
     return system[outlet].label;
 }
 
+namespace {
+
+/// So much of what is particular about a configuration is told.
+constexpr std::size_t most_circumstances = 6;
+
+} // namespace
+
 std::vector<std::string> circumstances(Engine& engine, Set set) {
     const System& system = engine.system();
-    const instants::Example example = engine.knowledge().example(engine.diagrams().both(set, engine.possible()));
+    const instants::Example example = engine.knowledge().example(set);
     std::vector<std::string> words;
+    std::size_t left_out = 0;
+    const auto add = [&](std::string text) {
+        if (words.size() < most_circumstances) {
+            words.push_back(std::move(text));
+        } else {
+            ++left_out;
+        }
+    };
     for (const auto& [option, taken] : example.options) {
-        words.push_back(fmt::format("{} {}", taken ? "with" : "without", system[option].label));
+        add(fmt::format("{} {}", taken ? "with" : "without", system[option].label));
     }
     for (const auto& [variable, value] : example.unknowns) {
-        words.push_back(
-            fmt::format("`{}` stood {} at the start", system[variable].label, system[variable].values[value].label));
+        // A coupling is told once, for the end that is named first.
+        const meaning::NodeId partner = system[variable].values[value].partner;
+        const bool told = partner.valid() && system[partner].end.valid() && system[partner].end < variable &&
+                          std::ranges::any_of(example.unknowns,
+                                              [&](const auto& other) { return other.first == system[partner].end; });
+        if (!told) {
+            add(fmt::format("`{}` stood {} at the start", system[variable].label,
+                            system[variable].values[value].label));
+        }
+    }
+    if (left_out != 0) {
+        words.push_back(fmt::format("{} more things stood as they may", left_out));
     }
     return words;
 }

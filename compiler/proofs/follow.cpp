@@ -1,0 +1,207 @@
+// A procedure, event by event: every obligation is told of each, and the engine takes each step.
+#include <algorithm>
+
+#include "proofs/obligations.h"
+#include "proofs/proof.h"
+#include "proofs/recorder.h"
+
+namespace curbstop::proofs {
+
+using namespace meaning;
+using instants::everything;
+using instants::nothing;
+using instants::Set;
+
+namespace {
+
+// What a flow or drain leaves where it lands and where it came from.
+void flow_contents(Event& event, const Flow& flow) {
+    Engine& engine = event.engine;
+    const System& system = engine.system();
+    FluidSet fluids = 0;
+    for (const ChamberId chamber : flow.chambers) {
+        fluids |= engine.contents().fluids(chamber);
+    }
+    for (const meaning::SourceId supply : flow.supplies) {
+        if (!system[system[supply].fluid].gas) {
+            fluids |= fluid_bit(system[supply].fluid);
+        }
+    }
+    const ObservationKind seen = flow.until ? flow.until->kind : ObservationKind::clear;
+    if (flow.pipes || fluids != 0) {
+        for (const OutletId outlet : flow.outlets) {
+            const bool fills = seen == ObservationKind::full && !flow.gravity;
+            for (const auto& [chamber, where] : engine.lands_in(outlet)) {
+                const Set there = event.diagrams().both(event.when, where);
+                if (fills && system[outlet].lands.valid() && system[system[outlet].lands].chamber == chamber) {
+                    engine.contents().fill(chamber, fluids, there);
+                } else {
+                    engine.contents().take_in(chamber, fluids, there);
+                }
+            }
+        }
+    }
+    if (seen == ObservationKind::stops || seen == ObservationKind::only_air) {
+        for (const ChamberId chamber : flow.chambers) {
+            engine.contents().empty(chamber, event.when);
+        }
+    }
+    if (flow.gravity && seen == ObservationKind::stops) {
+        // Whatever falls to where nothing falls any more has run out too.
+        for (std::uint32_t i = 0; i < system.chambers.size(); ++i) {
+            for (const OutletId outlet : flow.outlets) {
+                const Set falls = system.chambers[i].vessel ? nothing : engine.falls(ChamberId(i), outlet);
+                if (!event.diagrams().disjoint(falls, engine.possible())) {
+                    engine.contents().empty(ChamberId(i), event.diagrams().both(event.when, falls));
+                }
+            }
+        }
+    }
+}
+
+void list_unproved(const System& system, const Procedure& procedure, ProcedureReport& report) {
+    for (const auto* contracts : {&procedure.requires_, &procedure.ensures}) {
+        for (const Contract& contract : *contracts) {
+            if (is_unproved(system, contract.expression)) {
+                report.not_proved.push_back(contract.words);
+            }
+        }
+    }
+}
+
+template <typename Tell>
+void handle(const instants::StepBegin& step, Event& event, const Tell& tell, ProcedureReport&) {
+    event.coverage.step_begins();
+    tell([&](Listener& listener) { listener.step_begins(event, step); });
+}
+template <typename Tell>
+void handle(const instants::StepEnd& end, Event& event, const Tell& tell, ProcedureReport&) {
+    tell([&](Listener& listener) { listener.step_ends(event, end); });
+}
+template <typename Tell>
+void handle(const instants::Move& move, Event& event, const Tell& tell, ProcedureReport& report) {
+    tell([&](Listener& listener) { listener.before_move(event, move); });
+    event.engine.move(move, event.when);
+    ++report.instants;
+    event.coverage.after_event();
+    tell([&](Listener& listener) { listener.instant(event, move); });
+}
+template <typename Tell>
+void handle(const instants::Verify& verify, Event& event, const Tell& tell, ProcedureReport&) {
+    tell([&](Listener& listener) { listener.verify(event, verify); });
+    Engine& engine = event.engine;
+    std::vector<ExpressionId> pieces;
+    conjuncts(engine.system(), verify.statement->expression, pieces);
+    bool contents = false;
+    for (const ExpressionId piece : pieces) {
+        const Expression& fact = engine.system()[piece];
+        if (fact.kind == ExpressionKind::holds) { // what is seen of contents tells of contents, not of positions
+            engine.contents().holds(fact.chamber, fact.fluid.valid() ? fluid_bit(fact.fluid) : 0, event.when);
+            contents = true;
+        } else if (fact.kind == ExpressionKind::empty) {
+            engine.contents().empty(fact.chamber, event.when);
+            contents = true;
+        } else {
+            engine.narrow(event.diagrams().either(event.diagrams().complement(event.when), engine.truth(piece)));
+        }
+    }
+    if (contents) {
+        engine.contents_changed();
+    }
+}
+template <typename Tell>
+void handle(const instants::Check& check, Event& event, const Tell& tell, ProcedureReport&) {
+    tell([&](Listener& listener) { listener.check(event, check); });
+}
+template <typename Tell>
+void handle(const instants::Until& until, Event& event, const Tell& tell, ProcedureReport&) {
+    tell([&](Listener& listener) { listener.until(event, *until.flow); });
+    event.coverage.until(*until.flow, event.when);
+    flow_contents(event, *until.flow);
+    event.engine.contents_changed();
+    event.coverage.after_event();
+    tell([&](Listener& listener) { listener.contents_changed(event); });
+}
+template <typename Tell>
+void handle(const instants::Keep& keep, Event& event, const Tell& tell, ProcedureReport&) {
+    tell([&](Listener& listener) { listener.keep(event, *keep.flow); });
+    event.coverage.keep(*keep.flow, event.when);
+}
+template <typename Tell>
+void handle(const instants::MeanwhileBegin& meanwhile, Event& event, const Tell& tell, ProcedureReport&) {
+    event.coverage.meanwhile(*meanwhile.flow, event.when);
+    tell([&](Listener& listener) { listener.meanwhile(event, *meanwhile.flow); });
+}
+template <typename Tell>
+void handle(const instants::Pressurise& pressurise, Event& event, const Tell& tell, ProcedureReport&) {
+    tell([&](Listener& listener) { listener.pressurise(event, *pressurise.statement); });
+}
+template <typename Tell>
+void handle(const instants::Pour& pour, Event& event, const Tell& tell, ProcedureReport&) {
+    Engine& engine = event.engine;
+    const FluidSet fluids = engine.contents().fluids(pour.statement->vessel);
+    if (const ChamberId into = engine.system()[pour.statement->into].chamber; into.valid()) {
+        engine.contents().take_in(
+            into, fluids, event.diagrams().both(event.when, engine.contents().may_hold(pour.statement->vessel)));
+    }
+    engine.contents().empty(pour.statement->vessel, event.when);
+    engine.contents_changed();
+    event.coverage.after_event();
+    tell([&](Listener& listener) { listener.contents_changed(event); });
+}
+template <typename Tell>
+void handle(const instants::Watch& watch, Event& event, const Tell& tell, ProcedureReport&) {
+    tell([&](Listener& listener) { listener.watch(event, watch); });
+}
+template <typename Tell>
+void handle(const instants::Helper&, Event& event, const Tell& tell, ProcedureReport&) {
+    tell([&](Listener& listener) { listener.helper(event); });
+}
+
+} // namespace
+
+void follow(const Model& model, const Procedure& procedure, Engine& engine, Findings& findings, bool detail,
+            ProcedureReport& report) {
+    const instants::Program program = instants::program_from(model.system, procedure, engine.knowledge());
+    Coverage coverage(engine, program);
+    std::vector<std::unique_ptr<Obligation>> obligations = all_obligations();
+    Recorder recorder(report.steps);
+    std::vector<Listener*> listeners;
+    for (const auto& obligation : obligations) {
+        listeners.push_back(obligation.get());
+    }
+    if (detail) {
+        listeners.push_back(&recorder);
+    }
+    Event event{engine, coverage, findings, procedure, program};
+    event.span = procedure.span;
+    const auto tell = [&](auto&& what) {
+        for (Listener* listener : listeners) {
+            what(*listener);
+        }
+    };
+    report.instants = 1;
+    tell([&](Listener& listener) { listener.start(event); });
+    for (std::size_t i = 0; i < program.operations.size() && engine.possible() != nothing; ++i) {
+        const instants::Operation& operation = program.operations[i];
+        coverage.at(i);
+        event.operation = i;
+        event.when = operation.when;
+        event.span = operation.span;
+        if (event.here() == nothing) {
+            continue;
+        }
+        std::visit([&](const auto& what) { handle(what, event, tell, report); }, operation.what);
+    }
+    event.when = everything;
+    event.span = procedure.span;
+    if (engine.possible() != nothing) {
+        tell([&](Listener& listener) { listener.end(event); });
+    }
+    for (const auto& obligation : obligations) {
+        report.obligations.push_back({std::string(obligation->slug()), obligation->asked});
+    }
+    list_unproved(model.system, procedure, report);
+}
+
+} // namespace curbstop::proofs

@@ -1,0 +1,12 @@
+// Two procedures a winter apart, proved as one. Must not know: output.
+#pragma once
+
+#include "meaning/procedure.h"
+#include "proofs/story.h"
+
+namespace curbstop::proofs {
+
+/// `budget` is the number of diagram nodes that may be made; one more throws instants::BudgetSpent.
+void prove_season(const meaning::Model& model, const meaning::Season& season, std::size_t budget, Findings& findings);
+
+} // namespace curbstop::proofs
