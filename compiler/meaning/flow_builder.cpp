@@ -70,6 +70,7 @@ bool ProcedureBuilder::add_origin(Flow& flow, syntax::Node ref, const Scope& sco
     if (flow.gravity && ref.is(Syntax::ref_) && dotted(ref) == "pipes" && context_.names.find("pipes") == nullptr) {
         flow.pipes = true;
         flow.origin_labels.emplace_back("the pipes");
+        flow.origins.push_back({.label = "the pipes", .pipes = true});
         exists = Expressions::always();
         return true;
     }
@@ -78,9 +79,12 @@ bool ProcedureBuilder::add_origin(Flow& flow, syntax::Node ref, const Scope& sco
         return false;
     }
     flow.origin_labels.push_back(thing->label);
+    FlowOrigin origin{.label = thing->label, .exists = exists_of(*thing)};
     exists = system_.expressions.either(exists, exists_of(*thing));
     if (thing->chamber.valid()) {
         flow.chambers.push_back(thing->chamber);
+        origin.chambers.push_back(thing->chamber);
+        flow.origins.push_back(std::move(origin));
         return true;
     }
     if (thing->sort != Sort::part) {
@@ -99,12 +103,14 @@ bool ProcedureBuilder::add_origin(Flow& flow, syntax::Node ref, const Scope& sco
         lifts = lifts || source.kind == SourceKind::lift;
         if (source.kind == SourceKind::supply && !flow.gravity) {
             flow.supplies.emplace_back(i);
+            origin.supplies.emplace_back(i);
             ++found;
         }
     }
     for (std::size_t i = 0; i < system_.chambers.size(); ++i) {
         if (system_.chambers[i].part.valid() && within(system_.chambers[i].part)) {
             flow.chambers.emplace_back(i);
+            origin.chambers.emplace_back(i);
             ++found;
         }
     }
@@ -116,6 +122,7 @@ bool ProcedureBuilder::add_origin(Flow& flow, syntax::Node ref, const Scope& sco
                   : std::vector<std::string>{});
         return false;
     }
+    flow.origins.push_back(std::move(origin));
     return true;
 }
 

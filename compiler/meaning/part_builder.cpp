@@ -144,6 +144,11 @@ std::optional<syntax::Node> SystemBuilder::setting(const Instance& instance, std
 
 void SystemBuilder::read_givens(Instance& instance) {
     const Part& part = system_[instance.part];
+    // Only temperatures go below zero.
+    const auto given_quantity = [&](syntax::Node node, Dimension dimension) {
+        return dimension == Dimension::temperature ? context_.quantity(node, dimension)
+                                                   : context_.positive_quantity(node, dimension);
+    };
     std::vector<std::string_view> given_names;
     for (const syntax::Node given : instance.kind->givens) {
         const std::string_view name = given.child(0).text();
@@ -164,9 +169,9 @@ void SystemBuilder::read_givens(Instance& instance) {
                                   fmt::format("`{}` of `{}` is a quantity ({})", name, part.label, type.text()));
             }
         } else if (written) {
-            binding.quantity = context_.quantity(*written, *dimension);
+            binding.quantity = given_quantity(*written, *dimension);
         } else if (const auto by_default = given.find(Syntax::default_value_)) {
-            binding.quantity = context_.quantity(by_default->child(0), *dimension);
+            binding.quantity = given_quantity(by_default->child(0), *dimension);
         } else {
             context_.complain("missing-given", part.span,
                               fmt::format("`{}` needs to be told its `{}`", part.label, name), nullptr,

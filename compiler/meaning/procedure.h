@@ -23,6 +23,15 @@ struct Observation {
     text::Span span{};
 };
 
+/// One thing that a flow comes from: a supply, chambers, or both.
+struct FlowOrigin {
+    std::string label;
+    std::vector<ChamberId> chambers;
+    std::vector<SourceId> supplies;
+    bool pipes = false;
+    ExpressionId exists = Expressions::always();
+};
+
 /// A flow or drain that is meant. Origins are chambers and supplies; `pipes` of a drain is flagged.
 struct Flow {
     bool gravity = false; ///< drain
@@ -30,6 +39,7 @@ struct Flow {
     std::vector<ChamberId> chambers; ///< origins that hold fluid
     std::vector<SourceId> supplies;  ///< origins from outside
     std::vector<OutletId> outlets;
+    std::vector<FlowOrigin> origins;        ///< per thing named: what it is
     std::vector<std::string> origin_labels; ///< as the owner reads them, in order
     std::vector<std::string> outlet_labels;
     std::vector<std::vector<OutletId>> outlet_groups;   ///< per thing named after `to`: its outlets

@@ -209,6 +209,7 @@ struct Rating {
     NodeId node;
     Quantity limit;
     ExpressionId exists = Expressions::always();
+    std::string label = {}; ///< of the part or pipe that is rated so
 };
 
 struct Place : Named {

@@ -455,8 +455,9 @@ void SystemBuilder::join_runs() {
         }
         if (const auto rated = pipe->find(Syntax::rated_)) {
             if (const auto limit = context_.positive_quantity(rated->child(0), Dimension::pressure)) {
-                system_.ratings.push_back({*from, *limit, run.exists});
-                system_.ratings.push_back({*to, *limit, run.exists});
+                const std::string label = fmt::format("{} at {}", label_of(*pipe), system_[*from].label);
+                system_.ratings.push_back({*from, *limit, run.exists, label});
+                system_.ratings.push_back({*to, *limit, run.exists, label});
             }
         }
         if (const auto falls = item.find(Syntax::falls_to_)) {
@@ -550,7 +551,7 @@ void SystemBuilder::collect_ratings() {
     for (const Part& part : system_.parts) {
         for (const NodeId node : part.nodes) {
             if (part.rated) {
-                system_.ratings.push_back({node, *part.rated, part.exists});
+                system_.ratings.push_back({node, *part.rated, part.exists, part.label});
             }
         }
     }

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "proofs/blocked_drain.h"
 #include "proofs/obligations.h"
 
 namespace curbstop::proofs {
@@ -20,19 +21,17 @@ class BlockedFlow : public Obligation {
     std::string_view slug() const override { return "blocked-flow"; }
 
     void until(Event& event, const Flow& flow) override {
+        if (flow.gravity) {
+            ++asked;
+            judge_drain(event, flow);
+            return;
+        }
+        const Set some_origin = event.engine.knowledge().truth(flow.origin_exists);
         for (std::size_t group = 0; group < flow.outlet_groups.size(); ++group) {
             ++asked;
-            const Set there = event.diagrams().both(event.engine.knowledge().truth(flow.origin_exists),
-                                                    event.engine.knowledge().truth(flow.outlet_exists[group]));
-            const Set asked_for = event.diagrams().both(event.here(), there);
-            if (asked_for == nothing) {
-                continue;
-            }
-            if (flow.gravity) {
-                drain(event, flow, group, asked_for);
-            } else {
-                pressure(event, flow, group, asked_for);
-            }
+            const Set there = event.engine.knowledge().truth(flow.outlet_exists[group]);
+            runs_out(event, flow, group,
+                     event.diagrams().both(event.here(), event.diagrams().both(some_origin, there)));
         }
     }
 
@@ -71,14 +70,7 @@ class BlockedFlow : public Obligation {
     }
 
   private:
-    static void add_circumstances(Event& event, Set wrong, Finding& finding) {
-        const std::vector<std::string> when = circumstances(event.engine, wrong);
-        if (!when.empty()) {
-            finding.notes.push_back(fmt::format("so it is when {}", joined(when, ", ")));
-        }
-    }
-
-    void pressure(Event& event, const Flow& flow, std::size_t group, Set asked_for) {
+    void runs_out(Event& event, const Flow& flow, std::size_t group, Set asked_for) {
         Engine& engine = event.engine;
         Set runs = nothing;
         for (const DischargeState& state : engine.discharges()) {
@@ -154,103 +146,6 @@ class BlockedFlow : public Obligation {
         if (!someone_presses && finding.notes.empty()) {
             finding.notes.emplace_back("no source that is on presses what comes from there");
         }
-    }
-
-    void drain(Event& event, const Flow& flow, std::size_t group, Set asked_for) {
-        Engine& engine = event.engine;
-        const System& system = engine.system();
-        instants::Diagrams& diagrams = event.diagrams();
-        Set runs = nothing;
-        Set breathes = nothing;
-        bool too_high = false;
-        const auto add = [&](Set way, Set air) {
-            runs = diagrams.either(runs, way);
-            breathes = diagrams.either(breathes, diagrams.both(way, air));
-        };
-        for (const OutletId outlet : flow.outlet_groups[group]) {
-            for (const ChamberId chamber : flow.chambers) {
-                const auto height = system[chamber].part.valid() ? system[system[chamber].part].height : std::nullopt;
-                if (height && system[outlet].height && height->value < system[outlet].height->value) {
-                    too_high = true;
-                    continue;
-                }
-                const Set way =
-                    engine.gravity_reach(chamber).exact(engine.network().outlet_vertex(outlet), engine.knowledge());
-                if (!diagrams.disjoint(way, asked_for)) {
-                    const Set vented = engine.knowledge().truth(system[chamber].vented);
-                    const Vertex start = engine.network().chamber(chamber).in;
-                    add(way, diagrams.within(asked_for, vented)
-                                 ? vented
-                                 : diagrams.either(
-                                       vented, air_from(engine, {start, engine.network().chamber(chamber).out}, flow)));
-                }
-            }
-            if (flow.pipes) {
-                const Set way = engine.active(outlet);
-                std::vector<Vertex> starts;
-                for (const EdgeIndex index : engine.network().into(engine.network().outlet_vertex(outlet))) {
-                    starts.push_back(engine.network().edge(index).from);
-                }
-                add(way, air_from(engine, starts, flow));
-            }
-        }
-        if (const Set wrong = diagrams.without(asked_for, runs); wrong != nothing) {
-            Finding finding{.slug = slug(), .span = event.span};
-            finding.message = fmt::format("`{}` cannot run out through `{}` here", joined(flow.origin_labels, "`, `"),
-                                          flow.outlet_labels[group]);
-            if (too_high) {
-                finding.notes.push_back(fmt::format("`{}` stands higher", flow.outlet_labels[group]));
-            }
-            const auto configuration = engine.knowledge().assignment(wrong);
-            std::vector<Vertex> outlets;
-            for (const OutletId outlet : flow.outlet_groups[group]) {
-                outlets.push_back(engine.network().outlet_vertex(outlet));
-            }
-            for (const ChamberId chamber : flow.chambers) {
-                finding.cut = closed_on_the_way(engine, engine.gravity_reach(chamber), outlets, configuration);
-                if (!finding.cut.empty()) {
-                    finding.notes.push_back(
-                        fmt::format("shut on the way from `{}`: {}", system[chamber].label, joined(finding.cut, ", ")));
-                }
-            }
-            add_circumstances(event, wrong, finding);
-            event.findings.add(std::move(finding));
-            return;
-        }
-        if (const Set wrong = diagrams.without(asked_for, breathes); wrong != nothing) {
-            Finding finding{.slug = slug(), .span = event.span};
-            finding.message = fmt::format("`{}` has no air inlet, so it does not run out through `{}`",
-                                          joined(flow.origin_labels, "`, `"), flow.outlet_labels[group]);
-            add_circumstances(event, wrong, finding);
-            finding.remedies.emplace_back("open a tap or a vent above it in this step");
-            event.findings.add(std::move(finding));
-        }
-    }
-
-    // Where air can come to the starts through an opening other than those of this drain.
-    static Set air_from(Engine& engine, std::vector<Vertex> starts, const Flow& flow) {
-        ReachSpec spec{.starts = std::move(starts),
-                       .direction = Direction::backward,
-                       .classes = static_cast<std::uint8_t>(pass | breath)};
-        spec.without_air_at = flow.outlets;
-        Reach air(engine.network(), engine.system(), std::move(spec));
-        Set result = air.exact(engine.network().air(), engine.knowledge());
-        // A vented chamber that it is joined to lets air in as well, unless it is what is drained into. A vessel gives
-        // what an end dips in.
-        const auto drained_into = [&](ChamberId chamber) {
-            return std::ranges::any_of(flow.outlets,
-                                       [&](OutletId outlet) { return engine.system()[outlet].fills == chamber; });
-        };
-        for (const Vertex vertex : air.marks()) {
-            if (const ChamberId chamber = engine.network().chamber_at_out(vertex);
-                chamber.valid() && engine.system()[chamber].vented != Expressions::never() &&
-                !engine.system()[chamber].vessel && !drained_into(chamber)) {
-                const Set reached = air.exact(vertex, engine.knowledge());
-                result = engine.diagrams().either(
-                    result, engine.diagrams().both(reached, engine.knowledge().truth(engine.system()[chamber].vented)));
-            }
-        }
-        return result;
     }
 };
 

@@ -91,10 +91,7 @@ void judge_contract(Event& event, std::string_view slug, ExpressionId expression
             finding.notes.push_back(std::move(told));
         }
     }
-    const auto when = circumstances(event.engine, wrong);
-    if (!when.empty()) {
-        finding.notes.push_back(fmt::format("so it is when {}", joined(when, ", ")));
-    }
+    add_circumstances(event, wrong, finding);
     if (const auto proposal = verify_that_settles(event.engine, wrong)) {
         finding.remedies.push_back(
             fmt::format("if nothing sets it, look: `{}`", verify_text(event.engine.system(), *proposal)));

@@ -27,10 +27,7 @@ class DeadHead : public NewlyWrong {
         Finding finding{.slug = slug(), .span = event.span};
         finding.message = fmt::format("`{}` runs against a shut line here", system[source.id].label);
         finding.notes.emplace_back("it has no pressure switch of its own");
-        const auto when = circumstances(event.engine, fresh);
-        if (!when.empty()) {
-            finding.notes.push_back(fmt::format("so it is when {}", joined(when, ", ")));
-        }
+        add_circumstances(event, fresh, finding);
         finding.remedies.emplace_back(
             "open what it pumps to before it is switched on, and switch it off before that is shut");
         add_or_ask(event.engine, event.findings, fresh, std::move(finding));

@@ -55,10 +55,7 @@ class DryRun : public NewlyWrong {
                 }
             }
         }
-        const auto when = circumstances(engine, example);
-        if (!when.empty()) {
-            finding.notes.push_back(fmt::format("so it is when {}", joined(when, ", ")));
-        }
+        add_circumstances(event, example, finding);
         add_or_ask(engine, event.findings, fresh, std::move(finding));
     }
 };

@@ -45,6 +45,13 @@ void take_over(std::vector<DischargeState>& states, std::vector<std::pair<Discha
 
 } // namespace
 
+namespace {
+
+/// A source whose dial is at zero presses on nothing.
+constexpr Quantity nothing_at_all{Dimension::pressure, Rational(0)};
+
+} // namespace
+
 bool takes_apart(instants::MoveKind kind) {
     return kind == instants::MoveKind::uncouple || kind == instants::MoveKind::uncap ||
            kind == instants::MoveKind::lift_out;
@@ -251,7 +258,7 @@ Reach& Engine::drawing_at(NodeId node) {
 
 void Engine::refresh_sources() {
     for (SourceState& state : sources_) {
-        state.on = knowledge_.truth(system_[state.id].on);
+        state.on = diagrams().both(knowledge_.truth(system_[state.id].on), gives_more_than(state.id, nothing_at_all));
         state.possibly_on = !diagrams().disjoint(state.on, possible());
     }
 }
@@ -368,7 +375,7 @@ void Engine::move(const instants::Move& move, Set when) {
     }
     for (const std::uint32_t index : touched_sources) {
         SourceState& state = sources_[index];
-        state.on = knowledge_.truth(system_[state.id].on);
+        state.on = diagrams().both(knowledge_.truth(system_[state.id].on), gives_more_than(state.id, nothing_at_all));
         state.possibly_on = !diagrams().disjoint(state.on, possible());
     }
     update(std::move(changed));
@@ -594,6 +601,20 @@ void Engine::work_out_gravity() {
         }
     }
     take_over(gravity_, std::move(now));
+}
+
+ValueSet Engine::values_where_there(VariableId variable) {
+    const Set there = diagrams().both(knowledge_.truth(system_[variable].exists), possible());
+    if (there == nothing) {
+        return knowledge_.possible_values(variable);
+    }
+    ValueSet values = 0;
+    for (std::size_t i = 0; i < system_[variable].values.size(); ++i) {
+        if (!diagrams().disjoint(there, knowledge_.stands(variable, ValueSet{1} << i))) {
+            values |= ValueSet{1} << i;
+        }
+    }
+    return values;
 }
 
 Set Engine::left_out(const Expression& fact) {

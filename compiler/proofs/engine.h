@@ -87,6 +87,8 @@ class Engine {
 
     // --- what is so, exact within possible()
     instants::Set truth(meaning::ExpressionId expression);
+    /// How the variable may stand in the variants that have it; if none has, how it may stand at all.
+    meaning::ValueSet values_where_there(meaning::VariableId variable);
     /// Where it could be seen to be true: of contents, all that is not surely otherwise.
     instants::Set plausible(meaning::ExpressionId expression);
     /// Some running source presses on the node (at more than `above`, or at all).

@@ -47,7 +47,7 @@ class GuardObligation : public Obligation {
                     changes == nothing ? nothing : event.diagrams().without(changes, engine.truth(guard.needs));
                 if (wrong != nothing) {
                     tell(event, guard, wrong,
-                         fmt::format("`{}` must not be put to {} here", system[guard.variable].label,
+                         fmt::format("`{}` must not be put to `{}` here", system[guard.variable].label,
                                      system[guard.variable].values[guard.value].label));
                 }
             }
@@ -63,10 +63,7 @@ class GuardObligation : public Obligation {
                     Finding finding{.slug = slug(), .span = event.span};
                     finding.message = fmt::format("`{}` may not be free for this", system[setting.variable].label);
                     finding.notes.emplace_back("an end is coupled, capped or dipped only while it is open");
-                    const auto when = circumstances(engine, wrong);
-                    if (!when.empty()) {
-                        finding.notes.push_back(fmt::format("so it is when {}", joined(when, ", ")));
-                    }
+                    add_circumstances(event, wrong, finding);
                     add_or_ask(engine, event.findings, wrong, std::move(finding));
                 }
             }
@@ -97,7 +94,7 @@ class GuardObligation : public Obligation {
                 event.diagrams().both(event.diagrams().without(now, before_[index]), event.engine.possible());
             if (fresh != nothing) {
                 tell(event, guard, fresh,
-                     fmt::format("`{}` must not stand {} here", system[guard.variable].label,
+                     fmt::format("`{}` must not be at `{}` here", system[guard.variable].label,
                                  system[guard.variable].values[guard.value].label));
             }
             before_[index] = now;
@@ -108,10 +105,7 @@ class GuardObligation : public Obligation {
         Finding finding{.slug = slug(), .span = event.span, .message = std::move(message)};
         finding.notes.push_back(guard.why);
         finding.labels.push_back({guard.span, "its kind asks for this"});
-        const auto when = circumstances(event.engine, wrong);
-        if (!when.empty()) {
-            finding.notes.push_back(fmt::format("so it is when {}", joined(when, ", ")));
-        }
+        add_circumstances(event, wrong, finding);
         add_or_ask(event.engine, event.findings, wrong, std::move(finding));
     }
 

@@ -142,10 +142,7 @@ class LeftRunning : public Obligation {
         Finding finding{.slug = slug(), .span = flow != nullptr ? flow->span : event.span};
         finding.message = fmt::format("`{}` still runs out at `{}` when this step ends",
                                       origin_label(system, key.origin), outlet_label(system, key.outlet));
-        const std::vector<std::string> when = circumstances(event.engine, wrong);
-        if (!when.empty()) {
-            finding.notes.push_back(fmt::format("so it is when {}", joined(when, ", ")));
-        }
+        add_circumstances(event, wrong, finding);
         finding.remedies.emplace_back("stop it in this step, or write `keep flow … to …` and name it in the next");
         event.findings.add(std::move(finding));
     }

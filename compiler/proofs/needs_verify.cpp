@@ -96,10 +96,7 @@ class NeedsVerify : public Obligation {
                                       origin_label(system, key.origin), outlet_label(system, key.outlet));
         finding.notes.emplace_back(why);
         finding.notes.push_back(fmt::format("the way: {} > {}", system[key.source].label, joined(way.stations, " > ")));
-        const std::vector<std::string> when = circumstances(engine, wrong);
-        if (!when.empty()) {
-            finding.notes.push_back(fmt::format("so it is when {}", joined(when, ", ")));
-        }
+        add_circumstances(event, wrong, finding);
         if (const auto proposal = verify_that_settles(engine, wrong)) {
             finding.remedies.push_back(fmt::format("look first: `{}`", verify_text(system, *proposal)));
         }

@@ -1,5 +1,7 @@
 #include "proofs/obligations.h"
 
+#include <fmt/format.h>
+
 namespace curbstop::proofs {
 
 void NewlyWrong::start(Event& event) {
@@ -19,6 +21,13 @@ void NewlyWrong::judge(Event& event) {
             tell(event, sources[i], fresh);
         }
         before_[i] = now;
+    }
+}
+
+void add_circumstances(Event& event, instants::Set wrong, Finding& finding) {
+    const std::vector<std::string> when = circumstances(event.engine, wrong);
+    if (!when.empty()) {
+        finding.notes.push_back(fmt::format("this is so {}", joined(when, ", ")));
     }
 }
 

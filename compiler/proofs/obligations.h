@@ -21,6 +21,9 @@ class NewlyWrong : public Obligation {
     std::vector<instants::Set> before_; // per source of the engine
 };
 
+/// Adds to the finding in which of the configurations it is so.
+void add_circumstances(Event& event, instants::Set wrong, Finding& finding);
+
 /// Where what leaves the outlet lands in a configuration: the vessel placed there, else what lies below.
 std::string landing(Engine& engine, const meaning::Outlet& outlet, const std::vector<bool>& configuration);
 

@@ -60,10 +60,7 @@ class OpenPath : public Obligation {
         if (outlet.lands.valid() && !outlet.fills.valid()) {
             finding.notes.push_back(fmt::format("it lands in {}", landing(engine, outlet, configuration)));
         }
-        const std::vector<std::string> when = circumstances(engine, wrong);
-        if (!when.empty()) {
-            finding.notes.push_back(fmt::format("so it is when {}", joined(when, ", ")));
-        }
+        add_circumstances(event, wrong, finding);
         if (way.closes) {
             finding.remedies.push_back(fmt::format("nearest to the outlet, `{}` would hold it back if it stood {}",
                                                    system[way.closes->variable].label,

@@ -109,10 +109,7 @@ class OutOfReach : public Obligation {
         if (!covers.empty()) {
             finding.notes.push_back(fmt::format("not known to be open: {}", joined(covers, ", ")));
         }
-        const auto when = circumstances(event.engine, wrong);
-        if (!when.empty()) {
-            finding.notes.push_back(fmt::format("so it is when {}", joined(when, ", ")));
-        }
+        add_circumstances(event, wrong, finding);
         event.findings.add(std::move(finding));
     }
 };

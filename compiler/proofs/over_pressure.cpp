@@ -62,7 +62,7 @@ class OverPressure : public Obligation {
                         diagrams.both(diagrams.without(wrong, earlier == before_.end() ? nothing : earlier->second),
                                       engine.possible());
                     if (report && fresh != nothing) {
-                        tell(event, source, threshold, rating.node, fresh);
+                        tell(event, source, threshold, rating, fresh);
                     }
                 }
             }
@@ -96,21 +96,19 @@ class OverPressure : public Obligation {
         return result;
     }
 
-    void tell(Event& event, const SourceState& source, const Threshold& threshold, meaning::NodeId node, Set fresh) {
+    void tell(Event& event, const SourceState& source, const Threshold& threshold, const meaning::Rating& rating,
+              Set fresh) {
         Engine& engine = event.engine;
         const meaning::System& system = engine.system();
         const auto configuration = engine.knowledge().assignment(fresh);
         Finding finding{.slug = slug(), .span = event.span};
         finding.message =
             fmt::format("`{}` can press on `{}` with more than the {} it is rated for", system[source.id].label,
-                        system[node].label, meaning::format_quantity(threshold.at, meaning::Unit::bar));
-        const Route way = route(engine, *threshold.reach, engine.network().arrival(node), configuration);
+                        rating.label, meaning::format_quantity(threshold.at, meaning::Unit::bar));
+        const Route way = route(engine, *threshold.reach, engine.network().arrival(rating.node), configuration);
         finding.notes.push_back(fmt::format("the way: {}{}{}", system[source.id].label,
                                             way.stations.empty() ? "" : " > ", joined(way.stations, " > ")));
-        const auto when = circumstances(engine, fresh);
-        if (!when.empty()) {
-            finding.notes.push_back(fmt::format("so it is when {}", joined(when, ", ")));
-        }
+        add_circumstances(event, fresh, finding);
         finding.remedies.emplace_back(
             system[source.id].dial.valid()
                 ? "set its dial lower before this, or shut it off from there"

@@ -111,7 +111,10 @@ HeldBack Recorder::held_back(Event& event, const SourceState& source) {
             const Way& way = system[edge.way];
             VariableId variable;
             if (system[way.from].kind == NodeKind::end) {
-                variable = system[way.from].end;
+                // A cap holds back; that an end is not coupled to another holds back nothing that matters here.
+                if (way.kind == WayKind::open_end) {
+                    variable = system[way.from].end;
+                }
             } else if (way.part.valid()) {
                 variable = system[way.part].variable;
             }
@@ -125,7 +128,7 @@ HeldBack Recorder::held_back(Event& event, const SourceState& source) {
     std::ranges::sort(variables);
     variables.erase(std::unique(variables.begin(), variables.end()), variables.end());
     for (const VariableId variable : variables) {
-        held.barriers.push_back({variable, engine.knowledge().possible_values(variable)});
+        held.barriers.push_back({variable, engine.values_where_there(variable)});
     }
     return held;
 }
@@ -149,7 +152,7 @@ void Recorder::step_ends(Event& event, const instants::StepEnd&) {
     }
     now_.safe_to_stop = quiet;
     for (std::size_t i = 0; i < system.variables.size(); ++i) {
-        now_.standing.push_back(engine.knowledge().possible_values(VariableId(i)));
+        now_.standing.push_back(engine.values_where_there(VariableId(i)));
     }
     for (std::size_t i = 0; i < system.nodes.size(); ++i) {
         const Vertex vertex = engine.network().arrival(NodeId(i));

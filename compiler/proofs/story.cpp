@@ -133,7 +133,7 @@ std::vector<std::string> circumstances(Engine& engine, Set set) {
         }
     }
     if (left_out != 0) {
-        words.push_back(fmt::format("{} more things stood as they may", left_out));
+        words.push_back(fmt::format("and {} more", left_out));
     }
     return words;
 }
@@ -257,8 +257,11 @@ std::vector<std::string> closed_on_the_way(Engine& engine, const Reach& reach, s
         const Edge& edge = network.edge(parent[at]);
         if (!diagrams.contains(edge.open, configuration)) {
             if (const auto variable = variable_of(system, edge)) {
+                const Way& way = system[edge.way];
+                const bool coupling = way.kind == WayKind::two_way && system[*variable].kind == VariableKind::end;
                 const std::string station =
-                    part_standing(engine, *variable, engine.knowledge().value_in(*variable, configuration));
+                    coupling ? fmt::format("{} is not joined to {}", system[way.from].label, system[way.to].label)
+                             : part_standing(engine, *variable, engine.knowledge().value_in(*variable, configuration));
                 if (std::ranges::find(closed, station) == closed.end()) {
                     closed.push_back(station);
                 }

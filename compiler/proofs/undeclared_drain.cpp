@@ -48,12 +48,13 @@ class UndeclaredDrain : public Obligation {
             if (category > harmless_category) {
                 finding.notes.push_back(fmt::format("it may hold fluid of category {} (EN 1717)", category));
             }
-            const std::vector<std::string> when = circumstances(engine, fresh);
-            if (!when.empty()) {
-                finding.notes.push_back(fmt::format("so it is when {}", joined(when, ", ")));
-            }
+            add_circumstances(event, fresh, finding);
             finding.remedies.emplace_back("if it is meant, declare it with `drain … through … until stops \"…\"`");
-            event.findings.add(std::move(finding));
+            if (finding.severity == text::Severity::error) {
+                add_or_ask(engine, event.findings, fresh, std::move(finding));
+            } else {
+                event.findings.add(std::move(finding));
+            }
         }
     }
 };

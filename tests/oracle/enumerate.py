@@ -283,9 +283,11 @@ class Walk:
             self.refuse("open-path", line, bad, self.knowledge, discharge)
         for fault, bad in faults.items():
             self.refuse(fault[0], line, bad, self.knowledge, fault)
-        for fall in fallen:
-            severe = any(self.network.category[f] > 2 for f in self.fluids_of(fall[0]))
-            self.report("undeclared-drain", line, fall, "error" if severe else "warning")
+        for fall, bad in fallen.items():
+            if any(self.network.category[f] > 2 for f in self.fluids_of(fall[0])):
+                self.refuse("undeclared-drain", line, bad, self.knowledge, fall)
+            else:
+                self.report("undeclared-drain", line, fall, "warning")
 
     def covering(self, operation, t):
         """The flows and drains that cover the instant after this operation in a trajectory."""

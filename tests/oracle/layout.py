@@ -72,7 +72,8 @@ class Layout:
         elif way.form == "vent":
             self.vents.add(way.a)
         elif way.form == "supplies":
-            self.supplies.append((way.owner, way.a, way.fluid, pressure))
+            if pressure > 0:
+                self.supplies.append((way.owner, way.a, way.fluid, pressure))
         elif way.form == "lifts":
             self.lifts.append((way.owner, way.a, way.b, pressure, way.own_switch))
         else:

@@ -59,14 +59,18 @@ def some_there(names_, network, sigma):
 
 
 def is_blocked(flow, state):
-    """Whether, at its `until`, something named does not run, though it and some origin are there."""
+    """Whether, at its `until`, something named does not run: an outlet that is there though some origin is, or a chamber
+    of a drain."""
     network, sigma = state.network, state.layout.sigma
-    if not some_there(flow.sources, network, sigma):
-        return False
+    origins = [s for s in flow.sources if network.is_there(s, sigma)]
     outlets = [o for o in flow.outlets if network.is_there(o, sigma)]
+    if not origins:
+        return False
     if flow.form == "drain":
-        chambers = [c for c in state.layout.containers if c.owner and names_origin(flow, ("held", c.node), network)]
-        return not all(any(falls_out(state, flow, c, o) for c in chambers) for o in outlets)
+        chambers = [c for c in state.layout.containers if c.owner and network.is_there(c.node, sigma)
+                    and any(is_within(c.node, s, network) for s in origins)]
+        return not all(any(falls_out(state, flow, c, o) for c in chambers) for o in outlets) or \
+            not all(any(falls_out(state, flow, c, o) for o in outlets) for c in chambers)
     return not all(any(names_origin(flow, origin, network) and outlet_of(o, outlet, network)
                        for _, origin, outlet in state.discharges) for o in outlets)
 
