@@ -172,14 +172,26 @@ def repeats(depth):
                                                         _procedure([], steps)), ACCEPTED)
 
 
-def fragments(depth):
-    """Fragments that use each other twice."""
+def fragments(depth, times):
+    """Fragments that use each other several times."""
     pieces = ["fragment piece_0() { set lever_1 to on  set lever_1 to off }"]
-    pieces += [f"fragment piece_{level}() {{ do piece_{level - 1}()  do piece_{level - 1}() }}"
+    pieces += [f"fragment piece_{level}() {{ " + f"do piece_{level - 1}()  " * times + "}"
                for level in range(1, depth + 1)]
     steps = [f'step "Turn it" {{ set spout to shut  do piece_{depth}() }}']
-    return Case(f"fragments that double {depth} times",
+    return Case(f"fragments that grow {times}-fold {depth} times",
                 _file(_system(["lever_1"], [], "street.house"), pieces, _procedure([], steps)), ACCEPTED)
+
+
+def loops_over_a_group(levers, depth):
+    """For each of them, for each of them, and so on."""
+    names = [f"lever_{i}" for i in range(1, levers + 1)]
+    inner = f"set loop_{depth} to on  set loop_{depth} to off"
+    for level in range(depth, 0, -1):
+        inner = f"for each loop_{level} in levers {{ {inner} }}"
+    text = _file(_system(names, [], "street.house"),
+                 _procedure([], [f'step "Turn them" {{ set spout to shut  {inner} }}']))
+    text = text.replace('kind lever "Lever" {', 'group levers "Levers"\nkind lever "Lever" in levers {')
+    return Case(f"{depth} loops over {levers} levers", text, ACCEPTED)
 
 
 def cases(quick=False):
@@ -192,7 +204,8 @@ def cases(quick=False):
     yield unknown_taps(100)
     yield cases_of_a_step(50)
     yield repeats(6)
-    yield fragments(6)
+    yield fragments(6, 2)
+    yield loops_over_a_group(10, 2)
     if quick:
         return
     for levers in (40, 80, 200):
@@ -210,5 +223,7 @@ def cases(quick=False):
     yield cases_of_a_step(400)
     yield repeats(14)
     yield repeats(24)
-    yield fragments(14)
-    yield fragments(30)
+    yield fragments(14, 2)
+    yield fragments(30, 2)
+    yield fragments(9, 10)
+    yield loops_over_a_group(300, 3)

@@ -2,7 +2,7 @@
 bypass or a tank with a pump. Knows nothing of what anyone does with it: that is work.py."""
 from dataclasses import dataclass, field
 
-HEATER_EVERY = 4  # zones
+HEATER_EVERY = 4  # zones; in a crowded house each has one, and a pump
 PUMP_EVERY = 6
 PLAIN_TAPS = 6
 SELECTORS = 2
@@ -66,16 +66,17 @@ class _Line:
         return tee
 
 
-def _zone_size(number):
-    return 1 + PLAIN_TAPS + 3 * SELECTORS + 1 + (11 if _has_heater(number) else 0) + (5 if _has_pump(number) else 0)
+def _zone_size(number, crowded):
+    usual = 1 + PLAIN_TAPS + 3 * SELECTORS + 1
+    return usual + (11 if _has_heater(number, crowded) else 0) + (5 if _has_pump(number, crowded) else 0)
 
 
-def _has_heater(number):
-    return number % HEATER_EVERY == 1
+def _has_heater(number, crowded):
+    return crowded or number % HEATER_EVERY == 1
 
 
-def _has_pump(number):
-    return number % PUMP_EVERY == 2
+def _has_pump(number, crowded):
+    return crowded or number % PUMP_EVERY == 2
 
 
 def _tap(writer, zone, line, name, label, settings=""):
@@ -137,7 +138,7 @@ def _pump(writer, zone, line):
     writer.run(f"check_{n}.outlet", line.branch(), 0.5)
 
 
-def _zone(writer, number, late, option_taps, option_filters, room):
+def _zone(writer, number, late, option_taps, option_filters, room, crowded):
     """`room` is how many parts it is to have: taps fill it up."""
     zone = Zone(number, late)
     writer.add(f'zone zone_{number} "Zone {number}"')
@@ -146,7 +147,7 @@ def _zone(writer, number, late, option_taps, option_filters, room):
     start = writer.count
     writer.part(f"stop_{number}", "shut_off", f"Stop valve {number}", number)
     writer.add(f"tee trunk_{number}")
-    writer.run("street.house" if number == 1 else f"trunk_{number - 1}", f"trunk_{number}", 2)
+    writer.run("reducer.outlet" if number == 1 else f"trunk_{number - 1}", f"trunk_{number}", 2)
     writer.run(f"trunk_{number}", f"stop_{number}.inlet", 0.3)
     line = _Line(writer, number)
     line.last = _filters_of(writer, number, option_filters)
@@ -164,9 +165,9 @@ def _zone(writer, number, late, option_taps, option_filters, room):
             writer.part(tap, "tap", f"Tap {number}.{which} {side}", number)
             writer.run(f"{name}.{side}", f"{tap}.water", 0.9)
         zone.selectors.append((name, left, right))
-    if _has_heater(number):
+    if _has_heater(number, crowded):
         _heater(writer, zone, line)
-    if _has_pump(number):
+    if _has_pump(number, crowded):
         _pump(writer, zone, line)
     for which in range(1, room - (writer.count - start) + 1):
         name = f"tap_{number}_{which}"
@@ -214,20 +215,23 @@ def _line_ups(zones, filters):
             ['lineup in_use "In use" on house like as_built {'] + ["  " + entry for entry in shut] + ["}"])
 
 
-def build(parts, unknowns=0, options=0):
+def build(parts, unknowns=0, options=0, crowded=False):
     writer = _Writer()
     numbers = []
-    used = 1 + options  # the street, and what the options bring
+    used = 2 + options  # the street and its reducer, and what the options bring
     while used < parts:
         numbers.append(len(numbers) + 1)
-        used += _zone_size(len(numbers))
+        used += _zone_size(len(numbers), crowded)
     if len(numbers) > 1 and used > parts:
         numbers.pop()
     writer.lines.append('system house "House" {')
     for option in range(1, options + 1):
         writer.add(f'option option_{option} "Option {option}"')
     zones, all_filters = [], []
-    writer.lines.append("")
+    # More pressure than a heater stands, and a reducer that holds it back.
+    writer.part("street", "mains_stop", "Street stop valve", 1, " { delivers 5 bar }")
+    writer.part("reducer", "pressure_reducer", "Pressure reducer", 1)
+    writer.run("street.house", "reducer.inlet", 1)
     for number in numbers:
         own = [option for option in range(1, options + 1) if option % len(numbers) == number % len(numbers)]
         # Every other option is a tap, and the others a filter in the line.
@@ -235,11 +239,9 @@ def build(parts, unknowns=0, options=0):
         filters = [option for option in own if option not in taps]
         all_filters += filters
         last = number == numbers[-1]  # takes what is left over, so that the house has just as many parts as asked for
-        if number == 1:
-            street = len(writer.lines)
         zones.append(_zone(writer, number, number % 2 == 0, taps, filters,
-                           parts - 1 - writer.count if last else _zone_size(number) + len(own)))
-    writer.lines.insert(street, '  part street : mains_stop "Street stop valve" at zone_1 { delivers 3 bar }')
+                           parts - writer.count if last else _zone_size(number, crowded) + len(own),
+                           crowded))
     writer.lines.append("}")
     _choose_unknowns(zones, unknowns)
-    return House(zones, writer.count + 1, unknowns, options, writer.lines + _line_ups(zones, all_filters))
+    return House(zones, writer.count, unknowns, options, writer.lines + _line_ups(zones, all_filters))

@@ -124,9 +124,9 @@ def _spoil(stages, mistake):
     raise ValueError(f"there is no place for the mistake: {mistake}")
 
 
-def write(parts, steps, unknowns=0, options=0, mistake=None):
+def write(parts, steps, unknowns=0, options=0, mistake=None, crowded=False):
     """The text of a .curb file."""
-    house = network.build(parts, unknowns, options)
+    house = network.build(parts, unknowns, options, crowded)
     stages = list(_stages(house, steps))
     if mistake:
         _spoil(stages, mistake)
