@@ -4,6 +4,7 @@
 #include "text/utf8.h"
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 
 #include <map>
 #include <sstream>
@@ -143,6 +144,13 @@ Arguments read_arguments(int count, const char* const* words, std::string_view v
     add_common(*draw_command, draw.common);
     draw_command->footer(std::string(draw_help) + statuses);
 
+    if (count > 1 && words[1][0] != '-' && words[1][0] != '\0' &&
+        std::ranges::none_of(app.get_subcommands({}),
+                             [&](const CLI::App* command) { return command->get_name() == words[1]; })) {
+        return Answer{"curbstop: " + fit_to_print("there is no command `" + std::string(words[1]) +
+                                                  "`: there are check, sheet, trace and draw"),
+                      unusable};
+    }
     try {
         app.parse(count, words);
     } catch (const CLI::ParseError& error) {

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "meaning/context.h"
+#include "meaning/dial_settings.h"
 #include "meaning/expression_builder.h"
 #include "meaning/procedure_builder.h"
 #include "meaning/system_builder.h"
@@ -189,7 +190,9 @@ void add_seasons(Context& context, ProcedureBuilder& builder) {
 std::optional<Model> build(text::SourceSet& sources, text::SourceId root, const ModuleFinder& find_module,
                            text::DiagnosticSink& sink) {
     const Declarations declarations = read_declarations(sources, root, find_module, sink);
-    const bool syntax_errors = sink.has_errors();
+    if (sink.has_errors()) {
+        return std::nullopt; // what could not be read would only be missed again wherever it is named
+    }
     Model model;
     Context context(sources, declarations, sink, model);
     add_fluids(context);
@@ -197,12 +200,10 @@ std::optional<Model> build(text::SourceSet& sources, text::SourceId root, const 
 
     const std::vector<syntax::Node>& systems = declarations.systems.in_order();
     if (systems.empty()) {
-        if (!syntax_errors) {
-            sink.add({.slug = "no-system",
-                      .span = {root, 0, 0},
-                      .message = "this file and the modules it uses declare no system",
-                      .notes = {"a module of kinds is checked through a file that declares a system and uses it"}});
-        }
+        sink.add({.slug = "no-system",
+                  .span = {root, 0, 0},
+                  .message = "this file and the modules it uses declare no system",
+                  .notes = {"a module of kinds is checked through a file that declares a system and uses it"}});
         return std::nullopt;
     }
     if (systems.size() > 1) {
@@ -220,6 +221,7 @@ std::optional<Model> build(text::SourceSet& sources, text::SourceId root, const 
         }
     }
     add_seasons(context, builder);
+    add_dial_settings(context);
     model.system.mentioned.resize(model.system.variables.size());
     if (sink.has_errors()) {
         return std::nullopt;

@@ -103,6 +103,9 @@ const Thing* Context::resolve(syntax::Node ref, const Scope& scope) {
     if (const Thing* found = names.find(full)) {
         return found;
     }
+    if (broken.contains(full.substr(0, full.find('.')))) {
+        return nullptr; // its kind was complained about
+    }
     // Say which piece of the dotted name is at fault.
     std::string known = scope.prefix;
     std::size_t begin = scope.prefix.empty() ? 0 : scope.prefix.size() + 1;

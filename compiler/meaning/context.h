@@ -7,6 +7,7 @@
 #include <string>
 #include <string_view>
 #include <unordered_map>
+#include <unordered_set>
 #include <vector>
 
 #include "meaning/kind.h"
@@ -49,6 +50,8 @@ class Context {
     Model& model;
     System& system;
     Names names;
+    /// Parts whose kind is not known: what is below them is not missed.
+    std::unordered_set<std::string> broken;
     std::unordered_map<std::string_view, FluidId> fluids;
     std::unordered_map<std::string_view, GroupId> groups;
     std::unordered_map<std::string_view, LineupId> lineups;

@@ -226,7 +226,46 @@ std::optional<Flow> ProcedureBuilder::flow(syntax::Node node, const Scope& scope
                                         : "write `until clear \"what is seen\"` (or shows, full, only air, …)"});
         return std::nullopt;
     }
+    if (flow.until && !fits(*flow.until, flow, scope)) {
+        return std::nullopt;
+    }
     return flow;
+}
+
+bool ProcedureBuilder::fits(const Observation& seen, const Flow& flow, const Scope& scope) {
+    const auto wrong = [&](std::string message, std::string remedy) {
+        context_.complain("wrong-observation", seen.span, std::move(message), &scope, {}, {std::move(remedy)});
+        return false;
+    };
+    if (flow.gravity && seen.kind != ObservationKind::stops) {
+        return wrong("a drain is done when it stops", "write `until stops \"what is seen\"`");
+    }
+    if (flow.gravity) {
+        return true;
+    }
+    switch (seen.kind) {
+    case ObservationKind::holds_pressure:
+        return wrong("what holds pressure does not flow", "use `pressurise … until holds pressure`");
+    case ObservationKind::full: {
+        // Something must be there to be filled.
+        const bool fills = std::ranges::any_of(flow.outlets, [&](OutletId outlet) {
+            const NodeId lands = system_[outlet].lands;
+            return lands.valid() && system_[lands].chamber.valid();
+        });
+        const bool into_vessel =
+            std::ranges::any_of(system_.chambers, [](const Chamber& chamber) { return chamber.vessel; });
+        return fills || into_vessel ? true
+                                    : wrong("nothing fills here: it runs out in the open",
+                                            "write `until clear`, `shows …` or another thing that is seen there");
+    }
+    case ObservationKind::shows:
+    case ObservationKind::stops:
+    case ObservationKind::only_air:
+    case ObservationKind::clear:
+    case ObservationKind::reads_at_least:
+        return true;
+    }
+    return true;
 }
 
 } // namespace curbstop::meaning

@@ -27,6 +27,7 @@ const KindInfo* SystemBuilder::kind_info(syntax::Node name) {
 void SystemBuilder::instantiate(PartDraft draft) {
     const KindInfo* kind = kind_info(draft.kind_name);
     if (kind == nullptr) {
+        context_.broken.insert(draft.name.substr(0, draft.name.find('.')));
         return;
     }
     if (std::ranges::find(kind_stack_, kind->name) != kind_stack_.end() || kind_stack_.size() >= max_assembly_depth) {

@@ -55,6 +55,8 @@ class ProcedureBuilder {
     bool add_origin(Flow& flow, syntax::Node ref, const Scope& scope, ExpressionId& exists);
     bool add_outlet(Flow& flow, syntax::Node ref, const Scope& scope);
     std::optional<Observation> observation(syntax::Node until, const Scope& scope);
+    /// Whether what is seen can be seen of such a flow; complains if not.
+    bool fits(const Observation& seen, const Flow& flow, const Scope& scope);
     void read_bounds(Flow& flow, syntax::Node node, const Scope& scope);
 
     /// Text of a string with `{name}` replaced by the label of what is bound.

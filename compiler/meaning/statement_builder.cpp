@@ -153,6 +153,13 @@ void ProcedureBuilder::add_statement(Statements& statements, syntax::Node node, 
             complete = add_origin(origins, ref, scope, exists) && complete;
         }
         read_bounds(origins, node, scope);
+        if (origins.until && origins.until->kind != ObservationKind::holds_pressure &&
+            origins.until->kind != ObservationKind::reads_at_least) {
+            context_.complain("wrong-observation", origins.until->span,
+                              "what is brought to pressure holds it, or a gauge reads it", &scope, {},
+                              {"write `until holds pressure \"what is seen\"`"});
+            return;
+        }
         if (complete) {
             push(statements, node,
                  PressuriseStatement{origins.supplies, origins.chambers, origins.origin_labels, origins.until,

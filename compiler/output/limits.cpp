@@ -43,12 +43,13 @@ constexpr std::array<std::string_view, 6> promises{
     "nothing behind a cover is worked while the cover is shut",
 };
 
-constexpr std::array<std::string_view, 5> limits{
+constexpr std::array<std::string_view, 6> limits{
     "that no water is left where it can freeze, or that antifreeze is strong enough",
     "that the water is fit to drink afterwards",
     "that no pressure is trapped behind a valve that has been shut",
     "that anything hot has cooled down",
     "that what is brought is enough, or that a vessel does not run over",
+    "that a vessel or a place may take what is let or poured into it",
 };
 
 } // namespace

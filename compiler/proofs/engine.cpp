@@ -452,6 +452,12 @@ Set Engine::draws_air(Reach& draw) {
             result = diagrams().either(result, diagrams().without(reached, contents_.surely_holds(chamber)));
         }
     }
+    for (const SourceState& supply : sources_) {
+        if (supply.possibly_on && is_gas(supply.id)) {
+            const Vertex vertex = network_.source_vertex(system_[supply.id].node);
+            result = diagrams().either(result, diagrams().both(draw.exact(vertex, knowledge_), supply.on));
+        }
+    }
     return result;
 }
 

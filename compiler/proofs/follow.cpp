@@ -59,12 +59,22 @@ void flow_contents(Event& event, const Flow& flow) {
     }
 }
 
-void list_unproved(const System& system, const Procedure& procedure, ProcedureReport& report) {
-    for (const auto* contracts : {&procedure.requires_, &procedure.ensures}) {
-        for (const Contract& contract : *contracts) {
-            if (is_unproved(system, contract.expression)) {
-                report.not_proved.push_back(contract.words);
-            }
+// What was asked for and is not proved: at the head and wherever it stands, each once.
+void list_unproved(const System& system, const Procedure& procedure, const instants::Program& program,
+                   ProcedureReport& report) {
+    const auto add = [&](ExpressionId expression, const std::string& words) {
+        if (is_unproved(system, expression) && std::ranges::find(report.not_proved, words) == report.not_proved.end()) {
+            report.not_proved.push_back(words);
+        }
+    };
+    for (const Contract& contract : procedure.requires_) {
+        add(contract.expression, contract.words);
+    }
+    for (const instants::Operation& operation : program.operations) {
+        if (const auto* check = std::get_if<instants::Check>(&operation.what)) {
+            add(check->expression, *check->words);
+        } else if (const auto* verify = std::get_if<instants::Verify>(&operation.what)) {
+            add(verify->statement->expression, verify->statement->words);
         }
     }
 }
@@ -201,7 +211,7 @@ void follow(const Model& model, const Procedure& procedure, Engine& engine, Find
     for (const auto& obligation : obligations) {
         report.obligations.push_back({std::string(obligation->slug()), obligation->asked});
     }
-    list_unproved(model.system, procedure, report);
+    list_unproved(model.system, procedure, program, report);
 }
 
 } // namespace curbstop::proofs

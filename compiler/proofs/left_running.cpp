@@ -24,8 +24,14 @@ class LeftRunning : public Obligation {
     }
     void instant(Event& event, const instants::Move&) override { follow(event); }
     void contents_changed(Event& event) override { follow(event); }
-    void until(Event& event, const Flow& flow) override { name(event, flow); }
-    void meanwhile(Event& event, const Flow& flow) override { name(event, flow); }
+    void until(Event& event, const Flow& flow) override {
+        std::erase_if(around_, [&](const Kept& running) { return running.flow == &flow; });
+        name(event, flow);
+    }
+    void meanwhile(Event& event, const Flow& flow) override {
+        name(event, flow);
+        around_.push_back({&flow, event.when});
+    }
     void keep(Event& event, const Flow& flow) override {
         name(event, flow);
         kept_.push_back({&flow, event.when});
@@ -37,9 +43,11 @@ class LeftRunning : public Obligation {
         for (Kept& pending : pending_) {
             ++asked;
             Set named = nothing;
-            for (const Kept& flow : named_) {
-                if (names_all_of(*flow.flow, *pending.flow)) {
-                    named = diagrams.either(named, flow.where);
+            for (const auto* list : {&named_, &around_}) {
+                for (const Kept& flow : *list) {
+                    if (names_all_of(*flow.flow, *pending.flow)) {
+                        named = diagrams.either(named, flow.where);
+                    }
                 }
             }
             const Set owed = diagrams.both(diagrams.both(pending.where, step_), event.engine.possible());
@@ -149,6 +157,7 @@ class LeftRunning : public Obligation {
 
     std::map<DischargeKey, Set> declared_;
     std::vector<Kept> pending_, kept_, named_;
+    std::vector<Kept> around_; // flows that go on meanwhile
     Set step_ = instants::everything;
 };
 

@@ -244,7 +244,8 @@ class Walk:
             moved.append((t, sigma))
         for guard, bad in broken.items():           # nothing has been moved yet
             self.refuse("guard", statement.line, bad, self.knowledge, guard)
-        self.moved.update(name for name in moves.named_by(move) if name in network.index)
+        acted_on = [move[1]] if move[0] == "place" else moves.named_by(move)
+        self.moved.update(name for name in acted_on if name in network.index)
         self.moved.update(changed)
         self.knowledge = [t._replace(sigma=sigma) for t, sigma in moved] + others
         self.instant(operation)

@@ -256,7 +256,7 @@ class Writer:
 
     def within_hold(self, name):
         if self.rng.random() < 0.6:
-            return [flow(self.source(), name, self.until())] if self.sources else []
+            return [flow(self.source(), name, self.until([name]))] if self.sources else []
         return [self.move()] if self.rng.random() < 0.3 else []
 
     def end_move(self):
@@ -294,8 +294,12 @@ class Writer:
     def source(self):
         return self.short(self.rng.choice(self.sources))
 
-    def until(self):
-        return self.rng.choice(("clear", "clear", "shows water", "shows antifreeze", "only air", "stops", "full", "full"))
+    def until(self, outlets):
+        """What is seen; `full` only where something fills."""
+        seen = ["clear", "clear", "shows water", "shows antifreeze", "only air", "stops"]
+        if self.network.vessels or any(o in self.network.container_index for o in outlets):
+            seen += ["full", "full"]
+        return self.rng.choice(seen)
 
     def flow(self):
         rng = self.rng
@@ -304,7 +308,7 @@ class Writer:
         if self.chambers and rng.random() < 0.3:
             return drain(self.short(rng.choice(self.chambers)), self.short(rng.choice(self.outlets)))
         outlets = {self.short(rng.choice(self.outlets)) for _ in range(rng.choice((1, 1, 2)))}
-        return flow(self.source(), sorted(outlets), self.until())
+        return flow(self.source(), sorted(outlets), self.until(outlets))
 
     def statement(self, depth=0):
         rng = self.rng
@@ -351,7 +355,8 @@ class Writer:
             i = rng.randrange(len(items))
             around = drain(self.short(rng.choice(self.chambers)), self.short(rng.choice(self.outlets)))
             if rng.random() < 0.4 and self.sources:
-                around = flow(self.source(), self.short(rng.choice(self.outlets)), self.until())
+                outlet = self.short(rng.choice(self.outlets))
+                around = flow(self.source(), outlet, self.until([outlet]))
             items[i] = meanwhile(around, items[i])
         stages = [stage(*items)]
         if len(items) > 1 and rng.random() < 0.2:

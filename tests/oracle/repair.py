@@ -112,7 +112,7 @@ class Mender:
             following.sources = tuple(dict.fromkeys(following.sources + (source,)))
             following.outlets = tuple(dict.fromkeys(following.outlets + (named,)))
         else:
-            body.insert(i + 1, flow(source, named, self.writer.until()))
+            body.insert(i + 1, flow(source, named, self.writer.until([named] if isinstance(named, str) else named)))
 
     def look(self, s, detail):
         if detail[0] == "inherited":
