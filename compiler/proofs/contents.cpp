@@ -32,6 +32,9 @@ int Contents::category(ChamberId chamber) const {
 }
 
 void Contents::take_in(ChamberId chamber, FluidSet fluids, Set where) {
+    if (knowledge_.diagrams().disjoint(where, knowledge_.possible())) {
+        return;
+    }
     Content& content = contents_[chamber.value];
     const Content before = content;
     content.may = knowledge_.diagrams().either(content.may, where);

@@ -20,6 +20,8 @@ class LeftRunning : public Obligation {
 
     void step_begins(Event& event, const instants::StepBegin&) override {
         named_.clear();
+        after_step_.clear();
+        in_step_ = true;
         step_ = event.when;
     }
     void instant(Event& event, const instants::Move&) override { follow(event); }
@@ -27,6 +29,9 @@ class LeftRunning : public Obligation {
     void until(Event& event, const Flow& flow) override {
         std::erase_if(around_, [&](const Kept& running) { return running.flow == &flow; });
         name(event, flow);
+        if (!in_step_ && !flow.gravity) {
+            after_step_.push_back({&flow, event.when});
+        }
     }
     void meanwhile(Event& event, const Flow& flow) override {
         name(event, flow);
@@ -38,6 +43,7 @@ class LeftRunning : public Obligation {
     }
 
     void step_ends(Event& event, const instants::StepEnd&) override {
+        in_step_ = false;
         instants::Diagrams& diagrams = event.diagrams();
         // What the step before kept, this one must name.
         for (Kept& pending : pending_) {
@@ -81,16 +87,12 @@ class LeftRunning : public Obligation {
     }
 
     void end(Event& event) override {
+        // What only a last `meanwhile` declared has met no step's end.
         for (const DischargeState& state : event.engine.discharges()) {
-            if (const auto declared = declared_.find(state.key); declared != declared_.end()) {
-                Set wrong =
-                    event.diagrams().both(event.diagrams().both(declared->second, state.now), event.engine.possible());
-                for (const Kept& pending : pending_) { // said below
-                    if (names(*pending.flow, state.key)) {
-                        wrong = event.diagrams().without(wrong, pending.where);
-                    }
-                }
-                if (wrong != nothing) {
+            for (const Kept& last : after_step_) {
+                const Set wrong =
+                    event.diagrams().both(event.diagrams().both(last.where, state.now), event.engine.possible());
+                if (names(*last.flow, state.key) && wrong != nothing) {
                     tell(event, state.key, wrong);
                 }
             }
@@ -157,7 +159,9 @@ class LeftRunning : public Obligation {
 
     std::map<DischargeKey, Set> declared_;
     std::vector<Kept> pending_, kept_, named_;
-    std::vector<Kept> around_; // flows that go on meanwhile
+    std::vector<Kept> around_;     // flows that go on meanwhile
+    std::vector<Kept> after_step_; // flows whose `until` came after the last step
+    bool in_step_ = false;
     Set step_ = instants::everything;
 };
 

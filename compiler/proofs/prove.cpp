@@ -38,7 +38,11 @@ std::vector<ProcedureReport> prove(const Model& model, text::DiagnosticSink& sin
             reports.push_back(std::move(report));
         }
     }
+    const auto proved = [&](ProcedureId id) { return id.valid() && reports[id.value].proved; };
     for (const Season& season : model.seasons) {
+        if (!proved(season.first) || !proved(season.second)) {
+            continue; // what is wrong has been said
+        }
         try {
             prove_season(model, season, settings.node_budget, findings);
         } catch (const instants::BudgetSpent&) {

@@ -128,7 +128,7 @@ std::vector<std::string> circumstances(Engine& engine, Set set) {
                           std::ranges::any_of(example.unknowns,
                                               [&](const auto& other) { return other.first == system[partner].end; });
         if (!told) {
-            add(fmt::format("`{}` stood {} at the start", system[variable].label,
+            add(fmt::format("if `{}` stood at `{}` at the start", system[variable].label,
                             system[variable].values[value].label));
         }
     }

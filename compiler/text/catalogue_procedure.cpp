@@ -235,6 +235,49 @@ procedure draw_water "Draw water" on shed {
   }
 }
 )"},
+    CatalogueEntry{"wrong-observation", Severity::error, "What cannot be seen of this",
+                   "A drain is done when it `stops`; what is brought to pressure `holds pressure` or a gauge `reads at "
+                   "least` so much; a flow holds none, and only what is filled can be `full`.",
+                   R"(use water
+system shed "Shed" {
+  zone yard "Yard"
+  part butt : vented_tank "Water butt" at yard { size 200 L }
+  part pump : hand_pump "Hand pump" at yard
+  part nozzle : spout "Spout" at yard
+  run butt.outlet - pump.suction : bore_12 1 m
+  run pump.delivery - nozzle.water : bore_12 1 m
+}
+procedure draw_water "Draw water" on shed {
+  requires pump is idle
+  stage "All" {
+    step "Work the pump" {
+      hold pump at working {
+        flow butt to nozzle until full "Up to the mark"
+      }
+    }
+  }
+}
+)",
+                   R"(use water
+system shed "Shed" {
+  zone yard "Yard"
+  part butt : vented_tank "Water butt" at yard { size 200 L }
+  part pump : hand_pump "Hand pump" at yard
+  part nozzle : spout "Spout" at yard
+  run butt.outlet - pump.suction : bore_12 1 m
+  run pump.delivery - nozzle.water : bore_12 1 m
+}
+procedure draw_water "Draw water" on shed {
+  requires pump is idle
+  stage "All" {
+    step "Work the pump" {
+      hold pump at working {
+        flow butt to nozzle until clear "No dirt"
+      }
+    }
+  }
+}
+)"},
     CatalogueEntry{"no-until", Severity::error, "A flow without an end",
                    "A flow or drain that the operator must wait for says what is seen when it is done: `until clear "
                    "\"WORDS\"`, `until stops \"WORDS\"`.",

@@ -40,6 +40,8 @@ def verdict_of_checker(binary, path, procedure):
         raise Unusable(f"exit {done.returncode}: {done.stdout[:2000]}{done.stderr[:500]}")
     found = {}
     for d in json.loads(done.stdout)["diagnostics"]:
+        if d["slug"] == "wrong-observation":        # a mended or changed flow by which nothing fills any more
+            raise walker.TooLarge()
         if d["severity"] == "error" and d["slug"] not in walker.PROVED:
             raise Unusable(f"{d['slug']}: {d['message']}")
         key = d["slug"], d["line"]
@@ -102,6 +104,9 @@ def compare_seed(seed, binary, folder):
         path.write_text(print_file(s, p))
         try:
             theirs = verdict_of_checker(binary, path, p)
+        except walker.TooLarge:
+            results.append(("skipped", None, None))
+            continue
         except Unusable as trouble:
             results.append(("unusable", str(trouble), (s, p)))
             continue
