@@ -268,7 +268,7 @@ ProcedureBuilder::loop_bindings(syntax::Node loop, const Scope& scope) {
                 ways.push_back({each_way->child(0).text(), std::move(way), std::nullopt});
             }
         }
-        turns.push_back({{name.text(), std::move(thing), std::nullopt}, std::move(ways)});
+        turns.emplace_back(Scope::Binding{name.text(), std::move(thing), std::nullopt}, std::move(ways));
     }
     return turns;
 }

@@ -1,12 +1,14 @@
 """Small files that are hard on purpose. To find a path that uses no forbidden pair of positions is NP-complete (H. N.
 Gabow, S. N. Maheshwari, L. J. Osterweil, "On Two Problems in the Generation of Program Test Paths", IEEE Transactions
 on Software Engineering SE-2, 1976), so no checker is quick on all of these. Each case knows the right verdict; the
-checker may also say `not-decided`, and nothing else."""
+checker may also say `not-decided`, and nothing else. What grows without end once it is written out may be refused for
+that as well."""
 import random
 from dataclasses import dataclass
 
 ACCEPTED = "accepted"
 REFUSED = "refused"  # because of a path: `open-path` or `needs-verify`
+TOO_LONG = "too long"  # accepted, or refused for what it comes to once it is written out
 
 KINDS = """use water
 
@@ -169,7 +171,7 @@ def repeats(depth):
         inner = f"repeat at most 4 times {{ {inner} }}"
     steps = ['step "Shut the spout" { set spout to shut }', inner]
     return Case(f"{depth} loops within each other", _file(_system(["lever_1"], [], "street.house"),
-                                                        _procedure([], steps)), ACCEPTED)
+                                                        _procedure([], steps)), TOO_LONG)
 
 
 def fragments(depth, times):
@@ -179,7 +181,17 @@ def fragments(depth, times):
                for level in range(1, depth + 1)]
     steps = [f'step "Turn it" {{ set spout to shut  do piece_{depth}() }}']
     return Case(f"fragments that grow {times}-fold {depth} times",
-                _file(_system(["lever_1"], [], "street.house"), pieces, _procedure([], steps)), ACCEPTED)
+                _file(_system(["lever_1"], [], "street.house"), pieces, _procedure([], steps)), TOO_LONG)
+
+
+def empty_fragments(depth):
+    """Fragments that use each other ten times and come to nothing."""
+    pieces = ["fragment piece_0() steps { }"]
+    pieces += [f"fragment piece_{level}() steps {{ " + f"do piece_{level - 1}()  " * 10 + "}"
+               for level in range(1, depth + 1)]
+    steps = ['step "Shut the spout" { set spout to shut }', f"do piece_{depth}()"]
+    return Case(f"empty fragments that grow 10-fold {depth} times",
+                _file(_system([], [], "street.house"), pieces, _procedure([], steps)), TOO_LONG)
 
 
 def loops_over_a_group(levers, depth):
@@ -191,7 +203,7 @@ def loops_over_a_group(levers, depth):
     text = _file(_system(names, [], "street.house"),
                  _procedure([], [f'step "Turn them" {{ set spout to shut  {inner} }}']))
     text = text.replace('kind lever "Lever" {', 'group levers "Levers"\nkind lever "Lever" in levers {')
-    return Case(f"{depth} loops over {levers} levers", text, ACCEPTED)
+    return Case(f"{depth} loops over {levers} levers", text, TOO_LONG)
 
 
 def cases(quick=False):
@@ -206,6 +218,7 @@ def cases(quick=False):
     yield repeats(6)
     yield fragments(6, 2)
     yield loops_over_a_group(10, 2)
+    yield empty_fragments(3)
     if quick:
         return
     for levers in (40, 80, 200):
@@ -226,4 +239,5 @@ def cases(quick=False):
     yield fragments(14, 2)
     yield fragments(30, 2)
     yield fragments(9, 10)
+    yield empty_fragments(12)
     yield loops_over_a_group(300, 3)
