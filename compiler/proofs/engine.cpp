@@ -560,7 +560,7 @@ void Engine::work_out_discharges() {
             }
             for (const Vertex vertex : threshold.reach->marks()) {
                 const OutletId outlet = network_.outlet_at(vertex);
-                if (!outlet.valid() || !system_[outlet].ways.size() || !system_[system_[outlet].ways.front()].above) {
+                if (!outlet.valid() || system_[outlet].ways.empty() || !system_[system_[outlet].ways.front()].above) {
                     continue;
                 }
                 const Set strong = diagrams().both(state.on, gives_more_than(state.id, threshold.at));
