@@ -12,12 +12,33 @@ using namespace meaning;
 
 namespace {
 
+// Openings by which no air comes in: those of the drain, and those that stand lower than all of these.
+std::vector<OutletId> no_inlets(const System& system, const Flow& flow) {
+    std::vector<OutletId> outlets = flow.outlets;
+    std::optional<Quantity> lowest;
+    for (const OutletId outlet : flow.outlets) {
+        if (!system[outlet].height) {
+            return outlets;
+        }
+        if (!lowest || system[outlet].height->value < lowest->value) {
+            lowest = system[outlet].height;
+        }
+    }
+    for (std::size_t i = 0; lowest && i < system.outlets.size(); ++i) {
+        const auto& height = system.outlets[i].height;
+        if (height && height->value < lowest->value) {
+            outlets.emplace_back(i);
+        }
+    }
+    return outlets;
+}
+
 // Where air can come to the starts through an opening other than those of this drain.
 Set air_from(Engine& engine, std::vector<Vertex> starts, const Flow& flow) {
     ReachSpec spec{.starts = std::move(starts),
                    .direction = Direction::backward,
                    .classes = static_cast<std::uint8_t>(pass | breath)};
-    spec.without_air_at = flow.outlets;
+    spec.without_air_at = no_inlets(engine.system(), flow);
     Reach air(engine.network(), engine.system(), std::move(spec));
     Set result = air.exact(engine.network().air(), engine.knowledge());
     // A vented chamber that it is joined to lets air in as well, unless it is what is drained into. A vessel gives

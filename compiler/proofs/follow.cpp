@@ -82,11 +82,13 @@ void list_unproved(const System& system, const Procedure& procedure, const insta
 template <typename Tell>
 void handle(const instants::StepBegin& step, Event& event, const Tell& tell, ProcedureReport&) {
     event.coverage.step_begins();
+    event.findings.in_step(step.step, step.number);
     tell([&](Listener& listener) { listener.step_begins(event, step); });
 }
 template <typename Tell>
 void handle(const instants::StepEnd& end, Event& event, const Tell& tell, ProcedureReport&) {
     tell([&](Listener& listener) { listener.step_ends(event, end); });
+    event.findings.in_step(nullptr, 0);
 }
 template <typename Tell>
 void handle(const instants::Move& move, Event& event, const Tell& tell, ProcedureReport& report) {

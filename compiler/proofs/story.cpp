@@ -16,6 +16,9 @@ void Findings::add(Finding finding) {
     if (!said_.emplace(finding.slug, finding.span, finding.severity).second) {
         return;
     }
+    if (step_ != nullptr && !step_->title.empty()) {
+        finding.notes.push_back(fmt::format("in step {}, `{}`", number_, step_->title));
+    }
     errors_ += finding.severity == text::Severity::error;
     sink_.add({.slug = finding.slug,
                .severity = finding.severity,

@@ -30,10 +30,17 @@ class Findings {
         : sink_(sink) {}
     /// Each slug once per place; a warning does not keep an error of its slug from being said there.
     void add(Finding finding);
+    /// Findings from here on are in this step of the sheet; in none with a null.
+    void in_step(const meaning::Step* step, std::uint32_t number) {
+        step_ = step;
+        number_ = number;
+    }
     std::size_t errors() const { return errors_; }
 
   private:
     text::DiagnosticSink& sink_;
+    const meaning::Step* step_ = nullptr;
+    std::uint32_t number_ = 0;
     std::set<std::tuple<std::string_view, text::Span, text::Severity>> said_;
     std::size_t errors_ = 0;
 };

@@ -78,5 +78,12 @@ def is_blocked(flow, state):
 def falls_out(state, flow, chamber, named):
     """Whether what a chamber holds can fall out of an outlet of the thing named, with air coming in elsewhere."""
     outlets, _ = state.layout.falls_from(chamber)
-    return any(outlet_of(named, x, state.network) for x in outlets) and state.layout.air_inlet(
-        chamber, lambda x: names_outlet(flow, x, state.network))
+    network = state.network
+    heights = [state.layout.height_of(x) for x in network.all_outlets if names_outlet(flow, x, network)]
+    lowest = min(heights) if None not in heights else None
+
+    def gives_no_air(x):
+        height = state.layout.height_of(x)
+        return names_outlet(flow, x, network) or lowest is not None and height is not None and height < lowest
+
+    return any(outlet_of(named, x, network) for x in outlets) and state.layout.air_inlet(chamber, gives_no_air)
