@@ -1,5 +1,5 @@
-"""Runs programs and says how long they took and how much memory they had at most. A process of its own, and a small one:
-to the system, a child has had at least as much memory as the process that it was started from.
+"""Runs programs and says how long they took and how much memory they had at most. A process of its own, and a small
+one: to the system, a child has had at least as much memory as the process that it was started from.
 
 Reads jobs as JSON from standard input, writes what it found as JSON to standard output. Jobs take turns, so that what
 else the machine does falls on all of them alike."""

@@ -60,7 +60,7 @@ def _result(name, job, runs):
     slugs = sorted(set(SLUG.findall(said)))
     if status == {0} and not slugs:
         verdict = "accepted" if ": warning: " not in said else "accepted with warnings"
-    elif status <= {1, 2} and slugs and "out of memory" not in said:
+    elif status == {1} and slugs:
         verdict = " ".join(slugs)
     else:
         verdict = f"status {'/'.join(map(str, sorted(status)))}: {said.strip()[:100]}"
