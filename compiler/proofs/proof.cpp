@@ -45,6 +45,7 @@ ProcedureReport Proof::run(const Procedure& procedure, Findings& findings, bool 
     if (start(procedure, findings)) {
         follow(model_, procedure, *engine_, findings, detail, report);
     }
+    left_by_ = &procedure;
     report.configurations_log2 = knowledge_.start_bits();
     report.proved = findings.errors() == errors_before;
     return report;
@@ -59,10 +60,12 @@ void Proof::store() {
 bool Proof::start(const Procedure& procedure, Findings& findings) {
     const System& system = model_.system;
     if (procedure.as_left_by) {
-        text::DiagnosticSink unheard;
-        Findings apart(unheard); // what is wrong with the other procedure is said where it is proved
         const Procedure& other = model_.procedures[procedure.as_left_by->value];
-        run(other, apart, false);
+        if (left_by_ != &other) {
+            text::DiagnosticSink unheard;
+            Findings apart(unheard); // what is wrong with the other procedure is said where it is proved
+            run(other, apart, false);
+        }
         if (!engine_) {
             return false;
         }

@@ -24,10 +24,13 @@ class Proof {
         : model_(model)
         , knowledge_(model.system, budget) {}
 
-    /// Proves from the procedure's own `requires`, or from where a procedure before it has left this proof.
+    /// Proves from the procedure's own `requires`; of one that starts as another leaves it, goes through that one
+    /// first, unless this proof stands at its end already (left_by).
     ProcedureReport run(const meaning::Procedure& procedure, Findings& findings, bool detail);
     /// What may have moved while stored stands in any way from here on. Only after run().
     void store();
+    /// The procedure at whose end this proof stands; null before run().
+    const meaning::Procedure* left_by() const { return left_by_; }
     /// None where nothing satisfies what is required.
     Engine* engine() { return engine_ ? &*engine_ : nullptr; }
 
@@ -37,6 +40,7 @@ class Proof {
     const meaning::Model& model_;
     instants::Knowledge knowledge_;
     std::optional<Engine> engine_;
+    const meaning::Procedure* left_by_ = nullptr;
 };
 
 /// Steps through the whole procedure from where the engine stands (follow.cpp).

@@ -27,10 +27,21 @@ Finding not_decided(text::Span where, const std::string& label, std::size_t budg
 std::vector<ProcedureReport> prove(const Model& model, text::DiagnosticSink& sink, const Settings& settings) {
     std::vector<ProcedureReport> reports;
     Findings findings(sink);
-    for (const Procedure& procedure : model.procedures) {
+    // Proofs that stand at the end of their procedure, for what goes on from there. One that does takes the proof
+    // along.
+    std::vector<std::unique_ptr<Proof>> proofs(model.procedures.size());
+    for (std::size_t i = 0; i < model.procedures.size(); ++i) {
+        const Procedure& procedure = model.procedures[i];
         try {
-            Proof proof(model, settings.node_budget);
-            reports.push_back(proof.run(procedure, findings, settings.detail));
+            std::unique_ptr<Proof> proof;
+            if (procedure.as_left_by) {
+                proof = std::move(proofs[procedure.as_left_by->value]);
+            }
+            if (!proof) {
+                proof = std::make_unique<Proof>(model, settings.node_budget);
+            }
+            reports.push_back(proof->run(procedure, findings, settings.detail));
+            proofs[i] = std::move(proof);
         } catch (const instants::BudgetSpent&) {
             findings.add(not_decided(procedure.span, procedure.label, settings.node_budget));
             ProcedureReport report;
@@ -44,7 +55,7 @@ std::vector<ProcedureReport> prove(const Model& model, text::DiagnosticSink& sin
             continue; // what is wrong has been said
         }
         try {
-            prove_season(model, season, settings.node_budget, findings);
+            prove_season(model, season, settings.node_budget, proofs[season.second.value].get(), findings);
         } catch (const instants::BudgetSpent&) {
             findings.add(not_decided(season.span, season.label, settings.node_budget));
         }

@@ -26,40 +26,42 @@ void judge(Engine& engine, const Model& model, const Procedure& procedure, const
 
 } // namespace
 
-void prove_season(const Model& model, const Season& season, std::size_t budget, Findings& findings) {
-    if (!season.first.valid() || !season.second.valid()) {
-        return;
-    }
-    text::DiagnosticSink unheard;
-    Findings apart(unheard); // what is wrong with either procedure is said where it is proved
+void prove_season(const Model& model, const Season& season, std::size_t budget, Proof* second_proof,
+                  Findings& findings) {
     const Procedure& first = model.procedures[season.first.value];
     const Procedure& second = model.procedures[season.second.value];
-    Proof proof(model, budget);
-    proof.run(first, apart, false);
-    if (proof.engine() == nullptr || proof.engine()->possible() == nothing) {
+    if (second.as_left_by && *second.as_left_by != season.first) {
+        findings.add({.slug = "unmet-requires",
+                      .span = season.span,
+                      .message = fmt::format("`{}` starts as `{}` leaves it, not as `{}` does", second.name,
+                                             model.procedures[second.as_left_by->value].name, first.name)});
         return;
     }
-    if (!second.as_left_by) {
-        proof.store();
-        for (const Contract& contract : second.requires_) {
-            judge(*proof.engine(), model, second, contract, season.span, "unmet-requires", findings);
+    // Where the second starts as the first leaves it, its own proof is that of the season.
+    const bool goes_on = second.as_left_by && *second.as_left_by == season.first;
+    Proof own(model, budget);
+    Proof* proof = goes_on ? second_proof : nullptr;
+    if (proof == nullptr) {
+        text::DiagnosticSink unheard;
+        Findings apart(unheard); // what is wrong with either procedure is said where it is proved
+        proof = &own;
+        proof->run(first, apart, false);
+        if (proof->engine() == nullptr || proof->engine()->possible() == nothing) {
+            return;
         }
-        proof.run(second, apart, false);
-    } else {
-        Proof own(model, budget); // it starts as another leaves it by its own word
-        own.run(second, apart, false);
-        if (own.engine() != nullptr) {
-            for (const Contract& contract : season.ensures) {
-                judge(*own.engine(), model, second, contract, contract.span, "unmet-ensures", findings);
+        if (!second.as_left_by) {
+            proof->store();
+            for (const Contract& contract : second.requires_) {
+                judge(*proof->engine(), model, second, contract, season.span, "unmet-requires", findings);
             }
         }
-        return;
+        proof->run(second, apart, false);
     }
-    if (proof.engine() == nullptr || proof.engine()->possible() == nothing) {
+    if (proof->engine() == nullptr || proof->engine()->possible() == nothing) {
         return;
     }
     for (const Contract& contract : season.ensures) {
-        judge(*proof.engine(), model, second, contract, contract.span, "unmet-ensures", findings);
+        judge(*proof->engine(), model, second, contract, contract.span, "unmet-ensures", findings);
     }
 }
 
