@@ -41,7 +41,8 @@ class OverPressure : public Obligation {
             for (const Threshold& threshold : source.thresholds) {
                 for (const meaning::Rating& rating : threshold.weak) {
                     ++asked;
-                    const Vertex vertex = engine.network().arrival(rating.node);
+                    // A vented chamber stands at the pressure of the air: what counts is what goes on from it.
+                    const Vertex vertex = engine.network().source_vertex(rating.node);
                     if (!threshold.reach->possible(vertex)) {
                         continue;
                     }
@@ -105,7 +106,7 @@ class OverPressure : public Obligation {
         finding.message =
             fmt::format("`{}` can press on `{}` with more than the {} it is rated for", system[source.id].label,
                         rating.label, meaning::format_quantity(threshold.at, meaning::Unit::bar));
-        const Route way = route(engine, *threshold.reach, engine.network().arrival(rating.node), configuration);
+        const Route way = route(engine, *threshold.reach, engine.network().source_vertex(rating.node), configuration);
         finding.notes.push_back(fmt::format("the way: {}{}{}", system[source.id].label,
                                             way.stations.empty() ? "" : " > ", joined(way.stations, " > ")));
         add_circumstances(event, fresh, finding);
