@@ -15,6 +15,26 @@ namespace curbstop::meaning {
 
 namespace {
 
+// A fluid's table: fractions from nothing to pure, rising; the stronger, the lower it freezes.
+void check_strength(Context& context, const Fluid& fluid, const Fluid::Strength& point, syntax::Node written) {
+    const Rational none(0);
+    const Rational pure(1);
+    if (!(none < point.concentration.value) || pure < point.concentration.value) {
+        context.complain("bad-strength", written.span(), "a strength lies above 0 % and at most at 100 %");
+        return;
+    }
+    for (const Fluid::Strength& earlier : fluid.strengths) {
+        const bool rises = earlier.concentration.value < point.concentration.value;
+        const bool falls = (!earlier.freezes || !point.freezes || point.freezes->value < earlier.freezes->value) &&
+                           (!earlier.bursts || !point.bursts || point.bursts->value < earlier.bursts->value);
+        if (!rises || !falls) {
+            context.complain("bad-strength", written.span(),
+                             "the strengths of a fluid rise from line to line, and what freezes or bursts falls");
+            return;
+        }
+    }
+}
+
 void add_fluids(Context& context) {
     for (const syntax::Node node : context.declarations.fluids.in_order()) {
         Fluid fluid{{std::string(declared_name(node)), label_of(node), doc_of(node), node.span()}};
@@ -42,6 +62,7 @@ void add_fluids(Context& context) {
                 if (const auto bursts = item.find(Syntax::bursts_)) {
                     strength.bursts = context.quantity(bursts->child(0), Dimension::temperature);
                 }
+                check_strength(context, fluid, strength, item);
                 fluid.strengths.push_back(strength);
                 break;
             }
@@ -148,6 +169,15 @@ void add_lineups(Context& context) {
                         }
                     }
                 }
+            }
+        }
+        if (const auto for_use = node.find(Syntax::for_use_)) {
+            if (context.system.use.valid()) {
+                context.complain("two-for-use", for_use->span(), "another line-up is the one for use already", nullptr,
+                                 {}, {}, {{context.system[context.system.use].span, "this one"}});
+            } else {
+                context.system.use = LineupId(context.system.lineups.size());
+                lineup.for_use = true;
             }
         }
         context.lineups.emplace(declared_name(node), LineupId(context.system.lineups.size()));

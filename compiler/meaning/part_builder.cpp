@@ -54,9 +54,6 @@ void SystemBuilder::instantiate(PartDraft draft) {
     if (kind->may_run_dry) {
         part.may_run_dry = context_.positive_quantity(*kind->may_run_dry, Dimension::time);
     }
-    if (kind->body) {
-        part.body = context_.positive_quantity(*kind->body, Dimension::volume, true);
-    }
     if (kind->rated) {
         part.rated = context_.positive_quantity(*kind->rated, Dimension::pressure);
     }
@@ -82,6 +79,16 @@ void SystemBuilder::instantiate(PartDraft draft) {
         }
     }
     read_givens(instance);
+    if (kind->body) {
+        system_.parts[id.value].body = volume_of(instance, *kind->body, true);
+    }
+    if (draft.settings && kind->body) {
+        if (const auto held = draft.settings->find(Syntax::setting_holds_)) {
+            if (const auto fluid = context_.fluid(held->child(0))) {
+                system_.parts[id.value].holds = *fluid;
+            }
+        }
+    }
     add_position_variable(instance);
     add_name({.sort = Sort::part,
               .part = id,
@@ -298,6 +305,23 @@ void SystemBuilder::add_dials(Instance& instance) {
     }
 }
 
+std::optional<Quantity> SystemBuilder::volume_of(const Instance& instance, syntax::Node written, bool zero_allowed) {
+    if (written.is(Syntax::quantity_)) {
+        return context_.positive_quantity(written, Dimension::volume, zero_allowed);
+    }
+    const Scope::Binding* given = instance.scope.find(written.text());
+    if (given == nullptr) {
+        context_.complain("unknown-name", written.span(),
+                          fmt::format("kind `{}` is not given `{}`", instance.kind->name, written.text()));
+        return std::nullopt;
+    }
+    if (given->quantity && given->quantity->dimension != Dimension::volume) {
+        context_.complain("wrong-dimension", written.span(), fmt::format("`{}` is no volume", written.text()));
+        return std::nullopt;
+    }
+    return given->quantity;
+}
+
 void SystemBuilder::add_chambers(Instance& instance) {
     const Part part = system_[instance.part];
     for (const syntax::Node item : instance.kind->chambers) {
@@ -311,21 +335,7 @@ void SystemBuilder::add_chambers(Instance& instance) {
         system_.parts[instance.part.value].nodes.push_back(node_id);
         Chamber chamber{{name, label, doc_of(item), item.span()}, node_id, instance.part};
         if (const auto holds = item.find(Syntax::holds_)) {
-            const syntax::Node volume = holds->child(0);
-            if (volume.is(Syntax::quantity_)) {
-                chamber.volume = context_.positive_quantity(volume, Dimension::volume);
-            } else if (const Scope::Binding* given = instance.scope.find(volume.text());
-                       given != nullptr && given->quantity) {
-                if (given->quantity->dimension == Dimension::volume) {
-                    chamber.volume = given->quantity;
-                } else {
-                    context_.complain("wrong-dimension", volume.span(),
-                                      fmt::format("`{}` is no volume", volume.text()));
-                }
-            } else if (given == nullptr) {
-                context_.complain("unknown-name", volume.span(),
-                                  fmt::format("kind `{}` is not given `{}`", instance.kind->name, volume.text()));
-            }
+            chamber.volume = volume_of(instance, holds->child(0), false);
             if (const auto of = holds->find(Syntax::of_fluid_)) {
                 if (const auto fluid = context_.fluid(of->child(0))) {
                     chamber.fluid = *fluid;

@@ -108,7 +108,8 @@ struct Part : Named {
     std::vector<OutletId> outlets;
     std::vector<GroupId> groups;
     std::optional<Quantity> rated;
-    std::optional<Quantity> body;
+    std::optional<Quantity> body; ///< what it holds besides its chambers
+    FluidId holds;                ///< what its body holds at the start; none: the water of its circuit
     bool sight_glass = false;
     std::optional<Quantity> may_run_dry;
     NodeId below; ///< where what leaves it lands
@@ -167,7 +168,8 @@ struct Chamber : Named {
     PartId part; ///< none for vessels
     bool vessel = false;
     std::optional<Quantity> volume;
-    FluidId fluid; ///< what it holds in use; of a vessel what it is filled with
+    FluidId fluid;                    ///< what it holds in use; of a vessel what it is filled with
+    std::optional<Quantity> strength; ///< of a vessel's filling: a fraction by volume
     ExpressionId vented = Expressions::never();
     std::optional<Quantity> cools_in;
     struct Acceptance {
@@ -230,6 +232,7 @@ struct Lineup : Named {
         text::Span span{};
     };
     std::vector<Entry> entries; ///< those of `like` included
+    bool for_use = false;       ///< what `restored` and `drinkable` are measured by; one at most
 };
 
 struct System : Named {
@@ -253,6 +256,7 @@ struct System : Named {
     std::vector<Guard> guards;
     std::vector<Hazard> hazards;
     std::vector<Lineup> lineups;
+    LineupId use; ///< the line-up `for use`; none where there is none
     std::vector<PartId> may_move_while_stored;
     std::vector<bool> mentioned; ///< per variable: some procedure, line-up or fragment names it
 

@@ -214,6 +214,10 @@ void SystemBuilder::name_vessel(syntax::Node item) {
         if (const auto fluid = context_.fluid(filled->child(0))) {
             chamber.fluid = *fluid;
         }
+        if (const auto strength = filled->find(Syntax::quantity_)) {
+            chamber.strength = context_.quantity(*strength, Dimension::concentration);
+        }
+        check_filling(chamber, *filled);
     }
     system_.chambers.push_back(std::move(chamber));
     add_name({.sort = Sort::vessel,
@@ -223,6 +227,31 @@ void SystemBuilder::name_vessel(syntax::Node item) {
               .name = named.name,
               .label = named.label,
               .span = item.span()});
+}
+
+// How strong a fluid is decides when it freezes; the table of its kind must reach so far.
+void SystemBuilder::check_filling(const Chamber& vessel, syntax::Node filled) {
+    if (!vessel.fluid.valid()) {
+        return;
+    }
+    const Fluid& fluid = system_[vessel.fluid];
+    const auto last = std::ranges::find_if(fluid.strengths.rbegin(), fluid.strengths.rend(),
+                                           [](const Fluid::Strength& point) { return point.freezes.has_value(); });
+    const bool freezes = last != fluid.strengths.rend();
+    if (!vessel.strength) {
+        if (freezes && !filled.has(Syntax::quantity_)) {
+            context_.complain(
+                "missing-strength", filled.span(),
+                fmt::format("how strong the {} in `{}` is decides when it freezes", fluid.label, vessel.label), nullptr,
+                {}, {fmt::format("write it behind: `filled with {} at 40 %`", fluid.name)});
+        }
+        return;
+    }
+    if (freezes && vessel.strength->value > last->concentration.value) {
+        context_.complain("bad-strength", filled.span(), fmt::format("the table of {} ends below that", fluid.label),
+                          nullptr, {"nothing is guessed beyond a table"}, {},
+                          {{fluid.span, "its strengths are given here"}});
+    }
 }
 
 void SystemBuilder::name_place(syntax::Node item) {

@@ -74,6 +74,9 @@ class SystemBuilder {
     void read_givens(Instance& instance);
     void add_position_variable(Instance& instance);
     void add_dials(Instance& instance);
+    /// What a body or chamber holds: written out, or as a quantity that the kind is given.
+    std::optional<Quantity> volume_of(const Instance& instance, syntax::Node written, bool zero_allowed);
+    void check_filling(const Chamber& vessel, syntax::Node filled);
     void add_chambers(Instance& instance);
     Scope outer_scope(const Instance& instance) const;
     std::optional<syntax::Node> setting(const Instance& instance, std::string_view name) const;

@@ -28,6 +28,38 @@ system shed "Shed" {
 }
 lineup shut_up "Shut up" on shed { near open  far open }
 )"},
+    CatalogueEntry{"bad-strength", Severity::error, "A strength that cannot be",
+                   "A fluid is from 0 % to 100 % strong; in its table the strengths rise and the points at which it "
+                   "freezes fall. A vessel cannot be filled with something stronger than the table goes: nothing is "
+                   "guessed beyond published data.",
+                   R"(fluid brine "Brine" { category 3  at 10 % freezes -3 degC  at 120 % freezes -6 degC }
+system shed "Shed" { zone yard "Yard"  end near "Near end" at yard fits garden }
+lineup shut_up "Shut up" on shed { near open }
+)",
+                   R"(fluid brine "Brine" { category 3  at 10 % freezes -3 degC  at 20 % freezes -6 degC }
+system shed "Shed" { zone yard "Yard"  end near "Near end" at yard fits garden }
+lineup shut_up "Shut up" on shed { near open }
+)"},
+    CatalogueEntry{
+        "missing-strength", Severity::error, "Antifreeze of unknown strength",
+        "A vessel is filled with a fluid whose freezing point depends on its strength. Say how strong it is, "
+        "by volume, as its label or a refractometer says.",
+        R"(fluid brine "Brine" { category 3  at 10 % freezes -3 degC  at 20 % freezes -6 degC }
+system shed "Shed" {
+  zone yard "Yard"
+  end near "Near end" at yard fits garden
+  vessel jug "Jug" 5 L accepts brine filled with brine
+}
+lineup shut_up "Shut up" on shed { near open }
+)",
+        R"(fluid brine "Brine" { category 3  at 10 % freezes -3 degC  at 20 % freezes -6 degC }
+system shed "Shed" {
+  zone yard "Yard"
+  end near "Near end" at yard fits garden
+  vessel jug "Jug" 5 L accepts brine filled with brine at 20 %
+}
+lineup shut_up "Shut up" on shed { near open }
+)"},
     CatalogueEntry{"unknown-unit", Severity::error, "A unit that is not known",
                    "Units are written as in `45 psi`, `30 %`, `-13 degC`. The language reference lists them all. `gal` "
                    "and `floz` are those of the US.",

@@ -7,6 +7,16 @@ namespace curbstop::text {
 namespace {
 
 constexpr std::array entries{
+    CatalogueEntry{"two-for-use", Severity::error, "Two line-ups for use",
+                   "One line-up is the one `for use`: `restored` and `drinkable` are measured by it.",
+                   R"(system shed "Shed" { zone yard "Yard"  end near "Near end" at yard fits garden with cap }
+lineup summer "Summer" on shed for use { near open }
+lineup winter "Winter" on shed for use { near capped }
+)",
+                   R"(system shed "Shed" { zone yard "Yard"  end near "Near end" at yard fits garden with cap }
+lineup summer "Summer" on shed for use { near open }
+lineup winter "Winter" on shed { near capped }
+)"},
     CatalogueEntry{"unknown-position", Severity::error, "A position that the part does not have",
                    "A part stands in one of the positions of its kind. What is printed on this model's valve is a "
                    "label, set with `position NAME \"LABEL\"`; procedures use the name.",

@@ -105,7 +105,7 @@ struct springs_back
            need<"`to` after `back`", tok<T::to_>, "springs back to shut">,
            need_name<"the position it returns to", "springs back to shut">> {};
 struct each_way_order : node<K::each_way_order_, tok<T::ways_>, name_list<"the name of a position">> {};
-struct body : node<K::body_, tok<T::body_>, need_quantity<"what the body holds", "body 0.2 L">> {};
+struct body : node<K::body_, tok<T::body_>, need<"what the body holds", choice<quantity, name>, "body 0.2 L">> {};
 
 /// The rest of both guards, after `set` or `while`.
 struct guard_rest

@@ -35,7 +35,8 @@ struct mixed : node<K::mixed_, tok<T::mixed_>, name_list<"the name of a fluid">>
 struct traces : node<K::traces_, tok<T::traces_>, name_list<"the name of a fluid">> {};
 struct filled
     : node<K::filled_, tok<T::filled_>, need<"`with` after `filled`", tok<T::with_>, "filled with antifreeze">,
-           need_name<"the name of the fluid", "filled with antifreeze">> {};
+           need_name<"the name of the fluid", "filled with antifreeze">,
+           opt<tok<T::at_>, need_quantity<"how strong it is", "filled with antifreeze at 40 %">>> {};
 struct vessel
     : documented<K::vessel_, T::vessel_,
                  need_name<"the name of the vessel", "vessel pan \"Pan\" 4 L accepts drinking_water">, opt<label>,
@@ -81,9 +82,12 @@ struct system : documented<K::system_, T::system_, need_name<"the name of the sy
 struct on_system : node<K::on_system_, tok<T::on_>, need_name<"the name of the system", "on cottage">> {};
 struct like : node<K::like_, tok<T::like_>, need_name<"the name of a line-up", "like winter">> {};
 struct lineup_entry : node<K::lineup_entry_, subject, need<"how it stands", standing, "street shut">> {};
-struct lineup
-    : documented<K::lineup_, T::lineup_, need_name<"the name of the line-up">, opt<label>, opt<on_system>, opt<like>,
-                 need<"`{` and how the parts stand", braces<Place::lineup, lineup_entry>,
-                      "lineup winter \"Stored\" on cottage { street shut }">> {};
+struct for_use
+    : node<K::for_use_, tok<T::for_>, need<"`use` after `for`", tok<T::use_>, "lineup in_use \"In use\" for use { }">> {
+};
+struct lineup : documented<K::lineup_, T::lineup_, need_name<"the name of the line-up">, opt<label>, opt<on_system>,
+                           opt<like>, opt<for_use>,
+                           need<"`{` and how the parts stand", braces<Place::lineup, lineup_entry>,
+                                "lineup winter \"Stored\" on cottage { street shut }">> {};
 
 } // namespace curbstop::syntax::grammar
