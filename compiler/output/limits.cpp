@@ -22,11 +22,11 @@ bool is_proved_kind(meaning::ExpressionKind kind) {
     case holds:
     case empty:
     case reaches_liquid:
-        return true;
     case frost_safe:
     case drinkable:
-    case sanitised:
     case restored:
+        return true;
+    case sanitised:
     case cool:
         return false;
     }

@@ -4,6 +4,9 @@
 
 #include <fmt/format.h>
 
+#include "proofs/promises.h"
+#include "proofs/proof.h"
+
 namespace curbstop::proofs {
 
 using instants::nothing;
@@ -72,14 +75,35 @@ constexpr std::size_t most_told = 5;
 } // namespace
 
 void judge_contract(Event& event, std::string_view slug, ExpressionId expression, const std::string& words) {
-    const Set wrong = event.diagrams().without(event.here(), event.engine.truth(expression));
+    // A promise about contents is told by the pockets that break it, under a slug of its own.
+    std::vector<ExpressionId> others;
+    std::vector<ExpressionId> pieces_of_all;
+    conjuncts(event.engine.system(), expression, pieces_of_all);
+    for (const ExpressionId piece : pieces_of_all) {
+        const Expression& claim = event.engine.system()[piece];
+        if (claim.kind == ExpressionKind::frost_safe) {
+            judge_frost_risk(event, claim);
+        } else if (claim.kind == ExpressionKind::drinkable) {
+            judge_not_drinkable(event, claim);
+        } else if (claim.kind == ExpressionKind::restored) {
+            judge_not_restored(event, claim);
+        } else {
+            others.push_back(piece);
+        }
+    }
+    Set wrong = nothing;
+    for (const ExpressionId piece : others) {
+        wrong = event.diagrams().either(wrong, event.diagrams().without(event.here(), event.engine.truth(piece)));
+    }
     if (wrong == nothing) {
         return;
     }
     Finding finding{.slug = slug, .span = event.span};
     finding.message = fmt::format("this does not always hold: `{}`", words);
     std::vector<ExpressionId> pieces;
-    failing(event, expression, pieces);
+    for (const ExpressionId piece : others) {
+        failing(event, piece, pieces);
+    }
     for (std::size_t i = 0; i < pieces.size(); ++i) {
         if (i == most_told) {
             finding.notes.push_back(fmt::format("and {} more", pieces.size() - most_told));

@@ -3,6 +3,8 @@
 #include <algorithm>
 
 #include "meaning/expression_builder.h"
+#include "proofs/transport/claims.h"
+#include "proofs/transport/transport.h"
 
 namespace curbstop::proofs {
 
@@ -87,6 +89,45 @@ Engine::Engine(const System& system, instants::Knowledge& knowledge)
     refresh_sources();
     work_out_discharges();
     work_out_gravity();
+    transport_ = std::make_unique<Transport>(system, knowledge);
+}
+
+Engine::~Engine() = default;
+
+std::size_t Engine::index_of(SourceId source) const {
+    return static_cast<std::size_t>(std::ranges::find(sources_, source, &SourceState::id) - sources_.begin());
+}
+
+std::vector<std::pair<Origin, Set>> Engine::origins_of(const SourceState& source) {
+    if (source.draw) {
+        return draws_on(*source.draw);
+    }
+    return {{Origin{{}, source.id}, everything}};
+}
+
+double Engine::greatest_pressure(SourceId source) {
+    if (!system_[source].dial.valid()) {
+        return system_[source].pressure ? to_double(*system_[source].pressure, Unit::Pa) : 0;
+    }
+    double greatest = 0;
+    const Variable& dial = system_[system_[source].dial];
+    const ValueSet values = knowledge_.possible_values(system_[source].dial);
+    for (std::size_t i = 0; i < dial.values.size(); ++i) {
+        if ((values >> i & 1) != 0) {
+            greatest = std::max(greatest, to_double(*dial.values[i].setting, Unit::Pa));
+        }
+    }
+    return greatest;
+}
+
+void Engine::saw_holds(ChamberId chamber, FluidId fluid, Set where) {
+    contents_.holds(chamber, fluid.valid() ? fluid_bit(fluid) : 0, where);
+    transport_->saw_holds(chamber, fluid, where);
+}
+
+void Engine::saw_empty(ChamberId chamber, Set where) {
+    contents_.empty(chamber, where);
+    transport_->saw_empty(chamber, where);
 }
 
 std::vector<std::pair<ChamberId, Set>> Engine::lands_in(OutletId id) {
@@ -119,6 +160,7 @@ std::vector<std::pair<ChamberId, Set>> Engine::lands_in(OutletId id) {
 }
 
 void Engine::begin() {
+    begun_ = true;
     work_out(); // contents spread before the start, too
     for (auto* list : {&discharges_, &gravity_}) {
         for (DischargeState& state : *list) {
@@ -263,7 +305,8 @@ void Engine::refresh_sources() {
     }
 }
 
-void Engine::update(std::vector<EdgeIndex> changed) {
+void Engine::update(std::vector<EdgeIndex> changed, std::vector<EdgeIndex> changed_in_detail) {
+    transport_->refresh(std::move(changed_in_detail));
     std::ranges::sort(changed);
     changed.erase(std::unique(changed.begin(), changed.end()), changed.end());
     std::erase_if(changed, [&](EdgeIndex edge) { return !network_.refresh(edge, knowledge_); });
@@ -304,6 +347,9 @@ void Engine::work_out() {
         work_out_gravity();
         spread_contents();
     } while (contents_.version() != contents_before);
+    if (begun_) {
+        transport_->after_event(*this);
+    }
 }
 
 void Engine::spread_contents() {
@@ -341,11 +387,14 @@ void Engine::spread_contents() {
 
 void Engine::move(const instants::Move& move, Set when) {
     std::vector<EdgeIndex> changed;
+    std::vector<EdgeIndex> changed_in_detail;
     std::vector<std::uint32_t> touched_sources;
     const auto put = [&](VariableId variable, std::uint32_t value, Set where) {
         knowledge_.put(variable, value, where);
         const auto& edges = network_.edges_of(variable);
         changed.insert(changed.end(), edges.begin(), edges.end());
+        const auto& fine = transport_->network().edges_of(variable);
+        changed_in_detail.insert(changed_in_detail.end(), fine.begin(), fine.end());
         const auto& sources = sources_by_variable_[variable.value];
         touched_sources.insert(touched_sources.end(), sources.begin(), sources.end());
     };
@@ -378,7 +427,7 @@ void Engine::move(const instants::Move& move, Set when) {
         state.on = diagrams().both(knowledge_.truth(system_[state.id].on), gives_more_than(state.id, nothing_at_all));
         state.possibly_on = !diagrams().disjoint(state.on, possible());
     }
-    update(std::move(changed));
+    update(std::move(changed), std::move(changed_in_detail));
 }
 
 void Engine::narrow(Set set) {
@@ -388,7 +437,7 @@ void Engine::narrow(Set set) {
         return;
     }
     refresh_sources();
-    update(network_.varying());
+    update(network_.varying(), transport_->network().varying());
 }
 
 void Engine::contents_changed() {
@@ -398,7 +447,7 @@ void Engine::contents_changed() {
 void Engine::forget(VariableId variable) {
     knowledge_.forget(variable);
     refresh_sources();
-    update(network_.edges_of(variable));
+    update(network_.edges_of(variable), transport_->network().edges_of(variable));
 }
 
 std::vector<std::pair<Origin, Set>> Engine::draws_on(Reach& draw) {
@@ -634,6 +683,13 @@ Set Engine::left_out(const Expression& fact) {
 }
 
 Set Engine::fact(const Expression& fact) {
+    const auto kept = [&](const std::vector<Shortfall>& broken) {
+        Set where = everything;
+        for (const Shortfall& pocket : broken) {
+            where = diagrams().without(where, pocket.where);
+        }
+        return where;
+    };
     switch (fact.kind) {
     case ExpressionKind::no_pressure:
         return diagrams().complement(pressure(fact.node));
@@ -652,11 +708,20 @@ Set Engine::fact(const Expression& fact) {
         Reach& draw = drawing_at(fact.node);
         return diagrams().without(draws_something(draw), draws_air(draw));
     }
-    // Typed, not yet proved: the report says so.
     case ExpressionKind::frost_safe:
+        return kept(not_frost_safe(*this, fact.quantity));
     case ExpressionKind::drinkable:
+        return kept(not_drinkable(*this));
+    case ExpressionKind::restored: {
+        Set back = everything;
+        for (const Lineup::Entry& entry : system_[system_.use].entries) {
+            const Set gone = diagrams().complement(knowledge_.truth(system_[entry.variable].exists));
+            back = diagrams().both(back, diagrams().either(gone, knowledge_.stands(entry.variable, entry.values)));
+        }
+        return back;
+    }
+    // Typed, not yet proved: the report says so.
     case ExpressionKind::sanitised:
-    case ExpressionKind::restored:
     case ExpressionKind::cool:
         return everything;
     case ExpressionKind::always:

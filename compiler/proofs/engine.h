@@ -60,9 +60,14 @@ bool takes_apart(instants::MoveKind kind);
 /// How an end stands that such a move can take apart; nothing for other moves.
 meaning::ValueSet together(const meaning::System& system, const instants::Move& move);
 
+class Transport;
+
 class Engine {
   public:
     Engine(const meaning::System& system, instants::Knowledge& knowledge);
+    ~Engine();
+    Engine(const Engine&) = delete;
+    Engine& operator=(const Engine&) = delete;
 
     const meaning::System& system() const { return system_; }
     instants::Knowledge& knowledge() { return knowledge_; }
@@ -70,6 +75,8 @@ class Engine {
     instants::Set possible() const { return knowledge_.possible(); }
     const Network& network() const { return network_; }
     Contents& contents() { return contents_; }
+    /// What every pocket may hold.
+    Transport& transport() { return *transport_; }
     const std::vector<SourceState>& sources() const { return sources_; }
     const SourceState* source(meaning::SourceId id) const;
 
@@ -120,12 +127,21 @@ class Engine {
     /// The chambers and vessels that what comes out there comes into, whatever else it passes.
     std::vector<std::pair<meaning::ChamberId, instants::Set>> lands_in(meaning::OutletId outlet);
     FluidSet fluids_of(const Origin& origin) const;
+    /// Where a source stands in sources().
+    std::size_t index_of(meaning::SourceId source) const;
+    /// What a source gives: itself, or what it draws on and where.
+    std::vector<std::pair<Origin, instants::Set>> origins_of(const SourceState& source);
+    /// The highest pressure that the source may give as things stand, Pa.
+    double greatest_pressure(meaning::SourceId source);
+    /// Seen: the chamber holds this fluid (any liquid where it is none), or nothing.
+    void saw_holds(meaning::ChamberId chamber, meaning::FluidId fluid, instants::Set where);
+    void saw_empty(meaning::ChamberId chamber, instants::Set where);
     bool is_gas(meaning::SourceId source) const;
 
   private:
     void build_sources();
     void build_gravity();
-    void update(std::vector<EdgeIndex> changed);
+    void update(std::vector<EdgeIndex> changed, std::vector<EdgeIndex> changed_in_detail);
     void refresh_sources();
     void work_out();
     void spread_contents();
@@ -147,6 +163,8 @@ class Engine {
     std::vector<DischargeState> discharges_;
     std::vector<DischargeState> gravity_;
     std::uint64_t version_ = 1;
+    bool begun_ = false;
+    std::unique_ptr<Transport> transport_;
 };
 
 } // namespace curbstop::proofs

@@ -4,6 +4,7 @@
 #include "proofs/obligations.h"
 #include "proofs/proof.h"
 #include "proofs/recorder.h"
+#include "proofs/transport/transport.h"
 
 namespace curbstop::proofs {
 
@@ -83,6 +84,7 @@ template <typename Tell>
 void handle(const instants::StepBegin& step, Event& event, const Tell& tell, ProcedureReport&) {
     event.coverage.step_begins();
     event.findings.in_step(step.step, step.number);
+    event.engine.transport().at_step(step.number);
     tell([&](Listener& listener) { listener.step_begins(event, step); });
 }
 template <typename Tell>
@@ -108,10 +110,10 @@ void handle(const instants::Verify& verify, Event& event, const Tell& tell, Proc
     for (const ExpressionId piece : pieces) {
         const Expression& fact = engine.system()[piece];
         if (fact.kind == ExpressionKind::holds) { // what is seen of contents tells of contents, not of positions
-            engine.contents().holds(fact.chamber, fact.fluid.valid() ? fluid_bit(fact.fluid) : 0, event.when);
+            engine.saw_holds(fact.chamber, fact.fluid, event.when);
             contents = true;
         } else if (fact.kind == ExpressionKind::empty) {
-            engine.contents().empty(fact.chamber, event.when);
+            engine.saw_empty(fact.chamber, event.when);
             contents = true;
         } else {
             engine.narrow(event.diagrams().either(event.diagrams().complement(event.when), engine.truth(piece)));
@@ -129,6 +131,7 @@ template <typename Tell>
 void handle(const instants::Until& until, Event& event, const Tell& tell, ProcedureReport&) {
     tell([&](Listener& listener) { listener.until(event, *until.flow); });
     event.coverage.until(*until.flow, event.when);
+    event.engine.transport().until(event.engine, *until.flow, event.when);
     flow_contents(event, *until.flow);
     event.engine.contents_changed();
     event.coverage.after_event();
@@ -151,6 +154,7 @@ void handle(const instants::Pressurise& pressurise, Event& event, const Tell& te
 template <typename Tell>
 void handle(const instants::Pour& pour, Event& event, const Tell& tell, ProcedureReport&) {
     Engine& engine = event.engine;
+    engine.transport().poured(engine, pour.statement->vessel, pour.statement->into, event.when);
     const FluidSet fluids = engine.contents().fluids(pour.statement->vessel);
     if (const ChamberId into = engine.system()[pour.statement->into].chamber; into.valid()) {
         engine.contents().take_in(

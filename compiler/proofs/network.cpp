@@ -47,8 +47,9 @@ bool lands_inside(const System& system, const Outlet& outlet) {
 
 } // namespace
 
-Network::Network(const System& system, Knowledge& knowledge)
-    : system_(system) {
+Network::Network(const System& system, Knowledge& knowledge, Grain grain)
+    : system_(system)
+    , grain_(grain) {
     by_variable_.resize(system.variables.size());
     number_vertices();
     find_catchers();
@@ -75,8 +76,8 @@ Network::Network(const System& system, Knowledge& knowledge)
 void Network::number_vertices() {
     Joins joins(system_.nodes.size());
     for (const Way& way : system_.ways) {
-        if (way.kind == WayKind::two_way && way.condition == Expressions::always() && !way.limits &&
-            !is_body(system_, way.from) && !is_body(system_, way.to)) {
+        if (grain_ == Grain::joined && way.kind == WayKind::two_way && way.condition == Expressions::always() &&
+            !way.limits && !is_body(system_, way.from) && !is_body(system_, way.to)) {
             joins.join(way.from.value, way.to.value);
         }
     }
@@ -104,6 +105,9 @@ void Network::number_vertices() {
     outlet_count_ = static_cast<std::uint32_t>(system_.outlets.size());
     vertex_count_ += outlet_count_;
     air_ = static_cast<Vertex>(vertex_count_++);
+    if (grain_ == Grain::pockets) {
+        add_pocket_vertices();
+    }
     nodes_of_.resize(vertex_count_);
     for (std::uint32_t i = 0; i < system_.nodes.size(); ++i) {
         nodes_of_[node_in_[i]].emplace_back(i);
@@ -116,11 +120,62 @@ void Network::number_vertices() {
     }
 }
 
+void Network::add_pocket_vertices() {
+    run_start_ = static_cast<Vertex>(vertex_count_);
+    vertex_count_ += system_.runs.size();
+    bodies_.assign(system_.parts.size(), none);
+    for (std::size_t i = 0; i < system_.parts.size(); ++i) {
+        if (system_.parts[i].body) {
+            bodies_[i] = static_cast<Vertex>(vertex_count_++);
+        }
+    }
+}
+
+// The pocket that whatever takes this way passes; none in a coarse graph, for a coupling, or where a port joins its
+// own chamber.
+Vertex Network::passed(WayId id) const {
+    if (grain_ == Grain::joined || !id.valid()) {
+        return none;
+    }
+    const Way& way = system_[id];
+    if (way.kind == WayKind::breach || way.kind == WayKind::open_end || way.kind == WayKind::vent) {
+        return none; // it opens where the way begins
+    }
+    if (way.run != UINT32_MAX) {
+        return run_start_ + way.run;
+    }
+    const auto is_end = [&](NodeId node) { return node.valid() && system_[node].kind == meaning::NodeKind::end; };
+    if (is_end(way.from) && is_end(way.to) && system_[way.from].part != system_[way.to].part) {
+        return none; // a coupling
+    }
+    const auto joins = [&](NodeId port, NodeId body) {
+        return is_body(system_, body) && port.valid() && system_[port].level_of == body;
+    };
+    if (!way.part.valid() || joins(way.from, way.to) || joins(way.to, way.from)) {
+        return none;
+    }
+    return bodies_[way.part.value];
+}
+
+void Network::push_edge(const Edge& edge) {
+    const Vertex pocket = (edge.classes & breath) != 0 ? none : passed(edge.way);
+    if (pocket == none) {
+        edges_.push_back(edge);
+        return;
+    }
+    Edge half = edge;
+    half.to = pocket;
+    edges_.push_back(half);
+    half.from = pocket;
+    half.to = edge.to;
+    edges_.push_back(half);
+}
+
 void Network::add_edge(Edge edge) {
     if (edge.from == edge.to) {
         return;
     }
-    edges_.push_back(edge);
+    push_edge(edge);
     // What leaves a chamber by no port leaves it at the bottom.
     const ChamberId chamber = chamber_at_out_[edge.from];
     if (!chamber.valid() || !edge.way.valid() || (edge.classes & breath) != 0) {
@@ -137,7 +192,7 @@ void Network::add_edge(Edge edge) {
         edge.classes = settle;
     }
     edge.only_unvented = {};
-    edges_.push_back(edge);
+    push_edge(edge);
 }
 
 void Network::add_edges() {
@@ -221,6 +276,9 @@ void Network::add_edges() {
         // Whether vented or not, what falls into a chamber is in it; left at the low ports it is by gravity alone.
         add_edge({.from = vertices.in, .to = vertices.low, .classes = settle});
     }
+    if (grain_ == Grain::pockets) {
+        add_bladders();
+    }
     for (std::uint32_t i = 0; i < system_.outlets.size(); ++i) {
         const Outlet& fill = system_.outlets[i];
         if (fill.fills.valid()) {
@@ -229,6 +287,21 @@ void Network::add_edges() {
                       .to = outlet_vertex(OutletId(i)),
                       .classes = classes,
                       .condition = system_[fill.fills].vented});
+        }
+    }
+}
+
+// The body of a part that only stores hangs on its port.
+void Network::add_bladders() {
+    for (const Source& source : system_.sources) {
+        if (source.kind == SourceKind::store && bodies_[source.part.value] != none) {
+            Edge edge{.from = node_out_[source.node.value],
+                      .to = bodies_[source.part.value],
+                      .condition = system_[source.part].exists};
+            edges_.push_back(edge);
+            edge.from = bodies_[source.part.value];
+            edge.to = node_in_[source.node.value];
+            edges_.push_back(edge);
         }
     }
 }

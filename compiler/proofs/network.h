@@ -50,9 +50,13 @@ struct ChamberVertices {
     Vertex in = none, out = none, low = none;
 };
 
+/// How fine the graph is. `joined`: what is always open is one vertex. `pockets`: every node is its own vertex, and
+/// runs and the bodies of parts are vertices on the ways that pass them.
+enum class Grain : std::uint8_t { joined, pockets };
+
 class Network {
   public:
-    Network(const meaning::System& system, instants::Knowledge& knowledge);
+    Network(const meaning::System& system, instants::Knowledge& knowledge, Grain grain = Grain::joined);
 
     std::size_t vertex_count() const { return vertex_count_; }
     const std::vector<Edge>& edges() const { return edges_; }
@@ -83,6 +87,9 @@ class Network {
     }
     /// Where what the outlet lets out does not come to where it lands: a vessel stands between, or that is left out.
     instants::Set caught(meaning::OutletId outlet, instants::Knowledge& knowledge) const;
+    /// Of a network of pockets: the vertex of a run; of a part's body, none where it has no body.
+    Vertex run_vertex(std::uint32_t run) const { return run_start_ + run; }
+    Vertex body_vertex(meaning::PartId part) const { return bodies_[part.value]; }
     /// The nodes that were joined into a vertex.
     const std::vector<meaning::NodeId>& nodes_of(Vertex vertex) const { return nodes_of_[vertex]; }
 
@@ -105,9 +112,14 @@ class Network {
     void add_outgoing(meaning::WayId id);
     void add_edges();
     void add_edge(Edge edge);
+    void push_edge(const Edge& edge);
+    void add_pocket_vertices();
+    void add_bladders();
+    Vertex passed(meaning::WayId way) const;
     void index_edges();
 
     const meaning::System& system_;
+    Grain grain_;
     std::size_t vertex_count_ = 0;
     std::vector<Edge> edges_;
     std::vector<std::uint32_t> out_start_, in_start_;
@@ -118,6 +130,8 @@ class Network {
     std::vector<std::vector<meaning::NodeId>> nodes_of_;
     /// Per outlet: vessels that may stand under it, and in which of their values they do.
     std::vector<std::vector<std::pair<meaning::VariableId, meaning::ValueSet>>> catchers_;
+    Vertex run_start_ = none;
+    std::vector<Vertex> bodies_;
     Vertex outlet_start_ = 0;
     std::uint32_t outlet_count_ = 0;
     Vertex air_ = 0;

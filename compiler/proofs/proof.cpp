@@ -25,10 +25,7 @@ void conjuncts(const System& system, ExpressionId expression, std::vector<Expres
 
 bool is_unproved(const System& system, ExpressionId expression) {
     switch (system[expression].kind) {
-    case ExpressionKind::frost_safe:
-    case ExpressionKind::drinkable:
     case ExpressionKind::sanitised:
-    case ExpressionKind::restored:
     case ExpressionKind::cool:
         return true;
     default:
@@ -119,9 +116,9 @@ bool Proof::start(const Procedure& procedure, Findings& findings) {
     for (const Piece& piece : rest) {
         const Expression& fact = system[piece.expression];
         if (fact.kind == ExpressionKind::holds) {
-            engine_->contents().holds(fact.chamber, fact.fluid.valid() ? fluid_bit(fact.fluid) : 0, everything);
+            engine_->saw_holds(fact.chamber, fact.fluid, everything);
         } else if (fact.kind == ExpressionKind::empty) {
-            engine_->contents().empty(fact.chamber, everything);
+            engine_->saw_empty(fact.chamber, everything);
         }
     }
     for (const Piece& piece : rest) {

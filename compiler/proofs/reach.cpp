@@ -18,6 +18,23 @@ bool Reach::uses(const Edge& edge) const {
     if ((edge.classes & spec_.classes) == 0 || far(edge) == spec_.blocked) {
         return false;
     }
+    if (spec_.settles) {
+        const meaning::ChamberId chamber = network_.chamber_at_low(near(edge));
+        if (chamber.valid() && system_[chamber].vented == meaning::Expressions::always() &&
+            std::ranges::find(spec_.starts, near(edge)) == spec_.starts.end()) {
+            return false;
+        }
+        if (edge.way.valid() && system_[edge.way].run != UINT32_MAX) {
+            const std::uint32_t index = system_[edge.way].run;
+            const meaning::Run& run = system_.runs[index];
+            const meaning::NodeId upper = run.falls_to == run.from ? run.to : run.from;
+            if (run.falls_to.valid() &&
+                (edge.to == network_.run_vertex(index) ? edge.from != network_.source_vertex(upper)
+                                                       : edge.to != network_.arrival(run.falls_to))) {
+                return false;
+            }
+        }
+    }
     if (spec_.below && edge.way.valid() && system_[edge.way].outlet.valid()) {
         const auto& height = system_[system_[edge.way].outlet].height;
         if (height && !(height->value < spec_.below->value)) {

@@ -25,6 +25,9 @@ struct ReachSpec {
     std::vector<meaning::OutletId> without_air_at = {};     ///< no air comes in through these
     std::optional<meaning::Quantity> below = {};            ///< nothing runs out at this height or higher
     Vertex blocked = none;                                  ///< not to be entered
+    /// What has come to rest in a chamber that is always vented goes no further, and runs that fall are passed
+    /// downwards only. In a network of pockets.
+    bool settles = false;
 };
 
 class Reach {

@@ -1,0 +1,140 @@
+#include "proofs/transport/bounds.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace curbstop::proofs {
+
+Liquids::Liquids(const meaning::System& system) {
+    for (std::uint32_t i = 0; i < system.fluids.size(); ++i) {
+        if (system.fluids[i].gas) {
+            number_.push_back(UINT32_MAX);
+        } else {
+            number_.push_back(static_cast<std::uint32_t>(fluids_.size()));
+            fluids_.emplace_back(i);
+        }
+    }
+}
+
+namespace {
+
+// The greatest parts grow, the least shrink.
+void widen(std::vector<double>& most, std::vector<double>& least, std::span<const double> other_most,
+           std::span<const double> other_least) {
+    most.resize(std::max(most.size(), other_most.size()), 0);
+    least.resize(most.size(), 1);
+    for (std::size_t i = 0; i < other_most.size(); ++i) {
+        most[i] = std::max(most[i], other_most[i]);
+        least[i] = std::min(least[i], i < other_least.size() ? other_least[i] : 0);
+    }
+}
+
+void blend(std::vector<double>& own, std::span<const double> other, double kept) {
+    for (std::size_t i = 0; i < own.size(); ++i) {
+        own[i] = kept * own[i] + (1 - kept) * (i < other.size() ? other[i] : 0);
+    }
+}
+
+} // namespace
+
+void Carried::join(const Bounds& bounds) {
+    widen(most, least, bounds.most, bounds.least);
+    gas = std::min(gas, bounds.gas);
+    squeeze = std::max(squeeze, bounds.squeeze);
+    full = full && bounds.full;
+}
+
+void Carried::join(const Carried& other) {
+    widen(most, least, other.most, other.least);
+    gas = std::min(gas, other.gas);
+    squeeze = std::max(squeeze, other.squeeze);
+    full = full && other.full;
+}
+
+Bounds joined(const Bounds& a, const Bounds& b) {
+    Bounds result = a;
+    // At rest: the one that leaves less now may leave more at rest, so the pressure it saw goes along.
+    result.gas = std::min(a.gas, b.gas);
+    result.squeeze = std::max(a.squeeze, b.squeeze);
+    result.full = a.full && b.full;
+    result.squeezed_in = 0;
+    for (std::uint32_t i = 0; i < a.most.size(); ++i) {
+        const bool had = a.had(i) || b.had(i);
+        result.squeezed_in |= had ? 0 : FluidSet{1} << (i % 64);
+    }
+    widen(result.most, result.least, b.most, b.least);
+    return result;
+}
+
+Bounds flowed_through(const Bounds& own, const Carried& before, bool liquid, bool keeps_gas) {
+    Bounds result = own;
+    widen(result.most, result.least, before.most, before.least);
+    for (std::uint32_t i = 0; i < before.most.size(); ++i) {
+        result.squeezed_in &= before.most[i] > traces ? ~(FluidSet{1} << (i % 64)) : ~FluidSet{0};
+    }
+    if (keeps_gas) {
+        return result;
+    }
+    result.gas = liquid ? 0 : std::min(own.gas, before.gas);
+    result.squeeze = std::max(own.squeeze, before.squeeze);
+    result.full = liquid && own.full && before.full;
+    return result;
+}
+
+Bounds pressed_on(const Bounds& own, const Carried& ahead, double pressure, bool at_mouth) {
+    Bounds result = own;
+    if (own.full) {
+        for (std::size_t i = 0; at_mouth && i < ahead.most.size(); ++i) {
+            const bool comes = ahead.most[i] > own.most[i];
+            result.most[i] = std::max(own.most[i], std::min(ahead.most[i], traces));
+            result.least[i] = comes ? own.least[i] : std::min(own.least[i], std::max(ahead.least[i], 1 - traces));
+        }
+        return result;
+    }
+    widen(result.most, result.least, ahead.most, ahead.least);
+    for (std::uint32_t i = 0; i < ahead.most.size(); ++i) {
+        result.squeezed_in |= own.more_than_traces(i) ? 0 : FluidSet{1} << (i % 64);
+    }
+    result.squeeze = std::max(own.squeeze, pressure);
+    return result;
+}
+
+Bounds refilled(const Bounds& own, const Carried& ahead, double pressure) {
+    Bounds result = own;
+    blend(result.most, ahead.most, 1 - gas_after_emptying);
+    blend(result.least, ahead.least, 1 - gas_after_emptying);
+    result.gas = 0;
+    result.squeeze = pressure;
+    result.full = false;
+    return result;
+}
+
+Bounds swept_by(const Bounds& own, const Carried& what) {
+    Bounds result = own;
+    result.gas = 0;
+    result.squeeze = 0;
+    result.full = true;
+    result.squeezed_in = 0;
+    for (std::size_t i = 0; i < result.most.size(); ++i) {
+        result.most[i] = std::max(i < what.most.size() ? what.most[i] : 0, std::min(own.most[i], left_by_sweeping));
+        result.least[i] = i < what.least.size() ? what.least[i] * (1 - left_by_sweeping) : 0;
+    }
+    return result;
+}
+
+Bounds mixed_with(const Bounds& own, const Carried& what, double times) {
+    Bounds result = own;
+    blend(result.most, what.most, std::exp(-times));
+    blend(result.least, what.least, std::exp(-times));
+    return result;
+}
+
+Bounds emptied(const Bounds& own, double gas) {
+    Bounds result = own;
+    result.gas = gas;
+    result.squeeze = 0;
+    result.full = false;
+    return result;
+}
+
+} // namespace curbstop::proofs

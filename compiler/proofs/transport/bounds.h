@@ -1,0 +1,86 @@
+// What one pocket may hold, as bounds, and how they combine. The rules are those of compiler/reference/proofs.md.
+// Must not know: pockets, ways, configurations.
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <span>
+#include <vector>
+
+#include "meaning/system.h"
+#include "proofs/contents.h"
+
+namespace curbstop::proofs {
+
+/// Traces: at most this part of what is in a pocket. Common practice, no source.
+inline constexpr double traces = 0.01;
+/// What a flow that has swept a pocket leaves of what was there. Common practice, no source.
+inline constexpr double left_by_sweeping = 0.005;
+/// Gas in a run that was blown out or drained. Common practice, no source.
+inline constexpr double gas_after_emptying = 0.9;
+/// Gas in a chamber that was emptied: its heel is the rest. Common practice, no source.
+inline constexpr double gas_in_emptied_chamber = 0.95;
+/// Gas that the freezing water in a pocket needs, per volume of that water: it expands by 9.06 % (densities of ice and
+/// water at 0 degC, 0.9168 and 0.99984 g/cm3), and half as much again because gas is not spread evenly.
+inline constexpr double gas_to_freeze = 1.5 * 0.0906;
+/// The pressure of the air, Pa (NIST SP 811: the standard atmosphere).
+inline constexpr double air_pressure = 101'325;
+
+/// Liquids of a system by number; the last number is dirt: what comes in while a pocket stands open.
+class Liquids {
+  public:
+    explicit Liquids(const meaning::System& system);
+    /// UINT32_MAX for a gas.
+    std::uint32_t of(meaning::FluidId fluid) const { return number_[fluid.value]; }
+    meaning::FluidId fluid(std::uint32_t number) const { return fluids_[number]; }
+    std::uint32_t dirt() const { return static_cast<std::uint32_t>(fluids_.size()); }
+    std::uint32_t count() const { return dirt() + 1; }
+
+  private:
+    std::vector<std::uint32_t> number_;
+    std::vector<meaning::FluidId> fluids_;
+};
+
+struct Bounds {
+    double gas = 0;            ///< least part that is gas, when `squeeze` is off
+    bool full = false;         ///< surely no gas
+    double squeeze = 0;        ///< highest pressure since `gas` was found, Pa above the air
+    std::vector<double> most;  ///< per liquid: the greatest part of the liquid that it may be
+    std::vector<double> least; ///< the least part that it is
+    FluidSet squeezed_in = 0;  ///< liquids (by number) that have only been pressed in, and never flowed through
+
+    friend auto operator<=>(const Bounds&, const Bounds&) = default;
+    /// Least part that is gas under the highest pressure it has seen (Boyle).
+    double gas_now() const { return gas * air_pressure / (air_pressure + squeeze); }
+    bool more_than_traces(std::uint32_t liquid) const { return most[liquid] > traces; }
+    /// More than traces of it may have come in otherwise than by being squeezed in.
+    bool had(std::uint32_t liquid) const { return more_than_traces(liquid) && (squeezed_in >> (liquid % 64) & 1) == 0; }
+};
+
+/// What is carried along: the greatest part of each liquid, the least gas and the highest pressure it
+/// has seen, whether all of it was full.
+struct Carried {
+    std::vector<double> most, least;
+    double gas = 1;
+    double squeeze = 0;
+    bool full = true;
+
+    void join(const Bounds& bounds);
+    void join(const Carried& other);
+};
+
+Bounds joined(const Bounds& a, const Bounds& b);
+/// A pocket on the way of a flow. `liquid`: what is pushed is no gas. `keeps_gas`: a run that runs out by itself.
+Bounds flowed_through(const Bounds& own, const Carried& before, bool liquid, bool keeps_gas);
+/// Pressed on at no flow, by at most `pressure` (Pa); at its mouth traces come into a pocket that is full.
+Bounds pressed_on(const Bounds& own, const Carried& ahead, double pressure, bool at_mouth);
+/// A bladder that had pushed out what it held and is pressed on again.
+Bounds refilled(const Bounds& own, const Carried& ahead, double pressure);
+/// Swept by what is carried.
+Bounds swept_by(const Bounds& own, const Carried& what);
+/// `times` its volume has passed a chamber that is well mixed: e^-times of its own is left.
+Bounds mixed_with(const Bounds& own, const Carried& what, double times);
+/// Emptied to this much gas.
+Bounds emptied(const Bounds& own, double gas);
+
+} // namespace curbstop::proofs

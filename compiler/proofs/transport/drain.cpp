@@ -1,0 +1,172 @@
+// What a drain clears: runs that fall to its outlet, with air let in above them.
+#include <algorithm>
+
+#include "proofs/transport/transport.h"
+
+namespace curbstop::proofs {
+
+using instants::everything;
+using instants::nothing;
+using instants::Set;
+using namespace meaning;
+
+namespace {
+
+/// Least fixpoint over edges, from the starts on.
+class Spread {
+  public:
+    Spread(const Network& network, instants::Diagrams& sets)
+        : sets_(sets)
+        , at_(network.vertex_count(), nothing) {}
+
+    void start(Vertex vertex, Set where) { add(vertex, where); }
+    template <typename Edges, typename Onward>
+    void run(const Edges& edges_of, const Onward& passes) {
+        while (!queue_.empty()) {
+            const Vertex vertex = queue_.back();
+            queue_.pop_back();
+            const Set here = at_[vertex];
+            for (const EdgeIndex index : edges_of(vertex)) {
+                Vertex to = none;
+                if (const Set open = passes(index, to); open != nothing) {
+                    add(to, sets_.both(here, open));
+                }
+            }
+        }
+    }
+    Set at(Vertex vertex) const { return at_[vertex]; }
+
+  private:
+    void add(Vertex vertex, Set where) {
+        const Set more = sets_.either(at_[vertex], where);
+        if (more != at_[vertex]) {
+            at_[vertex] = more;
+            queue_.push_back(vertex);
+        }
+    }
+    instants::Diagrams& sets_;
+    std::vector<Set> at_;
+    std::vector<Vertex> queue_;
+};
+
+} // namespace
+
+// A chamber that was surely full and runs out rinses its own way down, if it holds twice as much as that.
+void Transport::rinse_way_down(const Flow& flow, OutletId outlet, Set when) {
+    const Vertex target = network_.outlet_vertex(outlet);
+    for (const ChamberId chamber : flow.chambers) {
+        const PocketIndex from = pockets_.of_chamber(chamber);
+        if (!gravity_[chamber.value] || !pockets_[from].volume) {
+            continue;
+        }
+        const Set full = inventory_.where(from, [](const Bounds& bounds) { return bounds.full; });
+        const Set where = knowledge_.diagrams().both(when, full);
+        if (where == nothing) {
+            continue;
+        }
+        Carried carried;
+        inventory_.join_into(carried, from, where);
+        for (const Passage& passage :
+             gravity_[chamber.value]->passages(target, std::array{target}, where, knowledge_)) {
+            double chain = 0;
+            for (const PassageStep& step : passage.steps) {
+                const PocketIndex pocket = pocket_of_[step.vertex];
+                chain += pocket == no_pocket || pocket == from ? 0 : pockets_[pocket].volume.value_or(unlimited);
+            }
+            for (const PassageStep& step : passage.steps) {
+                const PocketIndex pocket = pocket_of_[step.vertex];
+                if (step.rank != 0 && pocket != no_pocket && pockets_[pocket].kind != PocketKind::chamber &&
+                    *pockets_[from].volume >= 2 * chain) {
+                    inventory_.change(pocket, passage.where, cause(CauseKind::swept),
+                                      [&](const Bounds& own) { return swept_by(own, carried); });
+                }
+            }
+        }
+    }
+}
+
+void Transport::credit_drain(Engine& engine, const Flow& flow, Set when) {
+    instants::Diagrams& sets = knowledge_.diagrams();
+    const auto upper_end = [&](const Run& run) { return run.falls_to == run.from ? run.to : run.from; };
+    // A run that falls is passed from its upper end to its lower, one that does not is not passed by gravity at all.
+    const auto goes_down = [&](const Edge& edge, bool also_level) {
+        if (!edge.way.valid() || system_[edge.way].run == UINT32_MAX) {
+            return true;
+        }
+        const Run& run = system_.runs[system_[edge.way].run];
+        if (!run.falls_to.valid()) {
+            return also_level;
+        }
+        return edge.to == network_.run_vertex(system_[edge.way].run)
+                   ? edge.from == network_.source_vertex(upper_end(run))
+                   : edge.to == network_.arrival(run.falls_to);
+    };
+    // Where air stands: from openings that this drain does not name and from vented chambers, onwards.
+    Spread air(network_, sets);
+    air.start(network_.air(), everything);
+    for (std::uint32_t i = 0; i < system_.chambers.size(); ++i) {
+        if (system_.chambers[i].vented != Expressions::never()) {
+            const Set vented = knowledge_.truth(system_.chambers[i].vented);
+            air.start(network_.chamber(ChamberId(i)).out, vented);
+        }
+    }
+    air.run([&](Vertex vertex) { return network_.out_of(vertex); },
+            [&](EdgeIndex index, Vertex& to) {
+                const Edge& edge = network_.edge(index);
+                to = edge.to;
+                const bool named = edge.way.valid() && system_[edge.way].outlet.valid() &&
+                                   std::ranges::find(flow.outlets, system_[edge.way].outlet) != flow.outlets.end();
+                if ((edge.classes & (pass | breath | proofs::outlet | outlet_inside)) == 0 ||
+                    ((edge.classes & breath) != 0 && named) || !goes_down(edge, true)) {
+                    return nothing;
+                }
+                // A vented chamber gives air at every port, so that it is vented shuts none here.
+                return edge.only_unvented.valid() ? knowledge_.truth(edge.condition) : edge.open;
+            });
+    for (const OutletId outlet : flow.outlets) {
+        rinse_way_down(flow, outlet, when);
+        Spread down(network_, sets);
+        down.start(network_.outlet_vertex(outlet), when);
+        down.run([&](Vertex vertex) { return network_.into(vertex); },
+                 [&](EdgeIndex index, Vertex& to) {
+                     const Edge& edge = network_.edge(index);
+                     to = edge.from;
+                     const bool gravity =
+                         (edge.classes & (pass | gas_fall | settle | proofs::outlet | outlet_inside)) != 0;
+                     return gravity && goes_down(edge, false) ? edge.open : nothing;
+                 });
+        std::vector<std::pair<PocketIndex, Set>> drained;
+        Carried all;
+        for (PocketIndex pocket = 0; pocket < pockets_.size(); ++pocket) {
+            const Pocket& what = pockets_[pocket];
+            Set where = nothing;
+            if (what.kind == PocketKind::run && system_.runs[what.index].falls_to.valid()) {
+                where = sets.both(down.at(network_.run_vertex(what.index)),
+                                  air.at(network_.arrival(upper_end(system_.runs[what.index]))));
+            } else if (what.kind == PocketKind::body && network_.body_vertex(PartId(what.index)) != none) {
+                const Vertex body = network_.body_vertex(PartId(what.index));
+                where = sets.both(down.at(body), air.at(body));
+            }
+            if (where != nothing && !sets.disjoint(where, knowledge_.possible())) {
+                drained.emplace_back(pocket, where);
+                inventory_.join_into(all, pocket, where);
+            }
+        }
+        for (const auto& [pocket, where] : drained) {
+            inventory_.change(pocket, where, cause(CauseKind::drained), [&](const Bounds& own) {
+                return emptied(flowed_through(own, all, true, true), gas_after_emptying);
+            });
+        }
+        for (std::uint32_t i = 0; i < system_.chambers.size(); ++i) {
+            if (system_.chambers[i].vessel) {
+                continue;
+            }
+            const bool named = std::ranges::find(flow.chambers, ChamberId(i)) != flow.chambers.end();
+            const Set falls = named ? everything : engine.falls(ChamberId(i), outlet);
+            inventory_.change(pockets_.of_chamber(ChamberId(i)), sets.both(when, falls), cause(CauseKind::drained),
+                              [](const Bounds& own) { return emptied(own, gas_in_emptied_chamber); });
+        }
+    }
+}
+
+} // namespace curbstop::proofs

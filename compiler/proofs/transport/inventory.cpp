@@ -1,0 +1,170 @@
+#include "proofs/transport/inventory.h"
+
+#include <algorithm>
+
+namespace curbstop::proofs {
+
+using instants::everything;
+using instants::nothing;
+using instants::Set;
+using namespace meaning;
+
+namespace {
+
+/// So many pieces a pocket may have; more are joined into one.
+constexpr std::size_t most_pieces = 12;
+
+} // namespace
+
+Inventory::Inventory(const System& system, const Pockets& pockets, instants::Knowledge& knowledge)
+    : liquids_(system)
+    , knowledge_(knowledge) {
+    for (PocketIndex i = 0; i < pockets.size(); ++i) {
+        const Pocket& pocket = pockets[i];
+        Bounds bounds;
+        bounds.most.assign(liquids_.count(), 0);
+        FluidSet fluids = pocket.circuit;
+        if (pocket.kind == PocketKind::vessel) {
+            const Chamber& vessel = system.chambers[pocket.index];
+            fluids = vessel.fluid.valid() && !system[vessel.fluid].gas ? fluid_bit(vessel.fluid) : 0;
+        }
+        for (std::uint32_t liquid = 0; liquid < liquids_.dirt(); ++liquid) {
+            bounds.most[liquid] = (fluids & fluid_bit(liquids_.fluid(liquid))) != 0 ? 1 : 0;
+        }
+        bounds.least.assign(liquids_.count(), 0);
+        for (std::uint32_t liquid = 0; liquid < liquids_.dirt(); ++liquid) {
+            bounds.least[liquid] = fluids == fluid_bit(liquids_.fluid(liquid)) ? 1 : 0;
+        }
+        bounds.gas = fluids == 0 ? 1 : 0;
+        bounds.full = fluids != 0 && (pocket.kind == PocketKind::run || pocket.kind == PocketKind::body);
+        least_gas_.push_back(!pocket.runs_out                     ? 0
+                             : pocket.kind == PocketKind::chamber ? gas_in_emptied_chamber
+                                                                  : gas_after_emptying);
+        if (pocket.runs_out) {
+            bounds.gas = least_gas_.back();
+            bounds.full = false;
+        }
+        pieces_.push_back({Piece{everything, bounds, {}}});
+    }
+}
+
+void Inventory::join_into(Carried& carried, PocketIndex pocket, Set where) {
+    const Set possible = knowledge_.diagrams().both(where, knowledge_.possible());
+    for (const Piece& piece : pieces_[pocket]) {
+        if (pieces_[pocket].size() == 1 || !knowledge_.diagrams().disjoint(piece.where, possible)) {
+            carried.join(piece.bounds);
+        }
+    }
+}
+
+std::vector<bool> Inventory::liquids_where(PocketIndex pocket, Set where,
+                                           const std::function<bool(const Bounds&, std::uint32_t)>& test) {
+    std::vector<bool> result(liquids_.count());
+    const Set possible = knowledge_.diagrams().both(where, knowledge_.possible());
+    for (const Piece& piece : pieces_[pocket]) {
+        if (pieces_[pocket].size() == 1 || !knowledge_.diagrams().disjoint(piece.where, possible)) {
+            for (std::uint32_t i = 0; i < liquids_.count(); ++i) {
+                result[i] = result[i] || test(piece.bounds, i);
+            }
+        }
+    }
+    return result;
+}
+
+void Inventory::change(PocketIndex pocket, Set where, Cause cause, const std::function<Bounds(const Bounds&)>& how) {
+    instants::Diagrams& sets = knowledge_.diagrams();
+    if (sets.disjoint(where, knowledge_.possible())) {
+        return;
+    }
+    const bool all = sets.within(knowledge_.possible(), where);
+    std::vector<Piece>& pieces = pieces_[pocket];
+    bool changed = false;
+    const std::size_t count = pieces.size();
+    for (std::size_t i = 0; i < count; ++i) {
+        const Set inside = all ? pieces[i].where : sets.both(pieces[i].where, where);
+        if (inside == nothing) {
+            continue;
+        }
+        Bounds bounds = how(pieces[i].bounds);
+        if (least_gas_[pocket] > 0) {
+            bounds.gas = std::max(bounds.gas, least_gas_[pocket]);
+            bounds.full = false;
+            bounds.squeeze = 0;
+        }
+        if (bounds == pieces[i].bounds) {
+            continue;
+        }
+        changed = true;
+        if (inside == pieces[i].where) {
+            pieces[i].bounds = std::move(bounds);
+            pieces[i].cause = cause;
+        } else {
+            pieces[i].where = sets.without(pieces[i].where, inside);
+            pieces.push_back({inside, std::move(bounds), cause});
+        }
+    }
+    if (changed) {
+        tidy(pieces);
+        ++version_;
+    }
+}
+
+void Inventory::tidy(std::vector<Piece>& pieces) {
+    instants::Diagrams& sets = knowledge_.diagrams();
+    if (pieces.size() == 1) {
+        return;
+    }
+    std::vector<Piece> kept;
+    for (Piece& piece : pieces) {
+        if (sets.disjoint(piece.where, knowledge_.possible())) {
+            continue;
+        }
+        const auto same = std::ranges::find(kept, piece.bounds, &Piece::bounds);
+        if (same != kept.end()) {
+            same->where = sets.either(same->where, piece.where);
+            same->cause = std::max(same->cause.step, piece.cause.step) == piece.cause.step ? piece.cause : same->cause;
+        } else {
+            kept.push_back(std::move(piece));
+        }
+    }
+    if (kept.size() > most_pieces) {
+        Piece all = std::move(kept.front());
+        for (std::size_t i = 1; i < kept.size(); ++i) {
+            all.bounds = joined(all.bounds, kept[i].bounds);
+        }
+        kept.assign(1, std::move(all));
+    }
+    if (kept.size() == 1) {
+        kept.front().where = everything; // what is not possible does not matter
+    }
+    pieces = std::move(kept);
+}
+
+void Inventory::holds(PocketIndex pocket, std::uint32_t liquid, Set where, Cause cause) {
+    change(pocket, where, cause, [&](const Bounds& own) {
+        Bounds bounds = own;
+        std::ranges::fill(bounds.most, 0);
+        bounds.most[liquid] = 1;
+        std::ranges::fill(bounds.least, 0);
+        bounds.least[liquid] = 1;
+        bounds.gas = 0;
+        bounds.squeeze = 0;
+        return bounds;
+    });
+}
+
+void Inventory::empty(PocketIndex pocket, Set where, Cause cause) {
+    change(pocket, where, cause, [](const Bounds& own) { return emptied(own, gas_in_emptied_chamber); });
+}
+
+Set Inventory::where(PocketIndex pocket, const std::function<bool(const Bounds&)>& test) {
+    Set result = nothing;
+    for (const Piece& piece : pieces_[pocket]) {
+        if (test(piece.bounds)) {
+            result = knowledge_.diagrams().either(result, piece.where);
+        }
+    }
+    return knowledge_.diagrams().both(result, knowledge_.possible());
+}
+
+} // namespace curbstop::proofs

@@ -1,0 +1,74 @@
+// What every pocket may hold, configuration by configuration: each pocket has a few pieces, sets of configurations with
+// the same bounds. Where too many would differ they are joined, which is weaker and never wrong.
+// Must not know: ways, what runs.
+#pragma once
+
+#include <functional>
+#include <vector>
+
+#include "instants/knowledge.h"
+#include "proofs/transport/bounds.h"
+#include "proofs/transport/pockets.h"
+
+namespace curbstop::proofs {
+
+/// What last changed a pocket, for messages and the trace.
+enum class CauseKind : std::uint8_t {
+    start,   ///< so it stood when the procedure began
+    flow,    ///< a discharge passed
+    pressed, ///< a source pressed on it
+    gravity, ///< something fell through it
+    opened,  ///< it stood open
+    seen,    ///< a `verify` or `requires`
+    swept,   ///< cleared by a flow with an observation
+    blown,   ///< blown out
+    drained, ///< drained, or drawn empty
+    filled,  ///< filled after it had been emptied
+    mixed,   ///< so many times its volume has passed
+    poured,  ///< a vessel was poured in
+};
+struct Cause {
+    CauseKind kind = CauseKind::start;
+    std::uint32_t step = 0; ///< number of the step; 0 before the first
+    friend bool operator==(const Cause&, const Cause&) = default;
+};
+
+struct Piece {
+    instants::Set where = instants::everything;
+    Bounds bounds;
+    Cause cause;
+};
+
+class Inventory {
+  public:
+    Inventory(const meaning::System& system, const Pockets& pockets, instants::Knowledge& knowledge);
+
+    const std::vector<Piece>& pieces(PocketIndex pocket) const { return pieces_[pocket]; }
+    /// All that may be in it in some configuration of `where`; nothing where that is impossible.
+    void join_into(Carried& carried, PocketIndex pocket, instants::Set where);
+    /// Which liquids satisfy the test in some configuration of `where`.
+    std::vector<bool> liquids_where(PocketIndex pocket, instants::Set where,
+                                    const std::function<bool(const Bounds&, std::uint32_t)>& test);
+    /// Changes the bounds in the configurations of `where`.
+    void change(PocketIndex pocket, instants::Set where, Cause cause, const std::function<Bounds(const Bounds&)>& how);
+    /// Seen to hold this fluid and nothing else, or to be empty.
+    void holds(PocketIndex pocket, std::uint32_t liquid, instants::Set where, Cause cause);
+    void empty(PocketIndex pocket, instants::Set where, Cause cause);
+    /// Where some bounds for which `test` is true apply, within possible().
+    instants::Set where(PocketIndex pocket, const std::function<bool(const Bounds&)>& test);
+
+    const Liquids& liquids() const { return liquids_; }
+    /// Grows with every change.
+    std::uint64_t version() const { return version_; }
+
+  private:
+    void tidy(std::vector<Piece>& pieces);
+
+    Liquids liquids_;
+    std::vector<double> least_gas_; ///< of what runs out by itself
+    instants::Knowledge& knowledge_;
+    std::vector<std::vector<Piece>> pieces_;
+    std::uint64_t version_ = 1;
+};
+
+} // namespace curbstop::proofs

@@ -1,0 +1,195 @@
+#include "proofs/transport/region.h"
+
+#include <algorithm>
+
+namespace curbstop::proofs {
+
+using instants::nothing;
+using instants::Set;
+
+namespace {
+
+/// So many sets of open ways are told apart on the way to one target.
+constexpr std::size_t most_classes = 32;
+
+} // namespace
+
+Region::Region(const Network& network, const meaning::System& system, ReachSpec spec)
+    : network_(network)
+    , reach_(network, system, std::move(spec))
+    , local_(network.vertex_count(), none) {}
+
+void Region::update(std::span<const EdgeIndex> changed) {
+    reach_.update(changed);
+    for (const EdgeIndex index : changed) {
+        const Edge& edge = network_.edge(index);
+        if (!network_.outlet_at(far(edge)).valid() && reach_.uses(edge)) {
+            ++version_;
+            return;
+        }
+    }
+}
+
+const BlockTree& Region::tree() {
+    if (tree_version_ == version_) {
+        return tree_;
+    }
+    tree_version_ = version_;
+    std::vector<std::pair<std::uint32_t, std::uint32_t>> edges;
+    std::vector<Vertex> queue(reach_.spec().starts.begin(), reach_.spec().starts.end());
+    std::vector<char> seen(network_.vertex_count(), 0);
+    for (const Vertex start : queue) {
+        seen[start] = 1;
+    }
+    for (std::size_t i = 0; i < queue.size(); ++i) {
+        for (const EdgeIndex index : onward(queue[i])) {
+            const Edge& edge = network_.edge(index);
+            const Vertex to = far(edge);
+            // Outlets open and shut all the time; they are leaves and wait outside the tree.
+            if (!edge.possible || !reach_.uses(edge) || network_.outlet_at(to).valid()) {
+                continue;
+            }
+            edges.emplace_back(queue[i], to);
+            if (seen[to] == 0) {
+                seen[to] = 1;
+                queue.push_back(to);
+            }
+        }
+    }
+    tree_ =
+        BlockTree(Adjacency::from(static_cast<std::uint32_t>(network_.vertex_count()), edges), reach_.spec().starts);
+    return tree_;
+}
+
+std::vector<Passage> Region::passages(Vertex target, std::span<const Vertex> sinks, Set where,
+                                      instants::Knowledge& knowledge) {
+    instants::Diagrams& sets = knowledge.diagrams();
+    const BlockTree& blocks = tree();
+    // Everything on some way to the target or a sink, as far as is known of the whole.
+    std::vector<Vertex> part;
+    const auto add = [&](Vertex vertex) {
+        if (local_[vertex] == none) {
+            local_[vertex] = static_cast<std::uint32_t>(part.size());
+            part.push_back(vertex);
+        }
+    };
+    const auto add_chain = [&](Vertex vertex) {
+        while (vertex != UINT32_MAX && blocks.reached(vertex) && blocks.home(vertex) != no_block) {
+            const Block block = blocks.home(vertex);
+            for (const std::uint32_t member : blocks.members(block)) {
+                add(member);
+            }
+            vertex = blocks.top(block);
+        }
+    };
+    std::vector<Vertex> ends(sinks.begin(), sinks.end());
+    if (std::ranges::find(ends, target) == ends.end()) {
+        ends.push_back(target);
+    }
+    for (const Vertex end : ends) {
+        add(end);
+        if (!network_.outlet_at(end).valid()) {
+            add_chain(end);
+            continue;
+        }
+        for (const EdgeIndex index :
+             reach_.spec().direction == Direction::forward ? network_.into(end) : network_.out_of(end)) {
+            const Edge& edge = network_.edge(index);
+            if (edge.possible && reach_.uses(edge)) {
+                add_chain(near(edge));
+            }
+        }
+    }
+    for (const Vertex start : reach_.spec().starts) {
+        add(start);
+    }
+    struct LocalEdge {
+        std::uint32_t from, to;
+        Set open;
+    };
+    std::vector<LocalEdge> edges;
+    std::vector<Set> varying;
+    for (std::uint32_t i = 0; i < part.size(); ++i) {
+        for (const EdgeIndex index : onward(part[i])) {
+            const Edge& edge = network_.edge(index);
+            if (!edge.possible || local_[far(edge)] == none || !reach_.uses(edge)) {
+                continue;
+            }
+            edges.push_back({i, local_[far(edge)], edge.open});
+            if (!sets.within(where, edge.open) && std::ranges::find(varying, edge.open) == varying.end()) {
+                varying.push_back(edge.open);
+            }
+        }
+    }
+    std::vector<std::uint32_t> roots, local_sinks;
+    for (const Vertex start : reach_.spec().starts) {
+        roots.push_back(local_[start]);
+    }
+    for (const Vertex end : ends) {
+        local_sinks.push_back(local_[end]);
+    }
+    const std::uint32_t local_target = local_[target];
+    for (const Vertex vertex : part) {
+        local_[vertex] = none;
+    }
+    std::vector<Passage> passages;
+    const auto look = [&](Set here, const auto& is_open, bool exact) {
+        std::vector<std::pair<std::uint32_t, std::uint32_t>> open;
+        for (const LocalEdge& edge : edges) {
+            if (is_open(edge.open)) {
+                open.emplace_back(edge.from, edge.to);
+            }
+        }
+        const Adjacency graph = Adjacency::from(static_cast<std::uint32_t>(part.size()), open);
+        const BlockTree found(graph, roots);
+        if (!found.reached(local_target)) {
+            return;
+        }
+        Passage passage{here, {}};
+        for (const Block block : found.chain(local_target)) {
+            for (const std::uint32_t member : found.members(block)) {
+                passage.steps.push_back({part[member], found.depth(member), 0});
+            }
+        }
+        if (exact) {
+            std::uint32_t rank = 0;
+            for (const std::uint32_t passed : on_every_way(graph, roots, local_sinks)) {
+                ++rank;
+                const auto step = std::ranges::find(passage.steps, part[passed], &PassageStep::vertex);
+                if (step != passage.steps.end()) {
+                    step->rank = rank;
+                }
+            }
+        }
+        std::ranges::stable_sort(passage.steps, {}, &PassageStep::depth);
+        passages.push_back(std::move(passage));
+    };
+    Set left = where;
+    for (std::size_t told = 0; left != nothing && told < most_classes; ++told) {
+        Set here = left;
+        std::vector<bool> taken(varying.size());
+        for (std::size_t i = 0; i < varying.size(); ++i) {
+            const Set inside = sets.both(here, varying[i]);
+            taken[i] = inside != nothing;
+            here = taken[i] ? inside : sets.without(here, varying[i]);
+        }
+        look(
+            here,
+            [&](Set open) {
+                const auto found = std::ranges::find(varying, open);
+                return found == varying.end() || taken[static_cast<std::size_t>(found - varying.begin())];
+            },
+            true);
+        left = sets.without(left, here);
+        if (varying.empty()) {
+            return passages;
+        }
+    }
+    if (left != nothing) {
+        look(
+            left, [](Set) { return true; }, false);
+    }
+    return passages;
+}
+
+} // namespace curbstop::proofs

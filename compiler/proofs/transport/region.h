@@ -1,0 +1,60 @@
+// What one root reaches in the network of pockets, and the ways through it: for a target, which pockets lie on some way
+// and which on every way, configuration by configuration.
+// Must not know: fluids, bounds, what flows.
+#pragma once
+
+#include <vector>
+
+#include "instants/knowledge.h"
+#include "proofs/reach.h"
+#include "proofs/transport/blocks.h"
+
+namespace curbstop::proofs {
+
+/// One vertex on the ways to a target.
+struct PassageStep {
+    Vertex vertex = none;
+    std::uint32_t depth = 0; ///< from the root: less is before, the same is not parted
+    std::uint32_t rank = 0;  ///< of what is on every way: 1 at the target, growing towards the root; 0: on some only
+};
+
+/// The ways to a target in configurations that have the same ways. Steps in order of depth.
+struct Passage {
+    instants::Set where = instants::nothing;
+    std::vector<PassageStep> steps;
+};
+
+class Region {
+  public:
+    Region(const Network& network, const meaning::System& system, ReachSpec spec);
+
+    /// To be told of every edge that changed.
+    void update(std::span<const EdgeIndex> changed);
+    const Reach& reach() const { return reach_; }
+    instants::Set reached(Vertex vertex, instants::Knowledge& knowledge) { return reach_.exact(vertex, knowledge); }
+    /// The blocks of all that is possibly reached.
+    const BlockTree& tree();
+    /// Grows when a way inside opens or shuts; an outlet's does not count.
+    std::uint64_t version() const { return version_; }
+
+    /// The ways to `target` within `where`. A vertex is on every way if all ways to any of `sinks` (the target among
+    /// them) pass it. Where there are too many configurations to tell apart, nothing is said to be on every way.
+    std::vector<Passage> passages(Vertex target, std::span<const Vertex> sinks, instants::Set where,
+                                  instants::Knowledge& knowledge);
+
+  private:
+    Vertex near(const Edge& edge) const { return reach_.spec().direction == Direction::forward ? edge.from : edge.to; }
+    Vertex far(const Edge& edge) const { return reach_.spec().direction == Direction::forward ? edge.to : edge.from; }
+    std::span<const EdgeIndex> onward(Vertex v) const {
+        return reach_.spec().direction == Direction::forward ? network_.out_of(v) : network_.into(v);
+    }
+
+    const Network& network_;
+    Reach reach_;
+    BlockTree tree_;
+    std::uint64_t version_ = 1;
+    std::uint64_t tree_version_ = 0;
+    std::vector<std::uint32_t> local_; // vertex to number in the part that is being looked at
+};
+
+} // namespace curbstop::proofs

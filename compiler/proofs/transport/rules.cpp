@@ -1,0 +1,401 @@
+// What runs, presses and falls brings to the pockets on its ways.
+#include <algorithm>
+
+#include "proofs/transport/transport.h"
+
+namespace curbstop::proofs {
+
+using instants::nothing;
+using instants::Set;
+using namespace meaning;
+
+// What is drawn: of a supply its fluid, of a chamber or vessel what may be in it. Gas is nothing.
+Carried Transport::composition(Engine& engine, const Stream& stream, const Stream::Way& way) {
+    Carried carried;
+    if (way.origin.chamber.valid()) {
+        inventory_.join_into(carried, pockets_.of_chamber(way.origin.chamber), way.where);
+        carried.gas = 0;
+        carried.squeeze = 0;
+        carried.full = true;
+    } else if (!engine.is_gas(stream.source)) {
+        carried.most.assign(inventory_.liquids().count(), 0);
+        carried.least = carried.most;
+        const std::uint32_t liquid = inventory_.liquids().of(system_[way.origin.supply].fluid);
+        carried.most[liquid] = 1;
+        carried.least[liquid] = 1;
+    }
+    carried.most.resize(inventory_.liquids().count(), 0);
+    carried.least.resize(inventory_.liquids().count(), 1);
+    return carried;
+}
+
+Set Transport::gives(ChamberId chamber, Set where) {
+    const PocketIndex pocket = pockets_.of_chamber(chamber);
+    if (pockets_[pocket].runs_out) {
+        return where;
+    }
+    const Set emptied =
+        inventory_.where(pocket, [](const Bounds& bounds) { return bounds.gas >= gas_in_emptied_chamber; });
+    return knowledge_.diagrams().without(where, emptied);
+}
+
+void Transport::take_in(ChamberId chamber, const Carried& carried, Set where, CauseKind kind) {
+    const PocketIndex pocket = pockets_.of_chamber(chamber);
+    // What stands open to the air loses gas by amounts; what does not is filled by whatever comes.
+    const bool open = pockets_[pocket].vented || pockets_[pocket].kind == PocketKind::vessel;
+    inventory_.change(pocket, where, cause(kind),
+                      [&](const Bounds& own) { return flowed_through(own, carried, true, open); });
+}
+
+void Transport::land(Engine& engine, OutletId outlet, const Carried& carried, Set where, CauseKind kind) {
+    instants::Diagrams& sets = knowledge_.diagrams();
+    for (const auto& [chamber, there] : engine.lands_in(outlet)) {
+        take_in(chamber, carried, sets.both(where, there), kind);
+    }
+    if (const auto& onward = landing_[outlet.value]) {
+        for (PocketIndex pocket = 0; pocket < pockets_.size(); ++pocket) {
+            const Pocket& on = pockets_[pocket];
+            const Vertex vertex = on.kind == PocketKind::run    ? network_.run_vertex(on.index)
+                                  : on.kind == PocketKind::body ? network_.body_vertex(PartId(on.index))
+                                                                : none;
+            if (vertex != none && onward->reach().possible(vertex)) {
+                inventory_.change(pocket, sets.both(where, onward->reached(vertex, knowledge_)), cause(kind),
+                                  [&](const Bounds& own) { return flowed_through(own, carried, true, on.runs_out); });
+            }
+        }
+    }
+}
+
+void Transport::flow(Engine& engine, const Stream& stream) {
+    const bool liquid = !engine.is_gas(stream.source);
+    for (Stream::Way way : stream.ways) {
+        if (way.origin.chamber.valid()) {
+            way.where = gives(way.origin.chamber, way.where);
+        }
+        if (way.where == nothing) {
+            continue;
+        }
+        Carried carried = composition(engine, stream, way);
+        const Carried given = carried;
+        if (way.origin.chamber.valid()) {
+            inventory_.change(pockets_.of_chamber(way.origin.chamber), way.where, cause(CauseKind::flow),
+                              [](const Bounds& own) {
+                                  Bounds drawn_on = own;
+                                  drawn_on.full = false;
+                                  return drawn_on;
+                              });
+        }
+        for (std::size_t i = 0; i < way.places.size();) {
+            // All that is not parted comes first, then each of it takes in.
+            std::size_t end = i;
+            for (; end < way.places.size() && way.places[end].depth == way.places[i].depth; ++end) {
+                const double gas = carried.gas;
+                const double squeeze = carried.squeeze;
+                inventory_.join_into(carried, way.places[end].pocket, way.where);
+                if (pockets_[way.places[end].pocket].kind == PocketKind::chamber && !liquid) {
+                    carried.gas = gas; // what air pushes out of a chamber is counted by amounts
+                    carried.squeeze = squeeze;
+                }
+            }
+            for (; i < end; ++i) {
+                const PocketIndex pocket = way.places[i].pocket;
+                const bool keeps_gas =
+                    pockets_[pocket].kind == PocketKind::chamber && (pockets_[pocket].vented || !liquid);
+                inventory_.change(pocket, way.where, cause(CauseKind::flow),
+                                  [&](const Bounds& own) { return flowed_through(own, carried, liquid, keeps_gas); });
+            }
+        }
+        land(engine, stream.outlet, stream.brought ? given : carried, way.where, CauseKind::flow);
+    }
+}
+
+void Transport::fall(Engine& engine, const Fall& running) {
+    const PocketIndex from = pockets_.of_chamber(running.from);
+    for (Passage passage : running.passages) {
+        passage.where = gives(running.from, passage.where);
+        if (passage.where == nothing) {
+            continue;
+        }
+        Carried carried;
+        inventory_.join_into(carried, from, passage.where);
+        for (std::size_t i = 0; i < passage.steps.size();) {
+            std::size_t end = i;
+            for (; end < passage.steps.size() && passage.steps[end].depth == passage.steps[i].depth; ++end) {
+                if (const PocketIndex pocket = pocket_of_[passage.steps[end].vertex]; pocket != no_pocket) {
+                    inventory_.join_into(carried, pocket, passage.where);
+                }
+            }
+            for (; i < end; ++i) {
+                const PocketIndex pocket = pocket_of_[passage.steps[i].vertex];
+                if (pocket == no_pocket || pocket == from) {
+                    continue;
+                }
+                const Pocket& on = pockets_[pocket];
+                const bool keeps_gas = on.runs_out || (on.kind == PocketKind::chamber && on.vented);
+                inventory_.change(pocket, passage.where, cause(CauseKind::gravity),
+                                  [&](const Bounds& own) { return flowed_through(own, carried, true, keeps_gas); });
+            }
+        }
+        if (const OutletId outlet = network_.outlet_at(running.target); outlet.valid()) {
+            land(engine, outlet, carried, passage.where, CauseKind::gravity);
+        }
+    }
+}
+
+void Transport::lose_gas(ChamberId chamber, double volume, Set where, CauseKind kind) {
+    const PocketIndex pocket = pockets_.of_chamber(chamber);
+    if (pockets_[pocket].runs_out) {
+        return;
+    }
+    const double size = pockets_[pocket].volume.value_or(0);
+    inventory_.change(pocket, where, cause(kind), [&](const Bounds& own) {
+        Bounds bounds = own;
+        bounds.gas = size > 0 ? std::max(0.0, own.gas - volume / size) : 0;
+        return bounds;
+    });
+}
+
+// Pockets that are pressed on and that nothing flows through: they take in what squeezes into them.
+void Transport::dead_legs(Engine& engine, std::size_t index) {
+    instants::Diagrams& sets = knowledge_.diagrams();
+    const SourceState& source = engine.sources()[index];
+    Regions& regions = regions_[index];
+    if (!source.possibly_on) {
+        regions.legs_done = {};
+        return;
+    }
+    const std::uint64_t stamp = regions.pressed->version();
+    Set running = nothing;
+    std::size_t streams = 0;
+    for (const Stream& stream : streams_) {
+        if (stream.source == source.id) {
+            running = sets.either(running, stream.now);
+            ++streams;
+        }
+    }
+    const std::array<std::uint64_t, 6> now{inventory_.version(),  stamp,   source.on,
+                                           knowledge_.possible(), running, streams};
+    if (regions.legs_done == now) {
+        return;
+    }
+    const BlockTree& tree = regions.pressed->tree();
+    std::vector<Set> flowing(pockets_.size(), nothing); // where something flows through a pocket
+    for (const Stream& stream : streams_) {
+        if (stream.source != source.id) {
+            continue;
+        }
+        for (const Stream::Way& way : stream.ways) {
+            for (const Stream::Place& place : way.places) {
+                flowing[place.pocket] = sets.either(flowing[place.pocket], way.where);
+            }
+        }
+    }
+    const double pressure = engine.greatest_pressure(source.id);
+    const bool liquid = !engine.is_gas(source.id);
+    Carried origin;
+    origin.most.assign(inventory_.liquids().count(), 0);
+    origin.least.assign(inventory_.liquids().count(), 1);
+    for (const auto& [drawn, where] : engine.origins_of(source)) {
+        const Stream::Way way{sets.both(where, source.on), drawn, {}, 0};
+        origin.join(composition(engine, Stream{.source = source.id}, way));
+    }
+    origin.full = liquid;
+    origin.gas = liquid ? 0 : 1;
+    // From the root outwards; blocks below come out first, so from the last to the first.
+    std::vector<Carried> ahead(tree.block_count());
+    std::vector<char> leg(tree.block_count(), 0); // something off the ways of the flows lies before it
+    for (Block block = tree.block_count(); block-- > 0;) {
+        const std::uint32_t top = tree.top(block);
+        Carried& here = ahead[block];
+        here = origin;
+        bool behind_leg = false;
+        if (top != UINT32_MAX) {
+            here = ahead[tree.home(top)];
+            const PocketIndex above = pocket_of_[top];
+            const bool off =
+                above != no_pocket && !sets.within(sets.both(source.on, knowledge_.possible()), flowing[above]);
+            behind_leg = leg[tree.home(top)] != 0 || off;
+        }
+        for (const std::uint32_t member : tree.members(block)) {
+            if (const PocketIndex pocket = pocket_of_[member]; pocket != no_pocket) {
+                inventory_.join_into(here, pocket, sets.both(source.on, regions.pressed->reached(member, knowledge_)));
+            }
+        }
+        leg[block] = behind_leg;
+        for (const std::uint32_t member : tree.members(block)) {
+            const PocketIndex pocket = pocket_of_[member];
+            if (pocket == no_pocket) {
+                continue;
+            }
+            const Set pressed = sets.both(source.on, regions.pressed->reached(member, knowledge_));
+            const Set dead = sets.without(pressed, flowing[pocket]);
+            const bool open = pockets_[pocket].kind == PocketKind::chamber && pockets_[pocket].vented;
+            if (!open && !sets.disjoint(dead, knowledge_.possible())) {
+                if (pockets_[pocket].stores && top != UINT32_MAX) {
+                    if (liquid) {
+                        // Charged with air beforehand, it takes nothing in while the line is open somewhere.
+                        refill_bladder(*regions.pressed, block, pocket, sets.without(dead, running), origin, pressure);
+                    } else {
+                        // Filled with air it pushes out air: what came in ahead of it stays in its heel.
+                        inventory_.change(pocket, dead, cause(CauseKind::pressed),
+                                          [&](const Bounds& own) { return flowed_through(own, here, true, true); });
+                    }
+                } else {
+                    inventory_.change(pocket, dead, cause(CauseKind::pressed),
+                                      [&](const Bounds& own) { return pressed_on(own, here, pressure, !behind_leg); });
+                }
+            }
+        }
+    }
+    regions.legs_done = now;
+    regions.legs_done.front() = inventory_.version();
+}
+
+// A bladder that had pushed out what it held takes in nine tenths of its volume: what stands nearest first, then what
+// lies before that, and last what the source gives. What lies nearest is left with what came after it.
+void Transport::refill_bladder(Region& region, Block block, PocketIndex bladder, Set dead, const Carried& origin,
+                               double pressure) {
+    instants::Diagrams& sets = knowledge_.diagrams();
+    const BlockTree& tree = region.tree();
+    struct Stretch {
+        std::vector<PocketIndex> pockets;
+        Carried holds;
+        double full = 0;    // volume of what surely stands full
+        double partial = 0; // of the rest
+    };
+    const double need = gas_after_emptying * pockets_[bladder].volume.value_or(0);
+    const std::vector<Piece> pieces = inventory_.pieces(bladder);
+    for (const Piece& piece : pieces) {
+        const Set where = sets.both(dead, piece.where);
+        if (sets.disjoint(where, knowledge_.possible())) {
+            continue;
+        }
+        std::vector<Stretch> way; // from the bladder towards the source
+        for (std::uint32_t top = tree.top(block); top != UINT32_MAX; top = tree.top(tree.home(top))) {
+            Stretch stretch;
+            for (const std::uint32_t member : tree.members(tree.home(top))) {
+                const PocketIndex pocket = pocket_of_[member];
+                if (pocket == no_pocket || std::ranges::find(stretch.pockets, pocket) != stretch.pockets.end()) {
+                    continue;
+                }
+                const Set there = sets.both(where, region.reached(member, knowledge_));
+                if (sets.disjoint(there, knowledge_.possible())) {
+                    continue;
+                }
+                stretch.pockets.push_back(pocket);
+                Carried one;
+                inventory_.join_into(one, pocket, there);
+                (one.full ? stretch.full : stretch.partial) += pockets_[pocket].volume.value_or(unlimited);
+                stretch.holds.join(one);
+            }
+            if (!stretch.pockets.empty()) {
+                way.push_back(std::move(stretch));
+            }
+        }
+        if (piece.bounds.gas < gas_after_emptying || piece.bounds.squeeze != 0 || need <= 0) {
+            Carried ahead = origin;
+            for (const Stretch& stretch : way) {
+                ahead.join(stretch.holds);
+            }
+            inventory_.change(bladder, where, cause(CauseKind::pressed),
+                              [&](const Bounds& own) { return pressed_on(own, ahead, pressure, false); });
+            continue;
+        }
+        Carried taken;
+        taken.most.assign(inventory_.liquids().count(), 0);
+        taken.least.assign(inventory_.liquids().count(), 0);
+        double come = 0;
+        double unsure = 0;
+        const auto add = [&](const Carried& what, double surely, double perhaps) {
+            for (std::size_t i = 0; i < taken.most.size() && i < what.most.size(); ++i) {
+                taken.most[i] = std::min(1.0, taken.most[i] + (surely + perhaps) / need * what.most[i]);
+                taken.least[i] += surely / need * what.least[i];
+            }
+            come += surely;
+            unsure += perhaps;
+        };
+        std::size_t reached = 0;
+        for (; reached < way.size() && come < need; ++reached) {
+            add(way[reached].holds, std::min(way[reached].full, need - come), std::min(way[reached].partial, need));
+        }
+        add(origin, std::max(0.0, need - come), 0);
+        for (double& least : taken.least) {
+            least *= std::max(0.0, 1 - unsure / need);
+        }
+        inventory_.change(bladder, where, cause(CauseKind::pressed),
+                          [&](const Bounds& own) { return refilled(own, taken, pressure); });
+        // Twice over what stood nearest has gone in: there is now what stood farther.
+        Carried after = origin;
+        double nearer = 0;
+        std::size_t near = 0;
+        for (std::size_t i = 0; i < way.size(); ++i) {
+            nearer += way[i].full + way[i].partial;
+            if (nearer <= need / 2) {
+                near = i + 1;
+            } else if (i < reached) {
+                after.join(way[i].holds);
+            }
+        }
+        for (std::size_t i = 0; i < near; ++i) {
+            const PocketIndex pocket = way[i].pockets.front();
+            if (way[i].pockets.size() == 1 && pockets_[pocket].kind != PocketKind::chamber) {
+                inventory_.change(pocket, where, cause(CauseKind::pressed),
+                                  [&](const Bounds& own) { return swept_by(own, after); });
+            }
+        }
+    }
+}
+
+// A bladder that nothing presses on pushes out what it holds wherever it can, over all that lies between.
+void Transport::bladders(Engine& engine) {
+    instants::Diagrams& sets = knowledge_.diagrams();
+    for (const Bladder& bladder : bladders_) {
+        const Set holds = inventory_.where(
+            bladder.pocket, [](const Bounds& own) { return own.gas < gas_after_emptying || own.squeeze != 0; });
+        if (holds == nothing) {
+            continue;
+        }
+        Set pressed = nothing;
+        for (std::size_t i = 0; i < regions_.size(); ++i) {
+            const SourceState& source = engine.sources()[i];
+            if (source.possibly_on) {
+                pressed = sets.either(pressed,
+                                      sets.both(source.on, regions_[i].pressed->reached(bladder.vertex, knowledge_)));
+            }
+        }
+        Set out = nothing;
+        for (const Vertex vertex : bladder.lets_out->reach().marks()) {
+            const OutletId outlet = network_.outlet_at(vertex);
+            if (!outlet.valid()) {
+                continue;
+            }
+            const Set here = sets.without(sets.both(holds, bladder.lets_out->reached(vertex, knowledge_)), pressed);
+            if (here == nothing) {
+                continue;
+            }
+            out = sets.either(out, here);
+            for (const Passage& passage : bladder.lets_out->passages(vertex, std::array{vertex}, here, knowledge_)) {
+                push_out(engine, bladder, outlet, passage);
+            }
+        }
+        inventory_.change(bladder.pocket, out, cause(CauseKind::drained),
+                          [](const Bounds& own) { return emptied(own, gas_after_emptying); });
+    }
+}
+
+void Transport::push_out(Engine& engine, const Bladder& bladder, OutletId outlet, const Passage& passage) {
+    Carried carried;
+    inventory_.join_into(carried, bladder.pocket, passage.where);
+    carried.full = false;
+    for (const PassageStep& step : passage.steps) {
+        if (const PocketIndex pocket = pocket_of_[step.vertex]; pocket != no_pocket && pocket != bladder.pocket) {
+            inventory_.join_into(carried, pocket, passage.where);
+            const bool open = pockets_[pocket].kind == PocketKind::chamber && pockets_[pocket].vented;
+            inventory_.change(pocket, passage.where, cause(CauseKind::flow),
+                              [&](const Bounds& own) { return flowed_through(own, carried, true, open); });
+        }
+    }
+    land(engine, outlet, carried, passage.where, CauseKind::flow);
+}
+
+} // namespace curbstop::proofs

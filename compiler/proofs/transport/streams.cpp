@@ -1,0 +1,308 @@
+// Which discharges run now, on which ways, and what every way has passed since they began.
+#include <algorithm>
+
+#include "proofs/transport/transport.h"
+
+namespace curbstop::proofs {
+
+using instants::everything;
+using instants::nothing;
+using instants::Set;
+using namespace meaning;
+
+void Transport::gather_streams(Engine& engine) {
+    instants::Diagrams& sets = knowledge_.diagrams();
+    std::vector<Stream> before = std::move(streams_);
+    streams_.clear();
+    for (const DischargeState& state : engine.discharges()) {
+        if (state.now == nothing || sets.disjoint(state.now, knowledge_.possible())) {
+            continue;
+        }
+        auto stream = std::ranges::find_if(streams_, [&](const Stream& known) {
+            return known.source == state.key.source && known.outlet == state.key.outlet;
+        });
+        if (stream == streams_.end()) {
+            Stream fresh;
+            fresh.source = state.key.source;
+            fresh.outlet = state.key.outlet;
+            streams_.push_back(std::move(fresh));
+            stream = std::prev(streams_.end());
+        }
+        stream->now = sets.either(stream->now, state.now);
+        stream->origins.emplace_back(state.key.origin, state.now);
+    }
+    for (Stream& stream : streams_) {
+        const auto old = std::ranges::find_if(before, [&](const Stream& known) {
+            return known.source == stream.source && known.outlet == stream.outlet;
+        });
+        const bool known = old != before.end();
+        const Set ran = known ? old->now : nothing;
+        const Regions& regions = regions_[engine.index_of(stream.source)];
+        stream.stamp = regions.pressed->version() * 1'000'003 + (regions.drawn ? regions.drawn->version() : 0);
+        if (known && old->stamp == stream.stamp && old->now == stream.now && old->origins == stream.origins &&
+            old->possible == knowledge_.possible() && !engine.is_gas(stream.source)) {
+            Stream same = std::move(*old);
+            stream = std::move(same);
+            continue;
+        }
+        stream.possible = knowledge_.possible();
+        find_ways(engine, stream);
+        // Swept now: on every way of all that is drawn.
+        std::vector<std::pair<PocketIndex, Set>> swept_now;
+        std::vector<std::pair<PocketIndex, Set>> missed;
+        const auto add = [&](std::vector<std::pair<PocketIndex, Set>>& list, PocketIndex pocket, Set where) {
+            const auto found = std::ranges::find(list, pocket, &std::pair<PocketIndex, Set>::first);
+            if (found == list.end()) {
+                list.emplace_back(pocket, where);
+            } else {
+                found->second = sets.either(found->second, where);
+            }
+        };
+        for (const Stream::Way& way : stream.ways) {
+            for (const Stream::Place& place : way.places) {
+                if (place.rank != 0) {
+                    add(swept_now, place.pocket, way.where);
+                }
+            }
+        }
+        for (auto& [pocket, where] : swept_now) {
+            for (const Stream::Way& way : stream.ways) {
+                const bool passed = std::ranges::any_of(way.places, [&, p = pocket](const Stream::Place& place) {
+                    return place.pocket == p && place.rank != 0;
+                });
+                if (!passed) {
+                    where = sets.without(where, way.where);
+                }
+            }
+            // And before: where it has begun just now nothing came before.
+            Set earlier = nothing;
+            if (known) {
+                const auto was = std::ranges::find(old->swept, pocket, &std::pair<PocketIndex, Set>::first);
+                earlier = was == old->swept.end() ? nothing : was->second;
+            }
+            const Set going_on = sets.both(stream.now, ran);
+            where = sets.both(where, sets.either(sets.without(stream.now, going_on), earlier));
+        }
+        stream.swept = std::move(swept_now);
+        if (known) {
+            stream.held = std::move(old->held);
+            stream.landing = std::move(old->landing);
+            stream.brought = old->brought;
+        }
+        const Set began = sets.both(sets.without(stream.now, ran), knowledge_.possible());
+        begin_stream(engine, stream, began == nothing ? nothing : began);
+    }
+}
+
+void Transport::begin_stream(Engine& engine, Stream& stream, Set began) {
+    instants::Diagrams& sets = knowledge_.diagrams();
+    if (began != nothing && sets.within(stream.now, began)) {
+        stream.held.clear(); // all of it has begun just now
+    }
+    // What is on the ways now and was not asked about yet is told as it is now.
+    const std::vector<std::pair<PocketIndex, Held>> known = stream.held;
+    for (const Stream::Way& way : stream.ways) {
+        for (const Stream::Place& place : way.places) {
+            const bool told =
+                std::ranges::find(known, place.pocket, &std::pair<PocketIndex, Held>::first) != known.end();
+            const Set then = told ? sets.both(way.where, began) : way.where;
+            if (then == nothing) {
+                continue;
+            }
+            const Held held{inventory_.liquids_where(place.pocket, then, &Bounds::more_than_traces),
+                            inventory_.liquids_where(place.pocket, then, &Bounds::had)};
+            const auto found = std::ranges::find(stream.held, place.pocket, &std::pair<PocketIndex, Held>::first);
+            if (found == stream.held.end()) {
+                stream.held.emplace_back(place.pocket, held);
+                continue;
+            }
+            for (std::size_t i = 0; i < held.any.size(); ++i) {
+                found->second.any[i] = found->second.any[i] || held.any[i];
+                found->second.flowed[i] = found->second.flowed[i] || held.flowed[i];
+            }
+        }
+    }
+    if (began == nothing) {
+        return;
+    }
+    if (sets.within(stream.now, began)) {
+        stream.landing.clear();
+        stream.brought = false;
+    }
+    for (const auto& [chamber, where] : engine.lands_in(stream.outlet)) {
+        const PocketIndex pocket = pockets_.of_chamber(chamber);
+        for (const Piece& piece : inventory_.pieces(pocket)) {
+            if (sets.disjoint(sets.both(piece.where, began), sets.both(where, knowledge_.possible()))) {
+                continue;
+            }
+            const auto known = std::ranges::find(stream.landing, pocket, &std::pair<PocketIndex, Bounds>::first);
+            if (known == stream.landing.end()) {
+                stream.landing.emplace_back(pocket, piece.bounds);
+            } else {
+                known->second = joined(known->second, piece.bounds);
+            }
+        }
+    }
+    if (!engine.is_gas(stream.source)) {
+        return;
+    }
+    // Air pushes on what stands in the pipes, and no more than that: so much may come to rest in chambers.
+    double volume = 0;
+    std::vector<PocketIndex> passed;
+    for (const Stream::Way& way : stream.ways) {
+        double chain = 0;
+        for (const Stream::Place& place : way.places) {
+            if (pockets_[place.pocket].kind == PocketKind::chamber) {
+                passed.push_back(place.pocket);
+                continue;
+            }
+            Carried carried;
+            inventory_.join_into(carried, place.pocket, began);
+            const double gas = carried.gas * air_pressure / (air_pressure + carried.squeeze);
+            chain += pockets_[place.pocket].volume.value_or(unlimited) * (1 - gas);
+        }
+        volume = std::max(volume, chain);
+    }
+    for (const auto& [chamber, where] : engine.lands_in(stream.outlet)) {
+        lose_gas(chamber, volume, sets.both(began, where), CauseKind::flow);
+    }
+    std::ranges::sort(passed);
+    passed.erase(std::unique(passed.begin(), passed.end()), passed.end());
+    for (const PocketIndex pocket : passed) {
+        lose_gas(ChamberId(pockets_[pocket].index), volume, began, CauseKind::flow);
+    }
+}
+
+std::vector<Vertex> Transport::openings(Engine& engine, std::size_t source) const {
+    std::vector<Vertex> sinks;
+    const Region& region = *regions_[source].pressed;
+    for (const Vertex vertex : region.reach().marks()) {
+        if (network_.outlet_at(vertex).valid()) {
+            sinks.push_back(vertex);
+        }
+    }
+    for (const Way& way : system_.ways) {
+        const Vertex vertex = way.kind == WayKind::vent ? network_.arrival(way.from) : none;
+        if (vertex != none && region.reach().possible(vertex) &&
+            !knowledge_.diagrams().disjoint(engine.knowledge().truth(way.condition), knowledge_.possible())) {
+            sinks.push_back(vertex);
+        }
+    }
+    return sinks;
+}
+
+void Transport::find_ways(Engine& engine, Stream& stream) {
+    instants::Diagrams& sets = knowledge_.diagrams();
+    const std::size_t index = engine.index_of(stream.source);
+    const Regions& regions = regions_[index];
+    const Vertex target = network_.outlet_vertex(stream.outlet);
+    const std::vector<Vertex> sinks =
+        engine.is_gas(stream.source) ? openings(engine, index) : std::vector<Vertex>{target};
+    const Set now = sets.both(stream.now, knowledge_.possible());
+    const std::vector<Passage> pressed = regions.pressed->passages(target, sinks, now, knowledge_);
+    const auto add_places = [&](std::vector<Stream::Place>& places, const Passage& passage, std::uint32_t first) {
+        for (const PassageStep& step : passage.steps) {
+            const PocketIndex pocket = pocket_of_[step.vertex];
+            if (pocket == no_pocket) {
+                continue;
+            }
+            const auto known = std::ranges::find(places, pocket, &Stream::Place::pocket);
+            if (known == places.end()) {
+                places.push_back({pocket, first + step.depth, step.rank});
+            } else {
+                known->rank = std::max(known->rank, step.rank); // a chamber is several vertices
+            }
+        }
+    };
+    constexpr std::uint32_t between = 1U << 30;
+    for (const auto& [origin, drawn_where] : stream.origins) {
+        std::vector<Passage> drawn;
+        if (regions.drawn) {
+            const Vertex from = origin.chamber.valid() ? network_.chamber(origin.chamber).out
+                                                       : network_.source_vertex(system_[origin.supply].node);
+            drawn = regions.drawn->passages(from, std::array{from}, sets.both(now, drawn_where), knowledge_);
+        } else {
+            drawn.push_back({sets.both(now, drawn_where), {}});
+        }
+        for (const Passage& suction : drawn) {
+            for (const Passage& delivery : pressed) {
+                const Set where = sets.both(suction.where, delivery.where);
+                if (where == nothing) {
+                    continue;
+                }
+                Stream::Way way{where, origin, {}, 0};
+                // Seen from the pump the origin is farthest: the other way round it is first.
+                add_places(way.places, suction, 0);
+                std::erase_if(way.places, [&](const Stream::Place& place) {
+                    return origin.chamber.valid() && place.pocket == pockets_.of_chamber(origin.chamber);
+                });
+                for (Stream::Place& place : way.places) {
+                    place.depth = between - 1 - place.depth;
+                }
+                std::ranges::reverse(way.places);
+                if (regions.drawn) {
+                    const PocketIndex body = pockets_.of_body(system_[stream.source].part);
+                    if (body != no_pocket) {
+                        way.places.push_back({body, between, 1});
+                    }
+                }
+                way.drawn = way.places.size();
+                add_places(way.places, delivery, between + 1);
+                stream.ways.push_back(std::move(way));
+            }
+        }
+    }
+}
+
+void Transport::gather_falls(Engine& engine) {
+    instants::Diagrams& sets = knowledge_.diagrams();
+    std::vector<Fall> before = std::move(falls_);
+    falls_.clear();
+    for (std::uint32_t i = 0; i < system_.chambers.size(); ++i) {
+        const ChamberId from(i);
+        const Set holds = sets.both(engine.contents().may_hold(from), knowledge_.possible());
+        if (!gravity_[i] || holds == nothing) {
+            continue;
+        }
+        Region& region = *gravity_[i];
+        for (const Vertex target : region.reach().marks()) {
+            const OutletId outlet = network_.outlet_at(target);
+            const ChamberId into = network_.chamber_at_low(target);
+            if (!outlet.valid() && (!into.valid() || into == from)) {
+                continue;
+            }
+            const Set now = sets.both(holds, region.reached(target, knowledge_));
+            if (now != nothing) {
+                gather_fall(engine, before, Fall{from, target, now, {}, region.version()});
+            }
+        }
+    }
+}
+
+void Transport::gather_fall(Engine& engine, std::vector<Fall>& before, Fall running) {
+    instants::Diagrams& sets = knowledge_.diagrams();
+    const auto old = std::ranges::find_if(
+        before, [&](const Fall& known) { return known.from == running.from && known.target == running.target; });
+    const Set ran = old == before.end() ? nothing : old->now;
+    if (ran == running.now && old->stamp == running.stamp) {
+        falls_.push_back(std::move(*old));
+        return;
+    }
+    running.passages =
+        gravity_[running.from.value]->passages(running.target, std::array{running.target}, running.now, knowledge_);
+    const Set began = sets.without(running.now, ran);
+    const PocketIndex pocket = pockets_.of_chamber(running.from);
+    Carried carried;
+    inventory_.join_into(carried, pocket, running.now);
+    const double volume = pockets_[pocket].volume.value_or(unlimited) * (1 - carried.gas);
+    if (const OutletId outlet = network_.outlet_at(running.target); outlet.valid()) {
+        for (const auto& [chamber, where] : engine.lands_in(outlet)) {
+            lose_gas(chamber, volume, sets.both(began, where), CauseKind::gravity);
+        }
+    } else {
+        lose_gas(network_.chamber_at_low(running.target), volume, began, CauseKind::gravity);
+    }
+    falls_.push_back(std::move(running));
+}
+
+} // namespace curbstop::proofs

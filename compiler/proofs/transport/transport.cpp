@@ -1,0 +1,202 @@
+#include "proofs/transport/transport.h"
+
+#include <algorithm>
+
+namespace curbstop::proofs {
+
+using instants::nothing;
+using instants::Set;
+using namespace meaning;
+
+Transport::Transport(const System& system, instants::Knowledge& knowledge)
+    : system_(system)
+    , knowledge_(knowledge)
+    , pockets_(system)
+    , inventory_(system, pockets_, knowledge)
+    , network_(system, knowledge, Grain::pockets)
+    , pocket_of_(network_.vertex_count(), no_pocket) {
+    for (std::uint32_t i = 0; i < system.runs.size(); ++i) {
+        pocket_of_[network_.run_vertex(i)] = pockets_.of_run(i);
+    }
+    for (std::uint32_t i = 0; i < system.parts.size(); ++i) {
+        if (const Vertex body = network_.body_vertex(PartId(i)); body != none) {
+            pocket_of_[body] = pockets_.of_body(PartId(i));
+        }
+    }
+    for (std::uint32_t i = 0; i < system.chambers.size(); ++i) {
+        const ChamberVertices& vertices = network_.chamber(ChamberId(i));
+        for (const Vertex vertex : {vertices.in, vertices.out, vertices.low}) {
+            pocket_of_[vertex] = pockets_.of_chamber(ChamberId(i));
+        }
+    }
+    build_regions();
+    for (EdgeIndex i = 0; i < network_.edges().size(); ++i) {
+        const Edge& edge = network_.edge(i);
+        if ((edge.classes & (outlet | outlet_inside)) != 0 && edge.way.valid() &&
+            (system_[edge.way].kind == WayKind::breach || system_[edge.way].kind == WayKind::open_end)) {
+            openings_.emplace_back(i, edge.open);
+        }
+    }
+}
+
+Transport::~Transport() = default;
+
+void Transport::build_regions() {
+    for (const Source& source : system_.sources) {
+        if (source.kind != SourceKind::supply && source.kind != SourceKind::lift) {
+            continue;
+        }
+        const bool gas = source.fluid.valid() && system_[source.fluid].gas;
+        Regions regions;
+        regions.pressed = std::make_unique<Region>(
+            network_, system_,
+            ReachSpec{.starts = {network_.source_vertex(source.node)},
+                      .classes = static_cast<std::uint8_t>(pass | outlet | outlet_inside | (gas ? gas_fall : 0))});
+        if (source.kind == SourceKind::lift) {
+            regions.drawn = std::make_unique<Region>(network_, system_,
+                                                     ReachSpec{.starts = {network_.drawn_vertex(source.suction)},
+                                                               .direction = Direction::backward,
+                                                               .classes = pass});
+        }
+        regions_.push_back(std::move(regions));
+    }
+    for (const Source& source : system_.sources) {
+        if (source.kind == SourceKind::store && network_.body_vertex(source.part) != none) {
+            bladders_.push_back({pockets_.of_body(source.part), network_.body_vertex(source.part),
+                                 std::make_unique<Region>(
+                                     network_, system_,
+                                     ReachSpec{.starts = {network_.arrival(source.node)},
+                                               .classes = static_cast<std::uint8_t>(pass | outlet | outlet_inside)})});
+        }
+    }
+    for (std::uint32_t i = 0; i < system_.chambers.size(); ++i) {
+        const Chamber& chamber = system_.chambers[i];
+        if (chamber.vessel) {
+            gravity_.push_back(nullptr);
+            continue;
+        }
+        const ChamberVertices& vertices = network_.chamber(ChamberId(i));
+        ReachSpec spec{.classes = static_cast<std::uint8_t>(pass | gas_fall | settle | outlet),
+                       .blocked = vertices.in,
+                       .settles = true};
+        const bool has_height = chamber.part.valid() && system_[chamber.part].height.has_value();
+        spec.starts = {has_height ? vertices.out : vertices.low};
+        if (has_height) {
+            spec.starts.push_back(vertices.low);
+            spec.below = system_[chamber.part].height;
+        }
+        gravity_.push_back(std::make_unique<Region>(network_, system_, std::move(spec)));
+    }
+    for (const Outlet& outlet : system_.outlets) {
+        const bool on_port = outlet.lands.valid() && !outlet.fills.valid() &&
+                             (system_[outlet.lands].kind == meaning::NodeKind::port ||
+                              system_[outlet.lands].kind == meaning::NodeKind::tee ||
+                              system_[outlet.lands].kind == meaning::NodeKind::end);
+        landing_.push_back(on_port ? std::make_unique<Region>(
+                                         network_, system_,
+                                         ReachSpec{.starts = {network_.arrival(outlet.lands)},
+                                                   .classes = static_cast<std::uint8_t>(pass | gas_fall | settle)})
+                                   : nullptr);
+    }
+}
+
+void Transport::refresh(std::vector<EdgeIndex> changed) {
+    std::ranges::sort(changed);
+    changed.erase(std::unique(changed.begin(), changed.end()), changed.end());
+    std::erase_if(changed, [&](EdgeIndex edge) { return !network_.refresh(edge, knowledge_); });
+    if (changed.empty()) {
+        return;
+    }
+    for (Regions& regions : regions_) {
+        regions.pressed->update(changed);
+        if (regions.drawn) {
+            regions.drawn->update(changed);
+        }
+    }
+    for (const Bladder& bladder : bladders_) {
+        bladder.lets_out->update(changed);
+    }
+    for (const auto* list : {&gravity_, &landing_}) {
+        for (const auto& region : *list) {
+            if (region) {
+                region->update(changed);
+            }
+        }
+    }
+}
+
+// What is opened by hand takes in dirt: the bodies and runs that meet there.
+void Transport::note_openings() {
+    instants::Diagrams& sets = knowledge_.diagrams();
+    for (auto& [index, was] : openings_) {
+        const Edge& edge = network_.edge(index);
+        if (edge.open == was) {
+            continue;
+        }
+        const Set opened = sets.without(edge.open, was);
+        was = edge.open;
+        if (sets.disjoint(opened, knowledge_.possible())) {
+            continue;
+        }
+        const auto soil = [&](Vertex vertex) {
+            const PocketIndex pocket = pocket_of_[vertex];
+            if (pocket != no_pocket && pockets_[pocket].kind != PocketKind::chamber &&
+                pockets_[pocket].kind != PocketKind::vessel) {
+                inventory_.change(pocket, opened, cause(CauseKind::opened), [&](const Bounds& own) {
+                    Bounds bounds = own;
+                    bounds.most.back() = 1; // dirt takes no room: the least of the rest stands
+                    return bounds;
+                });
+            }
+        };
+        // What is unscrewed by hand comes off with what is in it.
+        if (const PartId part = system_[edge.way].part;
+            system_[edge.way].kind == WayKind::breach && part.valid() && pockets_.of_body(part) != no_pocket) {
+            inventory_.change(pockets_.of_body(part), opened, cause(CauseKind::opened),
+                              [](const Bounds& own) { return emptied(own, gas_after_emptying); });
+        }
+        const Vertex node = network_.drawn_vertex(system_[edge.way].from);
+        for (const EdgeIndex beside : network_.out_of(node)) {
+            soil(network_.edge(beside).to);
+        }
+        for (const EdgeIndex beside : network_.into(node)) {
+            soil(network_.edge(beside).from);
+        }
+        if (system_[edge.way].part.valid() && network_.body_vertex(system_[edge.way].part) != none) {
+            soil(network_.body_vertex(system_[edge.way].part));
+        }
+    }
+}
+
+void Transport::after_event(Engine& engine) {
+    note_openings();
+    gather_streams(engine);
+    gather_falls(engine);
+    std::uint64_t before = 0;
+    do {
+        before = inventory_.version();
+        for (const Stream& stream : streams_) {
+            flow(engine, stream);
+        }
+        for (const Fall& running : falls_) {
+            fall(engine, running);
+        }
+        for (std::size_t i = 0; i < regions_.size(); ++i) {
+            dead_legs(engine, i);
+        }
+        bladders(engine);
+    } while (inventory_.version() != before);
+}
+
+void Transport::saw_holds(ChamberId chamber, FluidId fluid, Set where) {
+    const std::uint32_t liquid = fluid.valid() ? inventory_.liquids().of(fluid) : UINT32_MAX;
+    if (liquid != UINT32_MAX) {
+        inventory_.holds(pockets_.of_chamber(chamber), liquid, where, cause(CauseKind::seen));
+    }
+}
+
+void Transport::saw_empty(ChamberId chamber, Set where) {
+    inventory_.empty(pockets_.of_chamber(chamber), where, cause(CauseKind::seen));
+}
+
+} // namespace curbstop::proofs

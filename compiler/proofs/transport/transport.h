@@ -1,0 +1,150 @@
+// How fluids move: what every pocket may hold after each event, by the rules of compiler/reference/proofs.md. Carries
+// the inventory from event to event. Must not know: what any obligation demands, how findings are worded.
+#pragma once
+
+#include <array>
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "proofs/engine.h"
+#include "proofs/transport/inventory.h"
+#include "proofs/transport/region.h"
+
+namespace curbstop::proofs {
+
+/// Liquids that a pocket may have had, by number: more than traces at all, and otherwise than by being squeezed in.
+struct Held {
+    std::vector<bool> any, flowed;
+};
+
+/// What comes out at one outlet, pushed by one source: its ways now, and since it began.
+struct Stream {
+    meaning::SourceId source;
+    meaning::OutletId outlet;
+    instants::Set now = instants::nothing;
+    std::vector<std::pair<Origin, instants::Set>> origins; ///< what is drawn, and where
+
+    /// A pocket on its ways. `depth` orders the pockets along the flow.
+    struct Place {
+        PocketIndex pocket = no_pocket;
+        std::uint32_t depth = 0;
+        std::uint32_t rank = 0; ///< of what every way passes; 0 for the rest
+    };
+    /// The pockets passed in configurations that have the same ways, in the order of the flow.
+    struct Way {
+        instants::Set where = instants::nothing;
+        Origin origin;
+        std::vector<Place> places;
+        std::size_t drawn = 0; ///< so many of them before the lifting part
+    };
+    std::vector<Way> ways;
+    /// Per pocket: swept at every instant since the discharge began.
+    std::vector<std::pair<PocketIndex, instants::Set>> swept;
+    /// Which liquids the pockets on its ways may have had when it began (Bounds::had).
+    std::vector<std::pair<PocketIndex, Held>> held;
+    bool brought = false; ///< what stood on its ways has been counted where it lands
+    /// What it lands in, as it was when it began.
+    std::vector<std::pair<PocketIndex, Bounds>> landing;
+    std::uint64_t stamp = 0; ///< of the regions that the ways lead through
+    instants::Set possible = instants::nothing;
+};
+
+/// What falls out of a chamber: to an outlet, or into another chamber.
+struct Fall {
+    meaning::ChamberId from;
+    Vertex target = none; ///< the outlet's, or the chamber's `low`
+    instants::Set now = instants::nothing;
+    std::vector<Passage> passages;
+    std::uint64_t stamp = 0;
+};
+
+/// More than any vessel holds, m3: where nothing limits what may come.
+inline constexpr double unlimited = 1e9;
+
+class Transport {
+  public:
+    Transport(const meaning::System& system, instants::Knowledge& knowledge);
+    ~Transport();
+
+    const Pockets& pockets() const { return pockets_; }
+    Inventory& inventory() { return inventory_; }
+    const Network& network() const { return network_; }
+    const std::vector<Stream>& streams() const { return streams_; }
+    const std::vector<Fall>& falls() const { return falls_; }
+    std::optional<PocketIndex> pocket_at(Vertex vertex) const {
+        return pocket_of_[vertex] == no_pocket ? std::nullopt : std::optional(pocket_of_[vertex]);
+    }
+
+    /// Causes from here on are of this step.
+    void at_step(std::uint32_t number) { step_ = number; }
+    /// Edges of network() whose condition may have changed.
+    void refresh(std::vector<EdgeIndex> changed);
+    /// What runs has changed, or what is known.
+    void after_event(Engine& engine);
+    /// The observation of a flow or drain has come; credits what it proves.
+    void until(Engine& engine, const meaning::Flow& flow, instants::Set when);
+    void poured(Engine& engine, meaning::ChamberId vessel, meaning::NodeId into, instants::Set when);
+    void saw_holds(meaning::ChamberId chamber, meaning::FluidId fluid, instants::Set where);
+    void saw_empty(meaning::ChamberId chamber, instants::Set where);
+
+  private:
+    struct Regions {
+        std::unique_ptr<Region> pressed, drawn;
+        std::array<std::uint64_t, 6> legs_done{}; ///< what the dead legs were last worked out from
+    };
+    struct Bladder {
+        PocketIndex pocket = no_pocket;
+        Vertex vertex = none;
+        std::unique_ptr<Region> lets_out; ///< what it pushes into
+    };
+    void build_regions();
+    void note_openings();
+    void gather_streams(Engine& engine);
+    void gather_falls(Engine& engine);
+    void gather_fall(Engine& engine, std::vector<Fall>& before, Fall running);
+    void find_ways(Engine& engine, Stream& stream);
+    void begin_stream(Engine& engine, Stream& stream, instants::Set began);
+    void flow(Engine& engine, const Stream& stream);
+    void fall(Engine& engine, const Fall& fall);
+    void dead_legs(Engine& engine, std::size_t source);
+    void refill_bladder(Region& region, Block block, PocketIndex bladder, instants::Set dead, const Carried& origin,
+                        double pressure);
+    void bladders(Engine& engine);
+    void push_out(Engine& engine, const Bladder& bladder, meaning::OutletId outlet, const Passage& passage);
+    std::vector<Vertex> openings(Engine& engine, std::size_t source) const;
+    /// The configurations of `where` in which a chamber still gives something.
+    instants::Set gives(meaning::ChamberId chamber, instants::Set where);
+    bool draws_air(const meaning::Flow& flow) const;
+    Carried composition(Engine& engine, const Stream& stream, const Stream::Way& way);
+    void credit_sweep(Engine& engine, const meaning::Flow& flow, const Stream& stream, instants::Set when);
+    void credit_clear(Engine& engine, const meaning::Flow& flow, const Stream& stream, instants::Set when);
+    void credit_landing(Engine& engine, const meaning::Flow& flow, const Stream& stream, instants::Set when);
+    void credit_basin(meaning::ChamberId basin, const Carried& what, double volume, instants::Set when);
+    void credit_passing(meaning::ChamberId first, const Carried& what, double volume, instants::Set when);
+    bool looks_alike(const meaning::Flow& flow, const Stream& stream, const Stream::Way& way,
+                     const Stream::Place& place, const Carried& what) const;
+    void take_in(meaning::ChamberId chamber, const Carried& carried, instants::Set where, CauseKind kind);
+    void land(Engine& engine, meaning::OutletId outlet, const Carried& carried, instants::Set where, CauseKind kind);
+    void lose_gas(meaning::ChamberId chamber, double volume, instants::Set where, CauseKind kind);
+    void rinse_way_down(const meaning::Flow& flow, meaning::OutletId outlet, instants::Set when);
+    void credit_drain(Engine& engine, const meaning::Flow& flow, instants::Set when);
+    Cause cause(CauseKind kind) const { return {kind, step_}; }
+
+    const meaning::System& system_;
+    instants::Knowledge& knowledge_;
+    Pockets pockets_;
+    Inventory inventory_;
+    Network network_;
+    std::vector<PocketIndex> pocket_of_;           // per vertex
+    std::vector<Regions> regions_;                 // as the engine's sources
+    std::vector<std::unique_ptr<Region>> gravity_; // per chamber; null for vessels
+    std::vector<std::unique_ptr<Region>> landing_; // per outlet that lands on a port: onward from there
+    std::vector<Bladder> bladders_;
+    std::vector<Stream> streams_;
+    std::vector<Fall> falls_;
+    std::vector<std::pair<EdgeIndex, instants::Set>> openings_; // breaches and open ends, as they were
+    std::uint32_t step_ = 0;
+};
+
+} // namespace curbstop::proofs
