@@ -268,6 +268,70 @@ Set Reach::exact(Vertex vertex, instants::Knowledge& knowledge) {
     return result;
 }
 
+void Reach::exact_everywhere(instants::Knowledge& knowledge) {
+    instants::Diagrams& diagrams = knowledge.diagrams();
+    std::vector<Vertex> open;
+    bool known = true;
+    for (Vertex vertex = 0; vertex < network_.vertex_count(); ++vertex) {
+        if (possible_.reached[vertex] != 0 && definite_.reached[vertex] == 0) {
+            open.push_back(vertex);
+            known = known && remembered_[vertex].first == version_;
+        }
+    }
+    if (known) {
+        return;
+    }
+    for (const Vertex vertex : open) {
+        remembered_[vertex] = {version_, instants::nothing};
+    }
+    const auto value = [&](Vertex vertex) {
+        return definite_.reached[vertex] != 0 ? instants::everything : remembered_[vertex].second;
+    };
+    // Least fixpoint, as above; what is told first is what lies next to what is surely reached.
+    std::vector<Vertex> work;
+    const std::uint32_t waiting = ++now_;
+    for (const Vertex vertex : open) {
+        for (const EdgeIndex index : backward(vertex)) {
+            const Edge& edge = network_.edge(index);
+            if (edge.possible && definite_.reached[near(edge)] != 0 && uses(edge) && stamp_[vertex] != waiting) {
+                stamp_[vertex] = waiting;
+                work.push_back(vertex);
+            }
+        }
+    }
+    for (const Vertex start : spec_.starts) {
+        if (definite_.reached[start] == 0 && possible_.reached[start] != 0) {
+            work.push_back(start);
+        }
+    }
+    for (std::size_t i = 0; i < work.size(); ++i) {
+        const Vertex vertex = work[i];
+        stamp_[vertex] = 0;
+        Set set = value(vertex);
+        for (const EdgeIndex index : backward(vertex)) {
+            const Edge& edge = network_.edge(index);
+            if (edge.possible && possible_.reached[near(edge)] != 0 && uses(edge)) {
+                const Set from = value(near(edge));
+                if (from != instants::nothing) {
+                    set = diagrams.either(set, diagrams.both(from, edge.open));
+                }
+            }
+        }
+        if (set == remembered_[vertex].second) {
+            continue;
+        }
+        remembered_[vertex].second = set;
+        for (const EdgeIndex index : onward(vertex)) {
+            const Edge& edge = network_.edge(index);
+            const Vertex after = far(edge);
+            if (edge.possible && definite_.reached[after] == 0 && stamp_[after] != waiting && uses(edge)) {
+                stamp_[after] = waiting;
+                work.push_back(after);
+            }
+        }
+    }
+}
+
 std::vector<EdgeIndex> Reach::path(Vertex to, const std::function<bool(const Edge&)>& usable) const {
     std::vector<EdgeIndex> parent(network_.vertex_count(), none);
     std::vector<char> seen(network_.vertex_count(), 0);

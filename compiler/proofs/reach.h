@@ -38,6 +38,8 @@ class Reach {
     bool definite(Vertex vertex) const { return definite_.reached[vertex]; }
     /// The configurations in which the vertex is reached, exact within knowledge.possible().
     instants::Set exact(Vertex vertex, instants::Knowledge& knowledge);
+    /// Works out exact() of every vertex at once, which is less work than one after the other.
+    void exact_everywhere(instants::Knowledge& knowledge);
     /// Outlets and the chambers' `out` that are possibly reached, in no order.
     const std::vector<Vertex>& marks() const { return marks_; }
     /// Grows with every change that could matter to an answer.

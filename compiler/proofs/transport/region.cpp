@@ -10,7 +10,7 @@ using instants::Set;
 namespace {
 
 /// So many sets of open ways are told apart on the way to one target.
-constexpr std::size_t most_classes = 32;
+constexpr std::size_t most_classes = 16;
 
 } // namespace
 

@@ -31,6 +31,7 @@ class Region {
     /// To be told of every edge that changed.
     void update(std::span<const EdgeIndex> changed);
     const Reach& reach() const { return reach_; }
+    Reach& reach() { return reach_; }
     instants::Set reached(Vertex vertex, instants::Knowledge& knowledge) { return reach_.exact(vertex, knowledge); }
     /// The blocks of all that is possibly reached.
     const BlockTree& tree();

@@ -179,6 +179,7 @@ void Transport::dead_legs(Engine& engine, std::size_t index) {
         return;
     }
     const BlockTree& tree = regions.pressed->tree();
+    regions.pressed->reach().exact_everywhere(knowledge_);
     std::vector<Set> flowing(pockets_.size(), nothing); // where something flows through a pocket
     for (const Stream& stream : streams_) {
         if (stream.source != source.id) {

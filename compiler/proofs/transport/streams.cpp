@@ -261,7 +261,7 @@ void Transport::gather_falls(Engine& engine) {
     for (std::uint32_t i = 0; i < system_.chambers.size(); ++i) {
         const ChamberId from(i);
         const Set holds = sets.both(engine.contents().may_hold(from), knowledge_.possible());
-        if (!gravity_[i] || holds == nothing) {
+        if (!gravity_[i] || holds == nothing || gives(from, holds) == nothing) {
             continue;
         }
         Region& region = *gravity_[i];
