@@ -22,7 +22,7 @@ class Scald : public Obligation {
     std::string_view slug() const override { return "scald"; }
 
     void start(Event& event) override {
-        before_ = look(event);
+        before_ = look(event, false);
         for (const HeatedChamber& chamber : event.engine.heat().chambers()) {
             heated_.push_back(chamber.heated);
         }
@@ -49,14 +49,14 @@ class Scald : public Obligation {
         Set where = nothing;
     };
 
-    Comes look(Event& event) const {
+    Comes look(Event& event, bool draws_excuse) const {
         Engine& engine = event.engine;
         instants::Diagrams& sets = event.diagrams();
         const std::vector<HeatedChamber>& chambers = engine.heat().chambers();
         Comes comes;
         const auto add = [&](std::size_t heated, OutletId outlet, Set where) {
             where = sets.both(where, hot_liquid(event, chambers[heated]));
-            if (!by_hand(engine.system(), outlet) && !sets.disjoint(where, engine.possible())) {
+            if (draws_excuse && !by_hand(engine.system(), outlet) && !sets.disjoint(where, engine.possible())) {
                 where = sets.without(where, event.coverage.drawn_at(outlet));
             }
             if (!sets.disjoint(where, engine.possible())) {
@@ -122,7 +122,7 @@ class Scald : public Obligation {
     }
 
     void judge(Event& event) {
-        Comes now = look(event);
+        Comes now = look(event, true);
         for (const auto& [key, set] : now) {
             ++asked;
             const auto known = before_.find(key);
