@@ -316,7 +316,11 @@ class Writer:
     def statement(self, depth=0):
         rng = self.rng
         if self.heated and rng.random() < 0.12:
-            return wait(rng.choice((20, 20, 40)))
+            waiting = wait(rng.choice((20, 20, 40)))
+            if depth < 2 and rng.random() < 0.3:    # so that rounds and cases differ in how long they wait
+                body = [waiting] + [self.statement(2)] * (rng.random() < 0.3)
+                return repeat(rng.choice((2, 3)), *body) if rng.random() < 0.7 else in_case(*body)
+            return waiting
         roll = rng.random()
         if roll < 0.66:
             return self.move()
@@ -370,6 +374,8 @@ class Writer:
                 stages[1].body.insert(0, requiring(self.expression()))
         needs = [requiring(e) for e in self.start()]
         gives = [ensuring(self.expression()) for _ in range(rng.choice((0, 0, 1, 2)))]
+        if self.heated and rng.random() < 0.3:
+            gives.append(ensuring(("cool", self.short(rng.choice(self.heated)))))
         return Procedure(requires=needs, ensures=gives, body=stages)
 
     def start(self):
