@@ -100,6 +100,17 @@ class Writer {
         when_ = before;
     }
 
+    template <typename Body>
+    void rounds(std::uint32_t times, text::Span span, const Body& body) {
+        const std::uint32_t repeat = repeats_++;
+        for (std::uint32_t time = 0; time < times; ++time) {
+            body();
+            if (times > 1) {
+                push(RoundEnd{repeat, time == 0, time + 1 == times}, span);
+            }
+        }
+    }
+
     void write_items(const StageItems& items) {
         for (const StageItem& item : items) {
             if (const auto* step = std::get_if<Step>(&item.what)) {
@@ -111,10 +122,8 @@ class Writer {
                 knowledge_.bind_branch(in_case->branch, comes_up);
                 inside(comes_up, [&] { write_items(in_case->items); });
             } else if (const auto* repeat = std::get_if<RepeatSteps>(&item.what)) {
-                const std::uint32_t times = std::min(repeat->at_most, 2 + cases_in(repeat->items));
-                for (std::uint32_t time = 0; time < times; ++time) {
-                    write_items(repeat->items);
-                }
+                rounds(std::min(repeat->at_most, 2 + cases_in(repeat->items)), item.span,
+                       [&] { write_items(repeat->items); });
             } else if (const auto* meanwhile = std::get_if<MeanwhileSteps>(&item.what)) {
                 push(MeanwhileBegin{&meanwhile->flow}, meanwhile->flow.span);
                 write_items(meanwhile->items);
@@ -183,14 +192,14 @@ class Writer {
         } else if (const auto* pour = std::get_if<PourStatement>(&statement.what)) {
             push(Pour{pour}, span);
         } else if (const auto* repeat = std::get_if<RepeatStatement>(&statement.what)) {
-            const std::uint32_t times = std::min(repeat->at_most, 2 + cases_in(repeat->body));
-            for (std::uint32_t time = 0; time < times; ++time) {
-                write_statements(repeat->body);
-            }
+            rounds(std::min(repeat->at_most, 2 + cases_in(repeat->body)), span,
+                   [&] { write_statements(repeat->body); });
         } else if (const auto* watch = std::get_if<WatchStatement>(&statement.what)) {
             push(Watch{watch}, span);
         } else if (std::holds_alternative<HelperStatement>(statement.what)) {
             push(Helper{}, span);
+        } else if (const auto* wait = std::get_if<WaitStatement>(&statement.what)) {
+            push(Wait{wait->time}, span);
         } else if (const auto* contract = std::get_if<ContractStatement>(&statement.what)) {
             push(Check{contract->requires_ ? ContractKind::requires_ : ContractKind::ensures, contract->expression,
                        &contract->words},
@@ -202,7 +211,7 @@ class Writer {
             knowledge_.bind_branch(in_case->branch, comes_up);
             inside(comes_up, [&] { write_statements(in_case->body); });
         }
-        // Waiting, wearing, bringing, noting: nothing stands otherwise afterwards.
+        // Wearing, bringing, noting: nothing is otherwise afterwards.
     }
 
     const System& system_;
@@ -211,6 +220,7 @@ class Writer {
     Program program_;
     Set when_ = everything;
     std::uint32_t stage_ = 0;
+    std::uint32_t repeats_ = 0;
     std::map<const Step*, std::uint32_t> numbers_;
 };
 

@@ -56,9 +56,19 @@ struct Watch {
     const meaning::WatchStatement* statement = nullptr;
 };
 struct Helper {};
+struct Wait {
+    meaning::Quantity time;
+};
+/// One more round of a `repeat` is done; one may stop after any of them.
+struct RoundEnd {
+    std::uint32_t repeat = 0; ///< numbers the loops: the same for all rounds of one
+    bool first = false;
+    bool last = false; ///< of those that are followed
+};
 
 struct Operation {
-    std::variant<StepBegin, StepEnd, Move, Verify, Check, Until, Keep, MeanwhileBegin, Pressurise, Pour, Watch, Helper>
+    std::variant<StepBegin, StepEnd, Move, Verify, Check, Until, Keep, MeanwhileBegin, Pressurise, Pour, Watch, Helper,
+                 Wait, RoundEnd>
         what;
     Set when = everything; ///< the configurations in which it happens
     text::Span span{};

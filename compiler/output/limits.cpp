@@ -22,23 +22,25 @@ bool is_proved_kind(meaning::ExpressionKind kind) {
     case holds:
     case empty:
     case reaches_liquid:
+    case cool:
     case frost_safe:
     case drinkable:
     case restored:
         return true;
     case sanitised:
-    case cool:
         return false;
     }
     return false;
 }
 
 // The obligations of reference/proofs.md in the reader's words.
-constexpr std::array<std::string_view, 6> promises{
+constexpr std::array<std::string_view, 8> promises{
     "nothing runs out under pressure but what a step names",
     "whatever a step lets run or drain has a way open for it",
     "no pump runs dry or against shut valves",
     "no part meets more pressure from a source than it is rated for",
+    "nothing is heated without liquid in it",
+    "nothing hot is opened or drained before its cooling time is over",
     "nothing is moved or opened in a state in which its maker's rule forbids it",
     "nothing behind a cover is worked while the cover is shut",
 };
@@ -47,7 +49,7 @@ constexpr std::array<std::string_view, 6> limits{
     "that no water is left where it can freeze, or that antifreeze is strong enough",
     "that the water is fit to drink afterwards",
     "that no pressure is trapped behind a valve that has been shut",
-    "that anything hot has cooled down",
+    "that the cooling time of a kind is long enough, or how hot what runs from a tap is",
     "that what is brought is enough, or that a vessel does not run over",
     "that a vessel or a place may take what is let or poured into it",
 };

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "proofs/cooling.h"
 #include "proofs/promises.h"
 #include "proofs/proof.h"
 
@@ -52,6 +53,9 @@ std::string fact(Event& event, const Expression& expression, const std::vector<b
         return fmt::format("`{}` may still hold something", system[expression.chamber].label);
     case ExpressionKind::reaches_liquid:
         return fmt::format("what is drawn at `{}` may be air, or nothing", system[expression.node].label);
+    case ExpressionKind::cool:
+        return fmt::format("`{}` may still be hot: {}", system[expression.chamber].label,
+                           how_long_waited(event.engine, expression.chamber, configuration));
     case ExpressionKind::always:
     case ExpressionKind::never:
     case ExpressionKind::all:
@@ -63,7 +67,6 @@ std::string fact(Event& event, const Expression& expression, const std::vector<b
     case ExpressionKind::drinkable:
     case ExpressionKind::sanitised:
     case ExpressionKind::restored:
-    case ExpressionKind::cool:
         break;
     }
     return {};

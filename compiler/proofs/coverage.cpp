@@ -84,12 +84,13 @@ void Coverage::after_event() {
     }
 }
 
-Set Coverage::of(const DischargeKey& key) const {
+template <typename Names>
+Set Coverage::covered(const Names& names) const {
     instants::Diagrams& diagrams = engine_.diagrams();
     Set covered = nothing;
     for (const auto* list : {&past_, &kept_, &meanwhile_}) {
         for (const Window& window : *list) {
-            if (names(*window.flow, key)) {
+            if (names(*window.flow)) {
                 covered = diagrams.either(covered, window.where);
             }
         }
@@ -105,7 +106,7 @@ Set Coverage::of(const DischargeKey& key) const {
         if (until == nullptr) {
             continue;
         }
-        if (names(*until->flow, key)) {
+        if (names(*until->flow)) {
             covered = diagrams.either(covered, diagrams.without(operation.when, taken));
         }
         taken = diagrams.either(taken, operation.when);
@@ -114,6 +115,14 @@ Set Coverage::of(const DischargeKey& key) const {
         }
     }
     return covered;
+}
+
+Set Coverage::of(const DischargeKey& key) const {
+    return covered([&](const Flow& flow) { return names(flow, key); });
+}
+
+Set Coverage::drawn_at(OutletId outlet) const {
+    return covered([&](const Flow& flow) { return !flow.gravity && names_outlet(flow, outlet); });
 }
 
 Set Coverage::kept(const DischargeKey& key) const {

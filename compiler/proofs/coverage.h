@@ -35,6 +35,8 @@ class Coverage {
 
     /// The configurations in which some flow covers this instant and names the discharge.
     instants::Set of(const DischargeKey& key) const;
+    /// The configurations in which some flow that is no drain covers this instant and names the outlet.
+    instants::Set drawn_at(meaning::OutletId outlet) const;
     /// The configurations in which what runs now may go on past the end of this step.
     instants::Set kept(const DischargeKey& key) const;
     /// The flow of this step that names the discharge, the last one first; null if none does.
@@ -47,6 +49,9 @@ class Coverage {
         const meaning::Flow* flow;
         instants::Set where;
     };
+    template <typename Names>
+    instants::Set covered(const Names& names) const;
+
     Engine& engine_;
     const instants::Program& program_;
     std::size_t at_ = 0;

@@ -83,7 +83,8 @@ Engine::Engine(const System& system, instants::Knowledge& knowledge)
     : system_(system)
     , knowledge_(knowledge)
     , network_(system, knowledge)
-    , contents_(system, knowledge) {
+    , contents_(system, knowledge)
+    , heat_(system, knowledge) {
     build_sources();
     build_gravity();
     refresh_sources();
@@ -265,6 +266,13 @@ void Engine::build_gravity() {
         }
         gravity_reach_.push_back(std::make_unique<Reach>(network_, system_, std::move(spec)));
     }
+    for (const HeatedChamber& heated : heat_.chambers()) {
+        bursting_reach_.push_back(
+            std::make_unique<Reach>(network_, system_,
+                                    ReachSpec{.starts = {network_.chamber(heated.chamber).out},
+                                              .classes = static_cast<std::uint8_t>(pass | outlet | outlet_inside),
+                                              .relief_at = {}}));
+    }
     for (const Outlet& outlet : system_.outlets) {
         const bool on_port =
             outlet.lands.valid() && !outlet.fills.valid() &&
@@ -328,6 +336,9 @@ void Engine::update(std::vector<EdgeIndex> changed, std::vector<EdgeIndex> chang
                 reach->update(changed);
             }
         }
+        for (const auto& reach : bursting_reach_) {
+            reach->update(changed);
+        }
         for (const auto& [node, reach] : drawing_) {
             reach->update(changed);
         }
@@ -389,6 +400,7 @@ void Engine::move(const instants::Move& move, Set when) {
     std::vector<EdgeIndex> changed;
     std::vector<EdgeIndex> changed_in_detail;
     std::vector<std::uint32_t> touched_sources;
+    std::vector<VariableId> touched;
     const auto put = [&](VariableId variable, std::uint32_t value, Set where) {
         knowledge_.put(variable, value, where);
         const auto& edges = network_.edges_of(variable);
@@ -397,6 +409,7 @@ void Engine::move(const instants::Move& move, Set when) {
         changed_in_detail.insert(changed_in_detail.end(), fine.begin(), fine.end());
         const auto& sources = sources_by_variable_[variable.value];
         touched_sources.insert(touched_sources.end(), sources.begin(), sources.end());
+        touched.push_back(variable);
     };
     // Taking apart acts on what is together, and on nothing else.
     if (const ValueSet values = together(system_, move); values != 0 || takes_apart(move.kind)) {
@@ -427,6 +440,9 @@ void Engine::move(const instants::Move& move, Set when) {
         state.on = diagrams().both(knowledge_.truth(system_[state.id].on), gives_more_than(state.id, nothing_at_all));
         state.possibly_on = !diagrams().disjoint(state.on, possible());
     }
+    for (const VariableId variable : touched) {
+        heat_.moved(variable);
+    }
     update(std::move(changed), std::move(changed_in_detail));
 }
 
@@ -446,6 +462,7 @@ void Engine::contents_changed() {
 
 void Engine::forget(VariableId variable) {
     knowledge_.forget(variable);
+    heat_.moved(variable);
     refresh_sources();
     update(network_.edges_of(variable), transport_->network().edges_of(variable));
 }
@@ -708,6 +725,8 @@ Set Engine::fact(const Expression& fact) {
         Reach& draw = drawing_at(fact.node);
         return diagrams().without(draws_something(draw), draws_air(draw));
     }
+    case ExpressionKind::cool:
+        return diagrams().complement(heat_.hot(fact.chamber));
     case ExpressionKind::frost_safe:
         return kept(not_frost_safe(*this, fact.quantity));
     case ExpressionKind::drinkable:
@@ -722,7 +741,6 @@ Set Engine::fact(const Expression& fact) {
     }
     // Typed, not yet proved: the report says so.
     case ExpressionKind::sanitised:
-    case ExpressionKind::cool:
         return everything;
     case ExpressionKind::always:
     case ExpressionKind::never:
@@ -751,6 +769,8 @@ Set Engine::plausible(ExpressionId expression) {
             const bool may_be_this =
                 !about.fluid.valid() || (contents_.fluids(about.chamber) & fluid_bit(about.fluid)) != 0;
             seen = may_be_this ? contents_.may_hold(about.chamber) : nothing;
+        } else if (about.kind == ExpressionKind::cool) {
+            seen = diagrams().complement(heat_.heated(about.chamber));
         } else {
             seen = fact(about);
         }

@@ -9,6 +9,7 @@
 #include "instants/knowledge.h"
 #include "instants/program.h"
 #include "proofs/contents.h"
+#include "proofs/heat.h"
 #include "proofs/network.h"
 #include "proofs/reach.h"
 
@@ -77,6 +78,7 @@ class Engine {
     Contents& contents() { return contents_; }
     /// What every pocket may hold.
     Transport& transport() { return *transport_; }
+    Heat& heat() { return heat_; }
     const std::vector<SourceState>& sources() const { return sources_; }
     const SourceState* source(meaning::SourceId id) const;
 
@@ -120,6 +122,8 @@ class Engine {
     instants::Set active(meaning::OutletId outlet);
     /// The search for gravity from a chamber.
     Reach& gravity_reach(meaning::ChamberId chamber) { return *gravity_reach_[chamber.value]; }
+    /// Where what a heated chamber holds could come out by its own pressure, by its index in heat().chambers().
+    Reach& bursting_reach(std::size_t heated) { return *bursting_reach_[heated]; }
     /// Grows with everything that changes.
     std::uint64_t version() const { return version_; }
     /// Reach for pressure at the node's suction side: air and liquid drawn there.
@@ -155,8 +159,10 @@ class Engine {
     instants::Knowledge& knowledge_;
     Network network_;
     Contents contents_;
+    Heat heat_;
     std::vector<SourceState> sources_;
     std::vector<std::unique_ptr<Reach>> gravity_reach_;
+    std::vector<std::unique_ptr<Reach>> bursting_reach_; // per heated chamber
     std::vector<std::pair<meaning::NodeId, std::unique_ptr<Reach>>> drawing_;
     std::vector<std::unique_ptr<Reach>> landing_reach_;           // per outlet that lands in a port: onward from there
     std::vector<std::vector<std::uint32_t>> sources_by_variable_; // indices into sources_

@@ -115,6 +115,8 @@ void handle(const instants::Verify& verify, Event& event, const Tell& tell, Proc
         } else if (fact.kind == ExpressionKind::empty) {
             engine.saw_empty(fact.chamber, event.when);
             contents = true;
+        } else if (fact.kind == ExpressionKind::cool) {
+            engine.heat().seen_cool(fact.chamber, event.when);
         } else {
             engine.narrow(event.diagrams().either(event.diagrams().complement(event.when), engine.truth(piece)));
         }
@@ -168,6 +170,14 @@ void handle(const instants::Pour& pour, Event& event, const Tell& tell, Procedur
 template <typename Tell>
 void handle(const instants::Watch& watch, Event& event, const Tell& tell, ProcedureReport&) {
     tell([&](Listener& listener) { listener.watch(event, watch); });
+}
+template <typename Tell>
+void handle(const instants::Wait& wait, Event& event, const Tell&, ProcedureReport&) {
+    event.engine.heat().wait(wait.time, event.when);
+}
+template <typename Tell>
+void handle(const instants::RoundEnd& round, Event& event, const Tell&, ProcedureReport&) {
+    event.engine.heat().round_ends(round);
 }
 template <typename Tell>
 void handle(const instants::Helper&, Event& event, const Tell& tell, ProcedureReport&) {

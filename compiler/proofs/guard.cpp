@@ -10,6 +10,16 @@ using instants::nothing;
 using instants::Set;
 using namespace meaning;
 
+Set broken(Event& event, const Guard& guard) {
+    Engine& engine = event.engine;
+    Set stands = engine.knowledge().stands(guard.variable, ValueSet{1} << guard.value);
+    if (engine.diagrams().disjoint(stands, engine.possible())) {
+        return nothing;
+    }
+    stands = engine.diagrams().both(stands, engine.knowledge().truth(engine.system()[guard.variable].exists));
+    return engine.diagrams().without(stands, engine.truth(guard.needs));
+}
+
 namespace {
 
 class GuardObligation : public Obligation {
@@ -74,16 +84,6 @@ class GuardObligation : public Obligation {
     void contents_changed(Event& event) override { judge(event); }
 
   private:
-    Set broken(Event& event, const Guard& guard) {
-        Engine& engine = event.engine;
-        Set stands = engine.knowledge().stands(guard.variable, ValueSet{1} << guard.value);
-        if (engine.diagrams().disjoint(stands, engine.possible())) {
-            return nothing;
-        }
-        stands = engine.diagrams().both(stands, engine.knowledge().truth(engine.system()[guard.variable].exists));
-        return engine.diagrams().without(stands, engine.truth(guard.needs));
-    }
-
     void judge(Event& event) {
         const System& system = event.engine.system();
         for (const std::uint32_t index : standing_) {

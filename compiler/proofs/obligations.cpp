@@ -41,6 +41,8 @@ std::vector<std::unique_ptr<Obligation>> all_obligations() {
     all.push_back(dead_head());
     all.push_back(dry_run());
     all.push_back(over_pressure());
+    all.push_back(dry_fire());
+    all.push_back(scald());
     all.push_back(guard());
     all.push_back(out_of_reach());
     all.push_back(two_places());

@@ -21,6 +21,9 @@ class NewlyWrong : public Obligation {
     std::vector<instants::Set> before_; // per source of the engine
 };
 
+/// Where the part stands as a `guard while` says and does not have what it needs (guard.cpp).
+instants::Set broken(Event& event, const meaning::Guard& guard);
+
 /// Adds to the finding in which of the configurations it is so.
 void add_circumstances(Event& event, instants::Set wrong, Finding& finding);
 
@@ -38,6 +41,8 @@ std::unique_ptr<Obligation> undeclared_drain();
 std::unique_ptr<Obligation> dead_head();
 std::unique_ptr<Obligation> dry_run();
 std::unique_ptr<Obligation> over_pressure();
+std::unique_ptr<Obligation> dry_fire();
+std::unique_ptr<Obligation> scald();
 std::unique_ptr<Obligation> guard();
 std::unique_ptr<Obligation> out_of_reach();
 std::unique_ptr<Obligation> two_places();

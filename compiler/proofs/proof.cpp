@@ -26,7 +26,6 @@ void conjuncts(const System& system, ExpressionId expression, std::vector<Expres
 bool is_unproved(const System& system, ExpressionId expression) {
     switch (system[expression].kind) {
     case ExpressionKind::sanitised:
-    case ExpressionKind::cool:
         return true;
     default:
         break;
@@ -108,10 +107,11 @@ bool Proof::start(const Procedure& procedure, Findings& findings) {
         }
         engine_.emplace(system, knowledge_);
     }
-    // What chambers hold comes first: until all of it is known, nothing may run from one into another.
+    // What chambers hold and how hot they are comes first: until all of it is known, nothing may run from one into
+    // another.
     const auto of_contents = [&](const Piece& piece) {
         const ExpressionKind kind = system[piece.expression].kind;
-        return kind == ExpressionKind::holds || kind == ExpressionKind::empty;
+        return kind == ExpressionKind::holds || kind == ExpressionKind::empty || kind == ExpressionKind::cool;
     };
     for (const Piece& piece : rest) {
         const Expression& fact = system[piece.expression];
@@ -119,6 +119,8 @@ bool Proof::start(const Procedure& procedure, Findings& findings) {
             engine_->saw_holds(fact.chamber, fact.fluid, everything);
         } else if (fact.kind == ExpressionKind::empty) {
             engine_->saw_empty(fact.chamber, everything);
+        } else if (fact.kind == ExpressionKind::cool) {
+            engine_->heat().seen_cool(fact.chamber, everything);
         }
     }
     for (const Piece& piece : rest) {
@@ -128,6 +130,13 @@ bool Proof::start(const Procedure& procedure, Findings& findings) {
         engine_->narrow(engine_->truth(piece.expression));
         if (engine_->possible() == nothing) {
             return never(*piece.contract, "together with what is required before it, it rules everything out");
+        }
+    }
+    for (const Piece& piece : rest) {
+        const bool may_be = system[piece.expression].kind != ExpressionKind::cool ||
+                            !engine_->diagrams().disjoint(engine_->plausible(piece.expression), engine_->possible());
+        if (!may_be) {
+            return never(*piece.contract, "what heats it is on in every configuration");
         }
     }
     engine_->begin();

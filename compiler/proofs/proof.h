@@ -14,7 +14,7 @@ namespace curbstop::proofs {
 /// The pieces of a conjunction.
 void conjuncts(const meaning::System& system, meaning::ExpressionId expression,
                std::vector<meaning::ExpressionId>& pieces);
-/// Whether it speaks of contents, heat or restoration, which are typed and not proved yet.
+/// Whether it speaks of contents or restoration, which are typed and not proved yet.
 bool is_unproved(const meaning::System& system, meaning::ExpressionId expression);
 
 class Proof {

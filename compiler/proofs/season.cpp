@@ -51,6 +51,7 @@ void prove_season(const Model& model, const Season& season, std::size_t budget, 
         }
         if (!second.as_left_by) {
             proof->store();
+            proof->engine()->heat().season_passes();
             for (const Contract& contract : second.requires_) {
                 judge(*proof->engine(), model, second, contract, season.span, "unmet-requires", findings);
             }

@@ -1,5 +1,5 @@
 // unmet-requires. Claim: what a step, stage or procedure requires holds where it begins, in every configuration
-// that is still possible. Contents, heat and restoration are not judged here yet: the report says so.
+// that is still possible. Contents and restoration are not judged here yet: the report says so.
 #include "proofs/contracts.h"
 
 namespace curbstop::proofs {

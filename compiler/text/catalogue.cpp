@@ -6,9 +6,10 @@
 namespace curbstop::text {
 namespace {
 
-std::array<std::span<const CatalogueEntry>, 9> chapters() {
-    return {syntax_catalogue(),    modules_catalogue(), names_catalogue(), quantities_catalogue(), system_catalogue(),
-            procedure_catalogue(), flows_catalogue(),   parts_catalogue(), promises_catalogue()};
+std::array<std::span<const CatalogueEntry>, 10> chapters() {
+    return {syntax_catalogue(), modules_catalogue(),   names_catalogue(), quantities_catalogue(),
+            system_catalogue(), procedure_catalogue(), flows_catalogue(), heat_catalogue(),
+            parts_catalogue(),  promises_catalogue()};
 }
 
 } // namespace

@@ -28,6 +28,7 @@ struct CatalogueEntry {
 [[nodiscard]] std::span<const CatalogueEntry> system_catalogue();
 [[nodiscard]] std::span<const CatalogueEntry> procedure_catalogue();
 [[nodiscard]] std::span<const CatalogueEntry> flows_catalogue();
+[[nodiscard]] std::span<const CatalogueEntry> heat_catalogue();
 [[nodiscard]] std::span<const CatalogueEntry> parts_catalogue();
 [[nodiscard]] std::span<const CatalogueEntry> promises_catalogue();
 

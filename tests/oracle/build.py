@@ -75,6 +75,10 @@ def watch(node):
     return Statement("watch", node=node)
 
 
+def wait(minutes):
+    return Statement("wait", minutes=minutes)
+
+
 def in_case(*body):
     return Statement("in case", body=list(body))
 

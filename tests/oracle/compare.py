@@ -118,6 +118,8 @@ def compare_seed(seed, binary, folder):
 def asked(s, p):
     """The slugs that could have been refused in this case, roughly: the statement or part they are about is there."""
     forms = {x.form for x in statements_of(p.body)}
+    heats = any(w.form == "heats" for kind in s.kinds.values() for w in
+                list(kind.always) + [w for position in kind.positions for w in position.ways])
     kinds = [s.kinds[part.kind] for part in s.parts]
     ways = [w for k in kinds for w in list(k.always) + [w for position in k.positions for w in position.ways]]
     lifts = [w for w in ways if w.form == "lifts"]
@@ -125,6 +127,8 @@ def asked(s, p):
     moves = forms & {"set", "hold", "couple", "uncouple", "cap", "uncap", "dip", "lift", "place", "take"}
     if moves:
         found.add("no-effect")
+        if heats:
+            found |= {"dry-fire", "scald"}
         if lifts or any(w.form == "supplies" for w in ways):
             found |= {"open-path", "needs-verify", "over-pressure"}
         if any(k.chambers for k in kinds):

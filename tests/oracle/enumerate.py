@@ -9,6 +9,7 @@ A trajectory is one start configuration with one answer to each `in case`.  All 
 import itertools
 from collections import defaultdict, namedtuple
 
+import heat
 import liquids
 import model
 import moves
@@ -19,7 +20,8 @@ from states import States
 from unroll import ROUNDS, Unrolled
 
 PROVED = ("open-path", "needs-verify", "blocked-flow", "left-running", "undeclared-drain", "dead-head", "dry-run",
-          "over-pressure", "guard", "out-of-reach", "unmet-requires", "unmet-ensures", "never-true", "no-effect")
+          "over-pressure", "dry-fire", "scald", "guard", "out-of-reach", "unmet-requires", "unmet-ensures", "never-true",
+          "no-effect")
 
 # Whether a fault that is there at the start is told at the first move after which it still is, or never.
 START_FAULTS_ARE_TOLD = False
@@ -29,8 +31,10 @@ Finding = namedtuple("Finding", "slug line severity detail")
 # sigma, liquid, cases: where it is.  discharges, gravities, faults: what was so at the last instant.  inherited: the
 # discharges of the start that have neither stopped nor been named.  declared: the discharges that some flow declared
 # and that still run.  alive: numbers of the flows of this step that have run without a break since their `until`.
-# kept: numbers of the `keep flow` that the next step must name.
-Trajectory = namedtuple("Trajectory", "sigma liquid cases discharges gravities faults inherited declared alive kept")
+# kept: numbers of the `keep flow` that the next step must name.  heat: what is hot, see heat.py.  scalding: where what is
+# hot came out at the last instant without being drawn.  rounds: (loop, heat at the end of any of its rounds so far).
+Trajectory = namedtuple("Trajectory", "sigma liquid cases discharges gravities faults inherited declared alive kept "
+                                      "heat scalding rounds")
 
 
 class TooLarge(Exception):
@@ -80,7 +84,7 @@ class Walk:
             self.findings[slug, line] = Finding(slug, line, severity, detail)
 
     def state(self, t):
-        return self.states.at(t.sigma, t.liquid, self.fluids)
+        return self.states.at(t.sigma, t.liquid, self.fluids, heat.hot(t.heat))
 
     def statement_of(self, number):
         return self.operations[number].statement
@@ -97,7 +101,7 @@ class Walk:
             for cases in itertools.product((False, True), repeat=self.program.cases):
                 self.knowledge.append(t._replace(
                     cases=cases, discharges=state.discharges, gravities=state.gravities, inherited=state.discharges,
-                    faults=frozenset() if START_FAULTS_ARE_TOLD else state.faults))
+                    scalding=state.scalding, faults=frozenset() if START_FAULTS_ARE_TOLD else state.faults))
 
     def filled(self, configurations):
         """Trajectories with the contents of the start: what parts name and vessels are filled with, unless a
@@ -111,8 +115,15 @@ class Walk:
         contents.settled([liquid])
         self.fluids = tuple(contents.fluids)
         nothing = frozenset()
-        return self.spread([Trajectory(sigma, liquid, (), nothing, nothing, nothing, nothing, nothing, nothing, nothing)
-                            for sigma in configurations])
+        return self.spread([Trajectory(sigma, liquid, (), nothing, nothing, nothing, nothing, nothing, nothing, nothing,
+                                       self.heat_at_start(sigma), nothing, nothing) for sigma in configurations])
+
+    def heat_at_start(self, sigma):
+        layout = self.states.layout(sigma)
+        hot = heat.heated_now(heat.at_start(self.network), layout)
+        for s in self.procedure.requires:
+            hot = heat.seen_cool(hot, layout, s.expression)
+        return hot
 
     def spread(self, trajectories):
         """The trajectories after liquid has come into wherever what runs or falls brings it; changes `fluids`."""
@@ -150,6 +161,12 @@ class Walk:
                 if not pins:
                     self.report("never-true", s.line, None)
                 return []
+        for s in self.procedure.requires:           # what is heated everywhere cannot have been felt to be cool
+            for term in conjuncts(s.expression):
+                if term[0] == "cool" and not any(self.state(t).holds(term, plausible=True) for t in trajectories):
+                    if not pins:
+                        self.report("never-true", s.line, None)
+                    return []
         return [t.sigma for t in trajectories]
 
     def pins(self, required):
@@ -247,8 +264,14 @@ class Walk:
         acted_on = [move[1]] if move[0] == "place" else moves.named_by(move)
         self.moved.update(name for name in acted_on if name in network.index)
         self.moved.update(changed)
-        self.knowledge = [t._replace(sigma=sigma) for t, sigma in moved] + others
+        # What has cooled, or been seen to be empty, since the last event comes out anew if it is heated by this move.
+        self.knowledge = [self.still_scalding(t)._replace(sigma=sigma)
+                          for t, sigma in moved + [(t, t.sigma) for t in others]]
         self.instant(operation)
+
+    def still_scalding(self, t):
+        state = self.state(t)
+        return t._replace(scalding=frozenset(s for s in t.scalding if s[0] in state.hot and state.may_hold(s[0])))
 
     def instant(self, operation):
         """Compares the moment after a move or after contents have changed with the one before it."""
@@ -257,14 +280,16 @@ class Walk:
         undeclared = defaultdict(list)              # discharge -> trajectories
         faults = defaultdict(list)
         fallen = defaultdict(list)
-        for t in self.spread(self.knowledge):
+        scalded = defaultdict(list)
+        warmed = [t._replace(heat=heat.heated_now(t.heat, self.states.layout(t.sigma))) for t in self.knowledge]
+        for t in self.spread(warmed):
             state = self.state(t)
             alive = frozenset(n for n in t.alive if naming.runs(self.statement_of(n), state))
             t = t._replace(alive=alive)
             declared = t.declared & state.discharges
             fresh = state.discharges - t.discharges
             falling = state.gravities - t.gravities
-            covering = self.covering(operation, t) if fresh or falling else []
+            covering = self.covering(operation, t) if fresh or falling or state.scalding else []
             uncovered = set()
             for source, origin, outlet in fresh:
                 if any(f.form != "drain" and naming.names(f, origin, outlet, self.network) for f in covering):
@@ -273,10 +298,12 @@ class Walk:
                     uncovered.add((source, origin, outlet))
             missed = {fall for fall in falling
                       if not any(naming.declares_fall(f, *fall, self.network) for f in covering)}
+            scalding = frozenset(s for s in state.scalding if not self.drawn(s, covering))
             new = t._replace(discharges=state.discharges, gravities=state.gravities, faults=state.faults,
-                             inherited=t.inherited & state.discharges, declared=declared)
+                             scalding=scalding, inherited=t.inherited & state.discharges, declared=declared)
             now.append(new)
-            for found, where in ((uncovered, undeclared), (missed, fallen), (state.faults - t.faults, faults)):
+            for found, where in ((uncovered, undeclared), (missed, fallen), (told(state.faults - t.faults), faults),
+                                 (scalding - t.scalding, scalded)):
                 for one in found:
                     where[one].append(new)
         self.knowledge = list(dict.fromkeys(now))
@@ -284,11 +311,18 @@ class Walk:
             self.refuse("open-path", line, bad, self.knowledge, discharge)
         for fault, bad in faults.items():
             self.refuse(fault[0], line, bad, self.knowledge, fault)
+        for comes_out, bad in scalded.items():
+            self.refuse("scald", line, bad, self.knowledge, comes_out)
         for fall, bad in fallen.items():
             if any(self.network.category[f] > 2 for f in self.fluids_of(fall[0])):
                 self.refuse("undeclared-drain", line, bad, self.knowledge, fall)
             else:
                 self.report("undeclared-drain", line, fall, "warning")
+
+    def drawn(self, comes_out, covering):
+        """Whether a flow draws what comes out of a hot chamber, and not at an opening made by hand."""
+        return comes_out[1][0] not in ("breach", "end") and any(
+            f.form != "drain" and naming.names_outlet(f, comes_out[1], self.network) for f in covering)
 
     def covering(self, operation, t):
         """The flows and drains that cover the instant after this operation in a trajectory."""
@@ -339,12 +373,19 @@ class Walk:
             contents.said_of_all(term, not others)
         contents.settled([t.liquid for t in acting + others])
         self.fluids = tuple(contents.fluids)
+        acting = [t._replace(heat=heat.seen_cool(t.heat, self.states.layout(t.sigma), e)) for t in acting]
         terms = liquids.without_contents(e)
         kept = [t for t in self.spread(acting + others)
                 if not self.acts(operation, t) or all(self.state(t).holds(term) for term in terms)]
         # What was seen is not new: the next instant is compared with what is known now.
         self.knowledge = [t._replace(discharges=self.state(t).discharges, gravities=self.state(t).gravities)
                           for t in kept]
+
+    def wait(self, operation):
+        acting, others = self.split(operation)
+        minutes = operation.statement.minutes
+        self.knowledge = others + [t._replace(heat=heat.waited(t.heat, self.states.layout(t.sigma), minutes))
+                                   for t in acting]
 
     def watch(self, operation):
         name = operation.statement.node
@@ -367,6 +408,7 @@ class Walk:
         if not acting:
             return
         self.done_in_step.append(operation)
+        acting, others = [self.still_scalding(t) for t in acting], [self.still_scalding(t) for t in others]
         contents = liquids.Contents(self.network, self.fluids)
         brought = contents.named_fluids(s)
         after = []
@@ -458,13 +500,30 @@ class Walk:
         self.knowledge = after + others
 
     def end_round(self, operation):
-        """That a `repeat` has settled: its last two rounds end in the same states."""
+        """One may stop after any round: after the last it is as hot as after any.  And a `repeat` must have settled: its
+        last two rounds end in the same states."""
+        loop, first, last = operation.round
+        after = []
+        for t in self.knowledge:
+            rounds = dict(t.rounds)
+            rounds[loop] = t.heat if first else heat.joined(t.heat, rounds[loop])
+            hot = rounds.pop(loop) if last else t.heat
+            after.append(t._replace(heat=hot, rounds=frozenset(rounds.items())))
+        self.knowledge = after
         if operation.statement.times <= ROUNDS:
             return
         ends = self.rounds.setdefault(operation.statement, [])
-        ends.append({(t.sigma, t.liquid) for t in self.knowledge})
+        ends.append({(t.sigma, t.liquid, t.heat) for t in self.knowledge})
         if len(ends) % ROUNDS == 0 and ends[-1] != ends[-2]:
             raise Unsettled()
+
+
+def told(faults):
+    """The new faults of a trajectory as they are told: `dry-fire` once for either of its two, and not where a guard of
+    the same part speaks."""
+    guarded = {f[1] for f in faults if f[0] == "guard"}
+    return ({f for f in faults if f[0] != "dry-fire"}
+            | {f[:3] for f in faults if f[0] == "dry-fire" and f[1] not in guarded})
 
 
 def other_may_miss(network, position):

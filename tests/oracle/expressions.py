@@ -7,14 +7,14 @@ one comparison at a time; `not`, `and`, `or` and `implies` then join the truth v
 import model
 
 
-def evaluate(e, network, layout, liquid, fluids=None, plausible=False):
+def evaluate(e, network, layout, liquid, fluids=None, plausible=False, hot=frozenset()):
     """Whether `e` holds.  `liquid`: ((whether it may hold liquid, whether surely), ...) and `fluids`: (which, ...) by
-    container; they may be None where contents and suction are not asked about.  With `plausible`, of contents whether
-    it could be seen: whether the contrary is not sure."""
+    container; they may be None where contents and suction are not asked about.  `hot`: which chambers are.  With
+    `plausible`, of contents and heat whether it could be seen: whether the contrary is not sure."""
     form = e[0]
 
     def again(inner):
-        return evaluate(inner, network, layout, liquid, fluids, plausible)
+        return evaluate(inner, network, layout, liquid, fluids, plausible, hot)
 
     if form == "true":
         return True
@@ -34,6 +34,9 @@ def evaluate(e, network, layout, liquid, fluids=None, plausible=False):
         return not network.is_there(e[1], layout.sigma) or not layout.presses_at_least(e[1], e[2])
     if form == "reaches liquid":
         return not network.is_there(e[1], layout.sigma) or layout.reaches_liquid(e[1], liquid)
+    if form == "cool":
+        node = container_named(network, e[1])
+        return not network.is_there(node, layout.sigma) or node not in (layout.heated() if plausible else hot)
     if form in ("holds", "empty"):
         node = container_named(network, e[1])
         if not network.is_there(node, layout.sigma):
@@ -113,7 +116,7 @@ def looked_at(e, network):
         return set(model.spread(network.system, e[1]))
     if form == "lineup":
         return {one for one, _ in lineup(network.system, e[1], e[2])}
-    if form in ("no pressure", "below", "reaches liquid", "holds", "empty", "true"):
+    if form in ("no pressure", "below", "reaches liquid", "holds", "empty", "cool", "true"):
         return set()
     return set().union(*(looked_at(x, network) for x in e[1:]))
 

@@ -7,7 +7,7 @@ For: compare.py.  Systems are two to nine parts joined at random; procedures sta
 import random
 
 from build import (by_hand, couple, dip, drain, flow, hold, in_case, is_, keep, meanwhile, only_with, place, pour, put,
-                   repeat, stage, step, system, take, verify, watch, without)
+                   repeat, stage, step, system, take, verify, wait, watch, without)
 from build import ensures as ensuring
 from build import requires as requiring
 from model import Cover, End, Part, Procedure, Run, Vessel, parts_in_group
@@ -17,7 +17,7 @@ SOURCES = {"main": 5, "always_main": 1, "compressor": 2, "tank": 4, "brim_tank":
 OTHERS = {"stop": 4, "weak_stop": 2, "selector": 3, "selector_off": 1, "check": 2, "reducer": 1, "relief": 1, "early_relief": 1, "tap": 5,
           "mixer": 3, "cock": 4, "pedal": 1, "push_tap": 2, "pump": 3, "guarded_pump": 2, "plain_pump": 2, "air_pump": 1,
           "heater": 3, "filter": 2, "air_valve": 1, "basin": 2, "inlet": 2, "wand": 2, "boiler": 1, "main": 1, "compressor": 1,
-          "tank": 1}
+          "tank": 1, "kettle": 3, "geyser": 3, "urn": 2, "coil": 2, "plug": 2}
 PRESSURES = (150, 275, 333, 360)                    # what dials are set to and pressures are compared with
 
 
@@ -154,6 +154,7 @@ class Writer:
         self.containers = [c.node for c in network.containers]
         self.chambers = [c.node for c in network.containers if c.owner]
         self.outlets = self.things_with_outlets()
+        self.heated = sorted({w.a for w in network.ways if w.form == "heats"})
         self.sources = [p.name for p in s.parts if p.kind in ("main", "always_main", "compressor")] + self.containers
 
     def things_with_outlets(self):
@@ -205,6 +206,8 @@ class Writer:
         return self.comparison()
 
     def contents(self):
+        if self.heated and self.rng.random() < 0.5:
+            return ("cool", self.short(self.rng.choice(self.heated)))
         name = self.short(self.rng.choice(self.containers))
         return self.rng.choice((("empty", name), ("holds", name, "water"), ("holds", name, "liquid"),
                                 ("holds", name, "antifreeze")))
@@ -312,6 +315,12 @@ class Writer:
 
     def statement(self, depth=0):
         rng = self.rng
+        if self.heated and rng.random() < 0.12:
+            waiting = wait(rng.choice((20, 20, 40)))
+            if depth < 2 and rng.random() < 0.3:    # so that rounds and cases differ in how long they wait
+                body = [waiting] + [self.statement(2)] * (rng.random() < 0.3)
+                return repeat(rng.choice((2, 3)), *body) if rng.random() < 0.7 else in_case(*body)
+            return waiting
         roll = rng.random()
         if roll < 0.66:
             return self.move()
@@ -365,6 +374,8 @@ class Writer:
                 stages[1].body.insert(0, requiring(self.expression()))
         needs = [requiring(e) for e in self.start()]
         gives = [ensuring(self.expression()) for _ in range(rng.choice((0, 0, 1, 2)))]
+        if self.heated and rng.random() < 0.3:
+            gives.append(ensuring(("cool", self.short(rng.choice(self.heated)))))
         return Procedure(requires=needs, ensures=gives, body=stages)
 
     def start(self):
@@ -387,6 +398,9 @@ class Writer:
                 held = next(iter(fluid.fluids), "water")
                 needs.append(rng.choice((("holds", node, held), ("holds", node, held), ("empty", node))) if fluid.owner
                              else ("holds", node, "liquid") if fluid.fluids else ("empty", node))
+        for node in self.heated:
+            if rng.random() < 0.2:
+                needs.append(("cool", self.short(node)))
         if needs and rng.random() < 0.15:
             entries = [(n[1][0], n[2]) for n in needs if n[0] == "is"]
             if entries:

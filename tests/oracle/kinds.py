@@ -91,6 +91,22 @@ def stock():
         Kind("boiler", ports=("cold", "hot"), chambers=(Chamber("body", "water", low=("cold",), top=("hot",)),),
              inner=(Part("plug", "cock"), Part("safety", "relief")), always=(
                  both("cold", "plug.line"), both("hot", "safety.line"))),
+        Kind("plug", ports=("line",), positions=(Position("fitted"), Position("removed", [Way("breach", "line")]))),
+        Kind("kettle", ports=("cold", "hot"), partners={"power": ("switch", True)}, cools=40,
+             chambers=(Chamber("body", "water", low=("cold",), top=("hot",)),), inner=(Part("plug", "plug"),),
+             positions=(Position("off"), Position("on", [Way("heats", "body", condition=powered())])),
+             always=(both("cold", "plug.line"),)),
+        Kind("geyser", ports=("cold", "hot", "sump"), chambers=(
+            Chamber("body", "water", low=("sump",), side=("hot",)),),
+             positions=(Position("off"), Position("on", [Way("heats", "body")]), Position("half", [Way("heats", "body")])),
+             always=(forward("cold", "body"), Way("vent", "body")),
+             guards=(Guard("while", "on", ("holds", "body", "liquid")), Guard("set", "off", ("cool", "body"))), cools=40),
+        Kind("urn", ports=("inlet",), partners={"power": ("switch", True)}, chambers=(
+            Chamber("body", "water", top=("inlet",)),), cools=20, positions=(
+                Position("shut"), Position("open", [fall("body")])),
+             always=(Way("heats", "body", condition=powered()),)),
+        Kind("coil", ports=("inlet",), chambers=(Chamber("body", low=("inlet",)),), positions=(
+            Position("cold"), Position("hot", [Way("heats", "body")]), Position("open", [Way("breach", "body")]))),
     ]
     return {kind.name: kind for kind in kinds}
 

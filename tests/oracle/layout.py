@@ -27,6 +27,7 @@ class Layout:
         self.vents = set()                          # nodes
         self.supplies = []                          # (part, node, fluid, pressure)
         self.lifts = []                             # (part, suction, delivery, pressure, own switch)
+        self.heats = set()                          # (part, chamber)
         for way in network.ways:
             if not self.there[way.owner]:
                 continue
@@ -74,6 +75,8 @@ class Layout:
         elif way.form == "supplies":
             if pressure > 0:
                 self.supplies.append((way.owner, way.a, way.fluid, pressure))
+        elif way.form == "heats":
+            self.heats.add((way.owner, way.a))
         elif way.form == "lifts":
             self.lifts.append((way.owner, way.a, way.b, pressure, way.own_switch))
         else:
@@ -172,6 +175,26 @@ class Layout:
         """Whether a relief valve set at `rating` or below is reached from the node."""
         low = {inner for _, inner, _, above in self.falls if above is not None and above <= rating}
         return bool(low) and not low.isdisjoint(self.pressurised(node, False))
+
+    def heated(self):
+        return {chamber for _, chamber in self.heats}
+
+    def opened_by_hand(self, chamber):
+        """The breaches and open ends to which a chamber's own pressure would press what it holds."""
+        vented = chamber.node in self.vented
+        reached = {chamber.node}
+        waiting = []
+        for other in self.pressed_from(chamber.node, False, None):
+            if other not in self.vented and not (vented and other in chamber.high):
+                reached.add(other)
+                waiting.append(other)
+        while waiting:
+            for other in self.pressed_from(waiting.pop(), False, None):
+                if other not in reached and other not in self.vented:
+                    reached.add(other)
+                    waiting.append(other)
+        found = {("breach", part, node) for part, node in self.breaches if node in reached}
+        return found | {("end", name) for name in self.open_ends if name in reached}
 
     def exceeds(self, node, rating):
         """The sources whose pressure at the node exceeds the rating."""

@@ -14,7 +14,7 @@ EMPTY = (False, False)
 
 def without_contents(e):
     """The terms of an expression that configurations are asked about."""
-    return [term for term in conjuncts(e) if term[0] not in ("holds", "empty")]
+    return [term for term in conjuncts(e) if term[0] not in ("holds", "empty", "cool")]
 
 
 def contents_in(e):

@@ -14,6 +14,7 @@ Expressions are tuples:
   ("no pressure", (NODE, ...))       no node at all: anywhere (in a kind: at any of its own ports)
   ("below", NODE, PRESSURE)          ("reaches liquid", NODE)
   ("holds", CONTAINER, FLUID)        FLUID may be "liquid"
+  ("cool", CONTAINER)
   ("empty", CONTAINER)               ("lineup", NAME, (except, ...))
   ("and", E, E) ("or", E, E) ("not", E) ("implies", E, E)
 """
@@ -23,7 +24,7 @@ from dataclasses import dataclass, field
 
 @dataclass
 class Way:
-    """form: both | forward | fall | breach | vent | supplies | lifts.
+    """form: both | forward | fall | breach | vent | supplies | lifts | heats (a is the chamber).
 
     a, b: names inside the kind ("below" and "ground" are possible for the b of a fall); pressure: the `up to` of a
     source, the `limits` of a forward way, the `above` of a fall: kPa, or ("given", NAME), or ("dial", NAME), or None.
@@ -88,6 +89,7 @@ class Kind:
     guards: tuple = ()
     inner: tuple = ()                               # inner parts: Part with only name, kind, settings, rated used
     runs_dry: bool = False
+    cools: object = None                            # minutes
     groups: tuple = ()
 
 
@@ -162,7 +164,7 @@ class Statement:
     flow: sources outlets until | drain: sources outlets until | keep: sources outlets | pour: vessel place |
     watch: at | in case, repeat (times), only with, without (option): body |
     step: title body | stage: label body | meanwhile: flow (a flow or drain statement) body |
-    note, wait: nothing proved
+    wait: minutes | note: nothing proved
     """
     form: str
     line: int = 0
@@ -178,6 +180,7 @@ class Statement:
     until: str = ""
     body: list = field(default_factory=list)
     times: int = 2
+    minutes: int = 0
     option: str = ""
     title: str = ""
     flow: object = None

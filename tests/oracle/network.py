@@ -141,7 +141,7 @@ class Network:
             return (form, tuple(f"{instance.path}.{n}" for n in names))
         if form in ("below", "holds"):
             return (form, f"{instance.path}.{e[1]}", e[2])
-        if form in ("reaches liquid", "empty"):
+        if form in ("reaches liquid", "empty", "cool"):
             return (form, f"{instance.path}.{e[1]}")
         return (form,) + tuple(self.in_system_names(x, instance) for x in e[1:])
 

@@ -87,6 +87,8 @@ def print_kind(page, kind):
         page.add(f'guard {guard.when} {guard.position} needs {expression(guard.needs)} "{guard.why}"')
     if kind.runs_dry:
         page.add("may run dry 2 min")
+    if kind.cools is not None:
+        page.add(f"cools in {kind.cools} min")
     page.close()
 
 
@@ -111,7 +113,7 @@ def way_text(way):
         text = f"{way.a} -> {way.b}" + (f" limits {source_pressure(way.pressure)}" if way.pressure is not None else "")
     elif way.form == "fall":
         text = f"{way.a} ~> {way.b}" + (f" above {source_pressure(way.pressure)}" if way.pressure is not None else "")
-    elif way.form in ("breach", "vent"):
+    elif way.form in ("breach", "vent", "heats"):
         text = f"{way.form} {way.a}"
     elif way.form == "supplies":
         text = f"supplies {way.fluid} at {way.a} up to {source_pressure(way.pressure)}"
@@ -204,6 +206,8 @@ def expression(e, within=False):
         return f"{e[1]} holds {e[2]}"
     if form == "empty":
         return f"{e[1]} is empty"
+    if form == "cool":
+        return f"{e[1]} is cool"
     if form == "lineup":
         return e[1] + (" except " + ", ".join(e[2]) if e[2] else "")
     if form == "not":
@@ -278,7 +282,7 @@ def statement_text(s):
     if form in ("only with", "without"):
         return f"{form} {s.option}"
     if form == "wait":
-        return "wait 2 min"
+        return f"wait {s.minutes} min"
     if form == "note":
         return 'note "Take your time."'
     raise ValueError(form)

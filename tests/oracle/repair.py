@@ -5,7 +5,7 @@ For: compare.py.  It changes statements; whether what results is sound is the wa
 
 import copy
 
-from build import drain, flow, is_, keep, put, verify
+from build import drain, flow, is_, keep, put, verify, wait
 from build import requires as requiring
 from model import statements_of
 
@@ -66,6 +66,11 @@ class Mender:
         elif slug == "never-true":
             self.procedure.requires = [c for c in self.procedure.requires if c.line != line]
             self.remove(s)
+        elif slug == "scald" and self.rng.random() < 0.7:
+            cool = ("cool", self.writer.short(detail[0]))
+            self.insert(s, 0, self.rng.choice((wait(20), wait(40), verify(cool))))
+        elif slug == "dry-fire" and self.rng.random() < 0.7:
+            self.insert(s, 0, verify(("holds", self.writer.short(detail[2]), "liquid")))
         elif slug == "out-of-reach" and self.network.system.covers and self.rng.random() < 0.7:
             for cover in reversed(self.network.system.covers):
                 self.insert(s, 0, put(cover.name, "open"))

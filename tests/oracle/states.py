@@ -8,20 +8,23 @@ from layout import Layout
 
 
 class State:
-    """One configuration with ((whether it may hold liquid, whether surely), ...) and (which liquids, ...) by container."""
+    """One configuration with ((whether it may hold liquid, whether surely), ...) and (which liquids, ...) by container,
+    and with the chambers that are hot."""
 
-    def __init__(self, network, layout, liquid, fluids):
+    def __init__(self, network, layout, liquid, fluids, hot):
         self.network = network
         self.layout = layout
         self.liquid = liquid
         self.fluids = fluids
+        self.hot = hot
         self.discharges = frozenset(self.find_discharges())     # (source, origin, outlet)
         self.gravities = frozenset(self.find_gravities())       # (origin, outlet)
         self.inflows = frozenset(self.find_inflows())           # (origin, container that its liquid comes into)
+        self.scalding = frozenset(self.find_scalding())         # (hot chamber, outlet at which it comes out)
         self.faults = frozenset(self.find_faults())             # (slug, ...)
 
     def holds(self, e, plausible=False):
-        return evaluate(e, self.network, self.layout, self.liquid, self.fluids, plausible)
+        return evaluate(e, self.network, self.layout, self.liquid, self.fluids, plausible, self.hot)
 
     def may_hold(self, node):
         return self.liquid[self.network.container_index[node]][0]
@@ -62,8 +65,20 @@ class State:
                 for node in layout.falls_from(chamber)[1]:
                     yield ("held", chamber.node), node
 
+    def find_scalding(self):
+        for chamber in self.layout.containers:
+            if chamber.node in self.hot and self.may_hold(chamber.node):
+                for outlet in self.layout.opened_by_hand(chamber) | self.layout.falls_from(chamber)[0]:
+                    yield chamber.node, outlet
+
     def find_faults(self):
         layout = self.layout
+        for part, chamber in layout.heats:
+            may, surely = self.liquid[self.network.container_index[chamber]]
+            if not surely:
+                yield ("dry-fire", part, chamber, "perhaps")
+            if not may:
+                yield ("dry-fire", part, chamber, "empty")
         for part, suction, delivery, pressure, own_switch in layout.lifts:
             if not own_switch and not layout.outlets_of(delivery, False, pressure):
                 yield ("dead-head", part)
@@ -106,11 +121,15 @@ class States:
         self.layouts = {}
         self.states = {}
 
-    def at(self, sigma, liquid, fluids):
-        state = self.states.get((sigma, liquid, fluids))
+    def layout(self, sigma):
+        layout = self.layouts.get(sigma)
+        if layout is None:
+            layout = self.layouts[sigma] = Layout(self.network, sigma)
+        return layout
+
+    def at(self, sigma, liquid, fluids, hot):
+        state = self.states.get((sigma, liquid, fluids, hot))
         if state is None:
-            layout = self.layouts.get(sigma)
-            if layout is None:
-                layout = self.layouts[sigma] = Layout(self.network, sigma)
-            state = self.states[sigma, liquid, fluids] = State(self.network, layout, liquid, fluids)
+            layout = self.layout(sigma)
+            state = self.states[sigma, liquid, fluids, hot] = State(self.network, layout, liquid, fluids, hot)
         return state

@@ -13,8 +13,8 @@ ROUNDS = 4  # how often a `repeat` body is written out; the walk checks that the
 
 @dataclass(eq=False)
 class Operation:
-    """form: start step | end step | move | verify | flow | drain | keep | pour | watch | check | start meanwhile |
-    end meanwhile | end round."""
+    """form: start step | end step | move | verify | flow | drain | keep | pour | watch | check | wait |
+    start meanwhile | end meanwhile | end round."""
     form: str
     statement: object
     conditions: tuple = ()                          # ("option", NAME, wanted), ("case", NUMBER) or ("there", NAME)
@@ -23,6 +23,7 @@ class Operation:
     move: tuple = ()                                # (verb, what, how), see moves.py
     key: tuple = ()                                 # of a move: the same in each round
     number: int = 0                                 # its place in the list
+    round: tuple = ()                               # of an end round: (number of the loop, first, last)
 
 
 class Unrolled:
@@ -30,6 +31,7 @@ class Unrolled:
         self.system = system
         self.operations = []
         self.cases = 0
+        self.loops = 0
         for stage in procedure.body:
             self.contracts(stage, "requires")
             self.stage_items(stage.body, (), ())
@@ -53,6 +55,12 @@ class Unrolled:
             return ("case", self.cases - 1)
         return ("option", s.option, s.form == "only with")
 
+    def rounds(self, s):
+        """(number of the loop, first, last) of each round that is written out."""
+        self.loops += 1
+        number, times = self.loops, min(s.times, ROUNDS)
+        return [(number, i == 0, i == times - 1) for i in range(times)]
+
     def stage_items(self, body, conditions, meanwhile):
         for s in body:
             if s.form == "step":
@@ -63,9 +71,9 @@ class Unrolled:
             elif s.form in ("only with", "without", "in case"):
                 self.stage_items(s.body, conditions + (self.condition(s),), meanwhile)
             elif s.form == "repeat":
-                for _ in range(min(s.times, ROUNDS)):
+                for round_ in self.rounds(s):
                     self.stage_items(s.body, conditions, meanwhile)
-                    self.add("end round", s, conditions)
+                    self.add("end round", s, conditions).round = round_
             elif s.form == "meanwhile":
                 start = self.add("start meanwhile", s.flow, conditions, object())
                 self.stage_items(s.body, conditions, meanwhile + (start,))
@@ -91,15 +99,15 @@ class Unrolled:
                 self.add("move", *around, move=("place", s.vessel, s.node), key=(s, 0))
             elif s.form == "take":
                 self.add("move", *around, move=("take", s.vessel, None), key=(s, 0))
-            elif s.form in ("verify", "flow", "drain", "keep", "pour", "watch"):
+            elif s.form in ("verify", "flow", "drain", "keep", "pour", "watch", "wait"):
                 self.add(s.form, *around)
             elif s.form in ("only with", "without", "in case"):
                 self.statements(s.body, conditions + (self.condition(s),), step, meanwhile)
             elif s.form == "repeat":
-                for _ in range(min(s.times, ROUNDS)):
+                for round_ in self.rounds(s):
                     self.statements(s.body, conditions, step, meanwhile)
-                    self.add("end round", s, conditions, step)
+                    self.add("end round", s, conditions, step).round = round_
             elif s.form in ("requires", "ensures"):
                 self.add("check", *around)
-            elif s.form not in ("note", "wait"):
+            elif s.form != "note":
                 raise ValueError(s.form)

@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "meaning/quantity_text.h"
 #include "support_model.h"
 
 using namespace curbstop;
@@ -66,4 +67,21 @@ TEST_CASE("what a variant lacks is moved only where it is there") {
     const Moves moves = moves_of(R"(step "S" { set two to open })");
     CHECK(moves.count == 1);
     CHECK(moves.last_when != everything);
+}
+
+TEST_CASE("waits stand in the line where they are done, and the rounds of a loop end") {
+    const auto made = model_from(std::string(head) + R"(
+      step "S" { repeat at most 9 times { wait 5 min  set one to open }  repeat at most 1 times { wait 1 h } } } })");
+    Knowledge knowledge(made->model.system, 100'000);
+    REQUIRE(knowledge.settle());
+    std::string line;
+    for (const Operation& operation :
+         program_from(made->model.system, made->model.procedures.front(), knowledge).operations) {
+        if (const auto* wait = std::get_if<Wait>(&operation.what)) {
+            line += meaning::format_quantity(wait->time, meaning::Unit::min) + ", ";
+        } else if (const auto* round = std::get_if<RoundEnd>(&operation.what)) {
+            line += round->first ? "first, " : round->last ? "last, " : "round, ";
+        }
+    }
+    CHECK(line == "5 min, first, 5 min, last, 60 min, ");
 }

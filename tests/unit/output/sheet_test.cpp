@@ -101,13 +101,12 @@ TEST_CASE("a held control is let go, and says where it springs back to") {
 
 TEST_CASE("what is asked for and not proved is handed to the reader") {
     auto tiny = tiny_model();
-    Expression cool;
-    cool.kind = ExpressionKind::cool;
-    cool.chamber = ChamberId(0);
-    const ExpressionId is_cool = tiny.model.system.expressions.add(cool);
-    const auto lines = lines_of(tiny, {statement(ContractStatement{true, is_cool, "pan is cool"})});
+    Expression sanitised;
+    sanitised.kind = ExpressionKind::sanitised;
+    const ExpressionId is_sanitised = tiny.model.system.expressions.add(sanitised);
+    const auto lines = lines_of(tiny, {statement(ContractStatement{true, is_sanitised, "sanitised"})});
     CHECK(lines.at(0).kind == LineKind::check);
-    CHECK(plain(lines[0].text) == "Make sure, for it is not proved: Pan has cooled down.");
+    CHECK(plain(lines[0].text) == "Make sure, for it is not proved: the drinking water side is disinfected.");
 }
 
 TEST_CASE("the sheet follows the walk and tells where to go") {
