@@ -65,6 +65,8 @@ struct Carried {
     double squeeze = 0;
     bool full = true;
 
+    friend bool operator==(const Carried&, const Carried&) = default;
+
     void join(const Bounds& bounds);
     void join(const Carried& other);
 };

@@ -105,6 +105,7 @@ void Inventory::change(PocketIndex pocket, Set where, Cause cause, const std::fu
     }
     if (changed) {
         tidy(pieces);
+        changes_.push_back(pocket);
         ++version_;
     }
 }

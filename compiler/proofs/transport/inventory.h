@@ -58,6 +58,8 @@ class Inventory {
     instants::Set where(PocketIndex pocket, const std::function<bool(const Bounds&)>& test);
 
     const Liquids& liquids() const { return liquids_; }
+    /// Every pocket that was changed, one after the other.
+    const std::vector<PocketIndex>& changes() const { return changes_; }
     /// Grows with every change.
     std::uint64_t version() const { return version_; }
 
@@ -68,6 +70,7 @@ class Inventory {
     std::vector<double> least_gas_; ///< of what runs out by itself
     instants::Knowledge& knowledge_;
     std::vector<std::vector<Piece>> pieces_;
+    std::vector<PocketIndex> changes_;
     std::uint64_t version_ = 1;
 };
 

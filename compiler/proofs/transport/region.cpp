@@ -30,6 +30,18 @@ void Region::update(std::span<const EdgeIndex> changed) {
     }
 }
 
+Set Region::reached_inside(Vertex vertex, instants::Knowledge& knowledge) {
+    if (inside_version_ != version_) {
+        inside_version_ = version_;
+        reach_.exact_everywhere(knowledge);
+        inside_.resize(network_.vertex_count());
+        for (Vertex v = 0; v < network_.vertex_count(); ++v) {
+            inside_[v] = network_.outlet_at(v).valid() ? instants::nothing : reach_.exact(v, knowledge);
+        }
+    }
+    return inside_[vertex];
+}
+
 const BlockTree& Region::tree() {
     if (tree_version_ == version_) {
         return tree_;

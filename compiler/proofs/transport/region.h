@@ -33,6 +33,8 @@ class Region {
     const Reach& reach() const { return reach_; }
     Reach& reach() { return reach_; }
     instants::Set reached(Vertex vertex, instants::Knowledge& knowledge) { return reach_.exact(vertex, knowledge); }
+    /// The same of what is no outlet, worked out for all of it whenever a way inside opens or shuts.
+    instants::Set reached_inside(Vertex vertex, instants::Knowledge& knowledge);
     /// The blocks of all that is possibly reached.
     const BlockTree& tree();
     /// Grows when a way inside opens or shuts; an outlet's does not count.
@@ -55,6 +57,8 @@ class Region {
     BlockTree tree_;
     std::uint64_t version_ = 1;
     std::uint64_t tree_version_ = 0;
+    std::uint64_t inside_version_ = 0;
+    std::vector<instants::Set> inside_;
     std::vector<std::uint32_t> local_; // vertex to number in the part that is being looked at
 };
 

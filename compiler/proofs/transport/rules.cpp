@@ -155,103 +155,6 @@ void Transport::lose_gas(ChamberId chamber, double volume, Set where, CauseKind 
     });
 }
 
-// Pockets that are pressed on and that nothing flows through: they take in what squeezes into them.
-void Transport::dead_legs(Engine& engine, std::size_t index) {
-    instants::Diagrams& sets = knowledge_.diagrams();
-    const SourceState& source = engine.sources()[index];
-    Regions& regions = regions_[index];
-    if (!source.possibly_on) {
-        regions.legs_done = {};
-        return;
-    }
-    const std::uint64_t stamp = regions.pressed->version();
-    Set running = nothing;
-    std::size_t streams = 0;
-    for (const Stream& stream : streams_) {
-        if (stream.source == source.id) {
-            running = sets.either(running, stream.now);
-            ++streams;
-        }
-    }
-    const std::array<std::uint64_t, 6> now{inventory_.version(),  stamp,   source.on,
-                                           knowledge_.possible(), running, streams};
-    if (regions.legs_done == now) {
-        return;
-    }
-    const BlockTree& tree = regions.pressed->tree();
-    regions.pressed->reach().exact_everywhere(knowledge_);
-    std::vector<Set> flowing(pockets_.size(), nothing); // where something flows through a pocket
-    for (const Stream& stream : streams_) {
-        if (stream.source != source.id) {
-            continue;
-        }
-        for (const Stream::Way& way : stream.ways) {
-            for (const Stream::Place& place : way.places) {
-                flowing[place.pocket] = sets.either(flowing[place.pocket], way.where);
-            }
-        }
-    }
-    const double pressure = engine.greatest_pressure(source.id);
-    const bool liquid = !engine.is_gas(source.id);
-    Carried origin;
-    origin.most.assign(inventory_.liquids().count(), 0);
-    origin.least.assign(inventory_.liquids().count(), 1);
-    for (const auto& [drawn, where] : engine.origins_of(source)) {
-        const Stream::Way way{sets.both(where, source.on), drawn, {}, 0};
-        origin.join(composition(engine, Stream{.source = source.id}, way));
-    }
-    origin.full = liquid;
-    origin.gas = liquid ? 0 : 1;
-    // From the root outwards; blocks below come out first, so from the last to the first.
-    std::vector<Carried> ahead(tree.block_count());
-    std::vector<char> leg(tree.block_count(), 0); // something off the ways of the flows lies before it
-    for (Block block = tree.block_count(); block-- > 0;) {
-        const std::uint32_t top = tree.top(block);
-        Carried& here = ahead[block];
-        here = origin;
-        bool behind_leg = false;
-        if (top != UINT32_MAX) {
-            here = ahead[tree.home(top)];
-            const PocketIndex above = pocket_of_[top];
-            const bool off =
-                above != no_pocket && !sets.within(sets.both(source.on, knowledge_.possible()), flowing[above]);
-            behind_leg = leg[tree.home(top)] != 0 || off;
-        }
-        for (const std::uint32_t member : tree.members(block)) {
-            if (const PocketIndex pocket = pocket_of_[member]; pocket != no_pocket) {
-                inventory_.join_into(here, pocket, sets.both(source.on, regions.pressed->reached(member, knowledge_)));
-            }
-        }
-        leg[block] = behind_leg;
-        for (const std::uint32_t member : tree.members(block)) {
-            const PocketIndex pocket = pocket_of_[member];
-            if (pocket == no_pocket) {
-                continue;
-            }
-            const Set pressed = sets.both(source.on, regions.pressed->reached(member, knowledge_));
-            const Set dead = sets.without(pressed, flowing[pocket]);
-            const bool open = pockets_[pocket].kind == PocketKind::chamber && pockets_[pocket].vented;
-            if (!open && !sets.disjoint(dead, knowledge_.possible())) {
-                if (pockets_[pocket].stores && top != UINT32_MAX) {
-                    if (liquid) {
-                        // Charged with air beforehand, it takes nothing in while the line is open somewhere.
-                        refill_bladder(*regions.pressed, block, pocket, sets.without(dead, running), origin, pressure);
-                    } else {
-                        // Filled with air it pushes out air: what came in ahead of it stays in its heel.
-                        inventory_.change(pocket, dead, cause(CauseKind::pressed),
-                                          [&](const Bounds& own) { return flowed_through(own, here, true, true); });
-                    }
-                } else {
-                    inventory_.change(pocket, dead, cause(CauseKind::pressed),
-                                      [&](const Bounds& own) { return pressed_on(own, here, pressure, !behind_leg); });
-                }
-            }
-        }
-    }
-    regions.legs_done = now;
-    regions.legs_done.front() = inventory_.version();
-}
-
 // A bladder that had pushed out what it held takes in nine tenths of its volume: what stands nearest first, then what
 // lies before that, and last what the source gives. What lies nearest is left with what came after it.
 void Transport::refill_bladder(Region& region, Block block, PocketIndex bladder, Set dead, const Carried& origin,
@@ -279,7 +182,7 @@ void Transport::refill_bladder(Region& region, Block block, PocketIndex bladder,
                 if (pocket == no_pocket || std::ranges::find(stretch.pockets, pocket) != stretch.pockets.end()) {
                     continue;
                 }
-                const Set there = sets.both(where, region.reached(member, knowledge_));
+                const Set there = sets.both(where, region.reached_inside(member, knowledge_));
                 if (sets.disjoint(there, knowledge_.possible())) {
                     continue;
                 }

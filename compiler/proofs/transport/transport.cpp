@@ -29,6 +29,12 @@ Transport::Transport(const System& system, instants::Knowledge& knowledge)
             pocket_of_[vertex] = pockets_.of_chamber(ChamberId(i));
         }
     }
+    vertices_of_.resize(pockets_.size());
+    for (Vertex vertex = 0; vertex < network_.vertex_count(); ++vertex) {
+        if (pocket_of_[vertex] != no_pocket) {
+            vertices_of_[pocket_of_[vertex]].push_back(vertex);
+        }
+    }
     build_regions();
     for (EdgeIndex i = 0; i < network_.edges().size(); ++i) {
         const Edge& edge = network_.edge(i);

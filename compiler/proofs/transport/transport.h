@@ -89,9 +89,28 @@ class Transport {
     void saw_empty(meaning::ChamberId chamber, instants::Set where);
 
   private:
+    /// The dead legs of one source, as they were last worked out: per block what lies ahead of it.
+    struct Legs {
+        std::uint64_t version = 0; ///< of the region; 0: not worked out
+        instants::Set on = instants::nothing, possible = instants::nothing, running = instants::nothing;
+        Carried origin;
+        double pressure = 0;
+        std::vector<Carried> pool;                     ///< what `ahead` counts into
+        std::vector<std::uint32_t> ahead;              ///< per block
+        std::vector<char> behind_leg, queued;          ///< per block
+        std::vector<std::uint32_t> below_start, below; ///< per block: the blocks that hang from it
+        std::vector<Block> work;                       ///< a heap
+        std::vector<std::pair<PocketIndex, instants::Set>> flows;
+        std::vector<instants::Set> flowing; ///< per pocket
+        std::size_t seen = 0;               ///< of the inventory's changes
+
+        void queue(Block block);
+        Block next();
+        void start_anew(const BlockTree& tree, std::size_t pocket_count);
+    };
     struct Regions {
         std::unique_ptr<Region> pressed, drawn;
-        std::array<std::uint64_t, 6> legs_done{}; ///< what the dead legs were last worked out from
+        Legs legs;
     };
     struct Bladder {
         PocketIndex pocket = no_pocket;
@@ -108,6 +127,7 @@ class Transport {
     void flow(Engine& engine, const Stream& stream);
     void fall(Engine& engine, const Fall& fall);
     void dead_legs(Engine& engine, std::size_t source);
+    void press_block(Region& region, Legs& legs, Block block, bool liquid);
     void refill_bladder(Region& region, Block block, PocketIndex bladder, instants::Set dead, const Carried& origin,
                         double pressure);
     void bladders(Engine& engine);
@@ -137,6 +157,7 @@ class Transport {
     Inventory inventory_;
     Network network_;
     std::vector<PocketIndex> pocket_of_;           // per vertex
+    std::vector<std::vector<Vertex>> vertices_of_; // per pocket
     std::vector<Regions> regions_;                 // as the engine's sources
     std::vector<std::unique_ptr<Region>> gravity_; // per chamber; null for vessels
     std::vector<std::unique_ptr<Region>> landing_; // per outlet that lands on a port: onward from there

@@ -1,0 +1,237 @@
+// Pockets that are pressed on and that nothing flows through: they take in what squeezes into them. What was worked out
+// is kept, block by block, and looked at again only where something has changed.
+#include <algorithm>
+
+#include "proofs/transport/transport.h"
+
+namespace curbstop::proofs {
+
+using instants::nothing;
+using instants::Set;
+using namespace meaning;
+
+namespace {
+
+/// Whether all that a pocket may hold is in what is carried already.
+bool covers(const Carried& carried, const std::vector<Piece>& pieces) {
+    return std::ranges::all_of(pieces, [&](const Piece& piece) {
+        const Bounds& bounds = piece.bounds;
+        if (bounds.gas < carried.gas || bounds.squeeze > carried.squeeze || (carried.full && !bounds.full)) {
+            return false;
+        }
+        for (std::size_t i = 0; i < bounds.most.size(); ++i) {
+            if (bounds.most[i] > carried.most[i] || bounds.least[i] < carried.least[i]) {
+                return false;
+            }
+        }
+        return true;
+    });
+}
+
+} // namespace
+
+void Transport::Legs::queue(Block block) {
+    if (block != no_block && queued[block] == 0) {
+        queued[block] = 1;
+        work.push_back(block);
+        std::ranges::push_heap(work);
+    }
+}
+
+// Blocks come out of the tree from below: the one with the greatest number is nearest to the root.
+Block Transport::Legs::next() {
+    std::ranges::pop_heap(work);
+    const Block block = work.back();
+    work.pop_back();
+    queued[block] = 0;
+    return block;
+}
+
+void Transport::Legs::start_anew(const BlockTree& tree, std::size_t pocket_count) {
+    pool.clear();
+    ahead.assign(tree.block_count(), UINT32_MAX);
+    behind_leg.assign(tree.block_count(), 0);
+    queued.assign(tree.block_count(), 0);
+    work.clear();
+    flowing.assign(pocket_count, nothing);
+    below_start.assign(tree.block_count() + 1, 0);
+    std::vector<std::pair<std::uint32_t, std::uint32_t>> edges;
+    for (Block block = 0; block < tree.block_count(); ++block) {
+        if (tree.top(block) != UINT32_MAX) {
+            edges.emplace_back(tree.home(tree.top(block)), block);
+        }
+        queue(block);
+    }
+    const Adjacency hanging = Adjacency::from(tree.block_count(), edges);
+    below_start = hanging.start;
+    below = hanging.next;
+}
+
+void Transport::dead_legs(Engine& engine, std::size_t index) {
+    instants::Diagrams& sets = knowledge_.diagrams();
+    const SourceState& source = engine.sources()[index];
+    Regions& regions = regions_[index];
+    Legs& legs = regions.legs;
+    if (!source.possibly_on) {
+        legs.version = 0;
+        return;
+    }
+    Set running = nothing;
+    std::vector<std::pair<PocketIndex, Set>> flows; // where something flows through a pocket
+    for (const Stream& stream : streams_) {
+        if (stream.source != source.id) {
+            continue;
+        }
+        running = sets.either(running, stream.now);
+        for (const Stream::Way& way : stream.ways) {
+            for (const Stream::Place& place : way.places) {
+                flows.emplace_back(place.pocket, way.where);
+            }
+        }
+    }
+    std::ranges::sort(flows);
+    std::size_t kept = 0;
+    for (std::size_t i = 0; i < flows.size(); ++i) {
+        if (kept != 0 && flows[kept - 1].first == flows[i].first) {
+            flows[kept - 1].second = sets.either(flows[kept - 1].second, flows[i].second);
+        } else {
+            flows[kept++] = flows[i];
+        }
+    }
+    flows.resize(kept);
+    const bool liquid = !engine.is_gas(source.id);
+    Carried origin;
+    origin.most.assign(inventory_.liquids().count(), 0);
+    origin.least.assign(inventory_.liquids().count(), 1);
+    for (const auto& [drawn, where] : engine.origins_of(source)) {
+        const Stream::Way way{sets.both(where, source.on), drawn, {}, 0};
+        origin.join(composition(engine, Stream{.source = source.id}, way));
+    }
+    origin.full = liquid;
+    origin.gas = liquid ? 0 : 1;
+    Region& region = *regions.pressed;
+    const BlockTree& tree = region.tree();
+    const double pressure = engine.greatest_pressure(source.id);
+    if (legs.version != region.version() || legs.on != source.on || legs.possible != knowledge_.possible() ||
+        legs.origin != origin || legs.pressure != pressure || legs.pool.size() > 4 * tree.block_count() + 64) {
+        legs.start_anew(tree, pockets_.size());
+        legs.version = region.version();
+        legs.on = source.on;
+        legs.possible = knowledge_.possible();
+        legs.origin = origin;
+        legs.pressure = pressure;
+        legs.flows.clear();
+        legs.running = running;
+        legs.seen = inventory_.changes().size();
+    }
+    const auto touch = [&](PocketIndex pocket, bool hanging_too) {
+        for (const Vertex vertex : vertices_of_[pocket]) {
+            if (!tree.reached(vertex)) {
+                continue;
+            }
+            legs.queue(tree.home(vertex));
+            for (std::uint32_t i = legs.below_start[tree.home(vertex)];
+                 hanging_too && i < legs.below_start[tree.home(vertex) + 1]; ++i) {
+                legs.queue(legs.below[i]);
+            }
+        }
+    };
+    if (legs.flows != flows) {
+        for (const auto& [pocket, where] : legs.flows) {
+            legs.flowing[pocket] = nothing;
+        }
+        for (const auto& [pocket, where] : flows) {
+            legs.flowing[pocket] = where;
+        }
+        for (const auto* list : {&legs.flows, &flows}) {
+            const auto& other = list == &flows ? legs.flows : flows;
+            for (const auto& entry : *list) {
+                if (!std::ranges::binary_search(other, entry)) {
+                    touch(entry.first, true);
+                }
+            }
+        }
+        legs.flows = flows;
+    }
+    if (legs.running != running) {
+        for (const Bladder& bladder : bladders_) {
+            touch(bladder.pocket, false);
+        }
+        legs.running = running;
+    }
+    for (; legs.seen < inventory_.changes().size(); ++legs.seen) {
+        touch(inventory_.changes()[legs.seen], false);
+    }
+    while (!legs.work.empty()) {
+        press_block(region, legs, legs.next(), liquid);
+    }
+}
+
+void Transport::press_block(Region& region, Legs& legs, Block block, bool liquid) {
+    instants::Diagrams& sets = knowledge_.diagrams();
+    const BlockTree& tree = region.tree();
+    const std::uint32_t top = tree.top(block);
+    bool behind_leg = false; // something off the ways of the flows lies before it
+    std::uint32_t before = UINT32_MAX;
+    if (top != UINT32_MAX) {
+        before = legs.ahead[tree.home(top)];
+        const PocketIndex above = pocket_of_[top];
+        const bool off =
+            above != no_pocket && !sets.within(sets.both(legs.on, knowledge_.possible()), legs.flowing[above]);
+        behind_leg = legs.behind_leg[tree.home(top)] != 0 || off;
+    } else {
+        legs.pool.push_back(legs.origin);
+        before = static_cast<std::uint32_t>(legs.pool.size() - 1);
+    }
+    std::uint32_t now = before;
+    for (const std::uint32_t member : tree.members(block)) {
+        const PocketIndex pocket = pocket_of_[member];
+        if (pocket == no_pocket || covers(legs.pool[now], inventory_.pieces(pocket))) {
+            continue;
+        }
+        if (now == before) {
+            legs.pool.push_back(Carried(legs.pool[before]));
+            now = static_cast<std::uint32_t>(legs.pool.size() - 1);
+        }
+        inventory_.join_into(legs.pool[now], pocket, sets.both(legs.on, region.reached_inside(member, knowledge_)));
+    }
+    const bool same = legs.ahead[block] != UINT32_MAX && legs.pool[legs.ahead[block]] == legs.pool[now] &&
+                      (legs.behind_leg[block] != 0) == behind_leg;
+    legs.ahead[block] = now;
+    legs.behind_leg[block] = behind_leg;
+    if (!same) {
+        for (std::uint32_t i = legs.below_start[block]; i < legs.below_start[block + 1]; ++i) {
+            legs.queue(legs.below[i]);
+        }
+    }
+    const Carried here = legs.pool[now];
+    for (const std::uint32_t member : tree.members(block)) {
+        const PocketIndex pocket = pocket_of_[member];
+        if (pocket == no_pocket || (pockets_[pocket].kind == PocketKind::chamber && pockets_[pocket].vented)) {
+            continue;
+        }
+        const bool full =
+            std::ranges::all_of(inventory_.pieces(pocket), [](const Piece& piece) { return piece.bounds.full; });
+        if (full && behind_leg && !pockets_[pocket].stores) {
+            continue; // nothing squeezes into it
+        }
+        const Set pressed = sets.both(legs.on, region.reached_inside(member, knowledge_));
+        const Set dead = sets.without(pressed, legs.flowing[pocket]);
+        if (sets.disjoint(dead, knowledge_.possible())) {
+            continue;
+        }
+        if (!pockets_[pocket].stores || top == UINT32_MAX) {
+            inventory_.change(pocket, dead, cause(CauseKind::pressed),
+                              [&](const Bounds& own) { return pressed_on(own, here, legs.pressure, !behind_leg); });
+        } else if (liquid) {
+            // Charged with air beforehand, it takes nothing in while the line is open somewhere.
+            refill_bladder(region, block, pocket, sets.without(dead, legs.running), legs.origin, legs.pressure);
+        } else {
+            // Filled with air it pushes out air: what came in ahead of it stays in its heel.
+            inventory_.change(pocket, dead, cause(CauseKind::pressed),
+                              [&](const Bounds& own) { return flowed_through(own, here, true, true); });
+        }
+    }
+}
+
+} // namespace curbstop::proofs
