@@ -101,12 +101,12 @@ class Writer {
     }
 
     template <typename Body>
-    void rounds(std::uint32_t times, text::Span span, const Body& body) {
+    void rounds(std::uint32_t times, std::uint32_t at_most, text::Span span, const Body& body) {
         const std::uint32_t repeat = repeats_++;
         for (std::uint32_t time = 0; time < times; ++time) {
             body();
             if (times > 1) {
-                push(RoundEnd{repeat, time == 0, time + 1 == times}, span);
+                push(RoundEnd{repeat, time == 0, time + 1 == times, times < at_most}, span);
             }
         }
     }
@@ -122,7 +122,7 @@ class Writer {
                 knowledge_.bind_branch(in_case->branch, comes_up);
                 inside(comes_up, [&] { write_items(in_case->items); });
             } else if (const auto* repeat = std::get_if<RepeatSteps>(&item.what)) {
-                rounds(std::min(repeat->at_most, 2 + cases_in(repeat->items)), item.span,
+                rounds(std::min(repeat->at_most, 2 + cases_in(repeat->items)), repeat->at_most, item.span,
                        [&] { write_items(repeat->items); });
             } else if (const auto* meanwhile = std::get_if<MeanwhileSteps>(&item.what)) {
                 push(MeanwhileBegin{&meanwhile->flow}, meanwhile->flow.span);
@@ -192,7 +192,7 @@ class Writer {
         } else if (const auto* pour = std::get_if<PourStatement>(&statement.what)) {
             push(Pour{pour}, span);
         } else if (const auto* repeat = std::get_if<RepeatStatement>(&statement.what)) {
-            rounds(std::min(repeat->at_most, 2 + cases_in(repeat->body)), span,
+            rounds(std::min(repeat->at_most, 2 + cases_in(repeat->body)), repeat->at_most, span,
                    [&] { write_statements(repeat->body); });
         } else if (const auto* watch = std::get_if<WatchStatement>(&statement.what)) {
             push(Watch{watch}, span);

@@ -64,6 +64,7 @@ struct RoundEnd {
     std::uint32_t repeat = 0; ///< numbers the loops: the same for all rounds of one
     bool first = false;
     bool last = false; ///< of those that are followed
+    bool more = false; ///< further rounds may come that are not followed
 };
 
 struct Operation {

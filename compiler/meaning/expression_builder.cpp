@@ -290,11 +290,11 @@ class ExpressionReader {
                       : std::nullopt;
         }
         case Syntax::drinkable_:
-            return expressions_.add({.kind = ExpressionKind::drinkable, .span = node.span()});
+            return measured_by_use(node, ExpressionKind::drinkable);
         case Syntax::sanitised_:
             return expressions_.add({.kind = ExpressionKind::sanitised, .span = node.span()});
         case Syntax::restored_:
-            return expressions_.add({.kind = ExpressionKind::restored, .span = node.span()});
+            return measured_by_use(node, ExpressionKind::restored);
         case Syntax::lineup_expr_:
             return read_lineup(node);
         case Syntax::as_leaves_:
@@ -406,6 +406,21 @@ class ExpressionReader {
             operands.push_back(said_of(context_.system, variable, *values, negated, node.span()));
         }
         return expressions_.all_of(std::move(operands), node.span());
+    }
+
+    // What only a line-up for use can tell: without one there is nothing to measure by.
+    std::optional<ExpressionId> measured_by_use(syntax::Node node, ExpressionKind kind) {
+        const auto lineups = context_.declarations.lineups.in_order();
+        const bool any =
+            std::ranges::any_of(lineups, [](const syntax::Node& lineup) { return lineup.has(Syntax::for_use_); });
+        if (!any) {
+            context_.complain(
+                "no-line-up-for-use", node.span(),
+                fmt::format("nothing says how things stand in use, so nobody can tell what is `{}`", as_written(node)),
+                nullptr, {}, {"write `for use` behind the name of the line-up in which it is used"});
+            return std::nullopt;
+        }
+        return expressions_.add({.kind = kind, .span = node.span()});
     }
 
     std::optional<ExpressionId> read_lineup(syntax::Node node) {

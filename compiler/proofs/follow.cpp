@@ -178,6 +178,7 @@ void handle(const instants::Wait& wait, Event& event, const Tell&, ProcedureRepo
 template <typename Tell>
 void handle(const instants::RoundEnd& round, Event& event, const Tell&, ProcedureReport&) {
     event.engine.heat().round_ends(round);
+    event.engine.transport().inventory().round_ends(round);
 }
 template <typename Tell>
 void handle(const instants::Helper&, Event& event, const Tell& tell, ProcedureReport&) {

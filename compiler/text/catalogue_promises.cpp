@@ -9,6 +9,140 @@ namespace {
 
 constexpr std::array entries{
     CatalogueEntry{
+        "frost-risk", Severity::error, "Water that may freeze",
+        "`frost_safe at T` is claimed, and these pockets may hold water with too little gas beside it for the ice, or "
+        "antifreeze "
+        "that is too thin. For each it says how much it holds, what may be in it, and what put it there last.\n\n"
+        "Drain it with air let in above, blow it out through an outlet behind it with nothing else open, or draw "
+        "antifreeze through it until its colour shows.",
+        R"(use water
+system boat "Boat" {
+  zone cabin "Cabin"
+  place bilge "Bilge" at cabin accepts drinking_water
+  part tank : vented_tank "Tank" at cabin height 0.5 m { size 40 L }
+  part tank_drain : drain_cock "Tank drain" at cabin height 0.1 m over bilge
+  run tank.drain - tank_drain.line : bore_12 0.6 m falls to tank_drain.line
+}
+procedure close_up "Close up" on boat {
+  requires tank holds drinking_water
+  requires tank_drain is shut
+  ensures frost_safe at -10 degC
+  stage "All" {
+    step "Leave the boat" { note "Take the cushions home." }
+  }
+}
+)",
+                   R"(use water
+system boat "Boat" {
+  zone cabin "Cabin"
+  place bilge "Bilge" at cabin accepts drinking_water
+  part tank : vented_tank "Tank" at cabin height 0.5 m { size 40 L }
+  part tank_drain : drain_cock "Tank drain" at cabin height 0.1 m over bilge
+  run tank.drain - tank_drain.line : bore_12 0.6 m falls to tank_drain.line
+}
+procedure close_up "Close up" on boat {
+  requires tank holds drinking_water
+  requires tank_drain is shut
+  ensures frost_safe at -10 degC
+  stage "All" {
+    step "Empty the tank" {
+      set tank_drain to open
+      drain tank through tank_drain until stops "It only drips"
+    }
+    step "Leave the boat" { note "Take the cushions home." }
+  }
+}
+)"},
+    CatalogueEntry{
+        "not-drinkable", Severity::error, "Water that is not fit to drink",
+        "`drinkable` is claimed, and these pockets of the drinking-water system may hold more than traces of something "
+        "else, "
+        "or of what came in while they stood open.\n\n"
+        "Flush each with drinking water, outlet by outlet, until it runs clear; say `at least` how much where "
+        "clear water could come before the rest has gone.",
+        R"(use water
+system boat "Boat" {
+  zone cabin "Cabin"
+  place sink "Sink" at cabin accepts drinking_water, antifreeze
+  part stop : mains_stop "Stop valve" at cabin
+  part galley_tap : tap "Galley tap" at cabin over sink
+  part screen : strainer "Strainer" at cabin
+  run stop.house - screen.inlet : copper_15 1 m
+  run screen.outlet - galley_tap.water : copper_15 1 m
+}
+lineup in_use "In use" on boat for use { stop shut  galley_tap shut  screen fitted }
+procedure clean "Clean the strainer" on boat {
+  requires in_use
+  requires no pressure
+  ensures drinkable
+  stage "All" {
+    step "Clean the strainer" { set screen to removed  set screen to fitted }
+  }
+}
+)",
+        R"(use water
+system boat "Boat" {
+  zone cabin "Cabin"
+  place sink "Sink" at cabin accepts drinking_water, antifreeze
+  part stop : mains_stop "Stop valve" at cabin
+  part galley_tap : tap "Galley tap" at cabin over sink
+  part screen : strainer "Strainer" at cabin
+  run stop.house - screen.inlet : copper_15 1 m
+  run screen.outlet - galley_tap.water : copper_15 1 m
+}
+lineup in_use "In use" on boat for use { stop shut  galley_tap shut  screen fitted }
+procedure clean "Clean the strainer" on boat {
+  requires in_use
+  requires no pressure
+  ensures drinkable
+  stage "All" {
+    step "Clean the strainer" { set screen to removed  set screen to fitted }
+    step "Flush" {
+      set stop to open
+      set galley_tap to open
+      flow stop to galley_tap until clear "No grit" at least 3 L
+      set galley_tap to shut
+      set stop to shut
+    }
+  }
+}
+)"},
+    CatalogueEntry{"not-restored", Severity::error, "Not everything is back",
+                   "`restored` is claimed, and something does not stand as in the line-up `for use`.",
+                   R"(use water
+system hut "Hut" {
+  zone pit "Pit"
+  part stop_valve : mains_stop "Stop valve" at pit
+  part pit_drain : drain_cock "Drain cock" at pit
+  run stop_valve.house - pit_drain.line : copper_15 0.4 m
+}
+lineup in_use "In use" on hut for use { stop_valve open  pit_drain shut }
+procedure open_up "Open up" on hut {
+  requires stop_valve is shut and pit_drain is open
+  ensures restored
+  stage "All" {
+    step "Shut the drain" { set pit_drain to shut }
+  }
+}
+)",
+                   R"(use water
+system hut "Hut" {
+  zone pit "Pit"
+  part stop_valve : mains_stop "Stop valve" at pit
+  part pit_drain : drain_cock "Drain cock" at pit
+  run stop_valve.house - pit_drain.line : copper_15 0.4 m
+}
+lineup in_use "In use" on hut for use { stop_valve open  pit_drain shut }
+procedure open_up "Open up" on hut {
+  requires stop_valve is shut and pit_drain is open
+  ensures restored
+  stage "All" {
+    step "Shut the drain" { set pit_drain to shut }
+    step "Open the stop valve" { set stop_valve to open }
+  }
+}
+)"},
+    CatalogueEntry{
         "out-of-reach", Severity::error, "A part behind a shut cover",
         "The step asks to set, look at or couple a part, but at every place from which one can work it a lid "
         "or panel is still shut.\n\n"

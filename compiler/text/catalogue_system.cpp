@@ -7,6 +7,25 @@ namespace curbstop::text {
 namespace {
 
 constexpr std::array entries{
+    CatalogueEntry{"no-line-up-for-use", Severity::error, "Nothing says how it stands in use",
+                   "`drinkable` and `restored` are measured by the line-up in which the system is used: it tells which "
+                   "pipes hold drinking water, and how everything has to stand in the end. Mark it `for use`.",
+                   R"(system shed "Shed" { zone yard "Yard"  end near "Near end" at yard fits garden with cap }
+lineup summer "Summer" on shed { near open }
+procedure open_up "Open up" on shed {
+  requires near is capped
+  ensures restored
+  stage "All" { step "Take the cap off" { uncap near } }
+}
+)",
+                   R"(system shed "Shed" { zone yard "Yard"  end near "Near end" at yard fits garden with cap }
+lineup summer "Summer" on shed for use { near open }
+procedure open_up "Open up" on shed {
+  requires near is capped
+  ensures restored
+  stage "All" { step "Take the cap off" { uncap near } }
+}
+)"},
     CatalogueEntry{"two-for-use", Severity::error, "Two line-ups for use",
                    "One line-up is the one `for use`: `restored` and `drinkable` are measured by it.",
                    R"(system shed "Shed" { zone yard "Yard"  end near "Near end" at yard fits garden with cap }

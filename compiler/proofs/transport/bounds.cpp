@@ -66,6 +66,22 @@ Bounds joined(const Bounds& a, const Bounds& b) {
     return result;
 }
 
+Bounds widened(const Bounds& earlier, const Bounds& later) {
+    Bounds result = joined(earlier, later);
+    if (later.gas < earlier.gas) {
+        result.gas = 0;
+    }
+    for (std::size_t i = 0; i < result.most.size(); ++i) {
+        if (later.most[i] > earlier.most[i]) {
+            result.most[i] = 1;
+        }
+        if (later.least[i] < earlier.least[i]) {
+            result.least[i] = 0;
+        }
+    }
+    return result;
+}
+
 Bounds flowed_through(const Bounds& own, const Carried& before, bool liquid, bool keeps_gas) {
     Bounds result = own;
     widen(result.most, result.least, before.most, before.least);

@@ -72,6 +72,8 @@ struct Carried {
 };
 
 Bounds joined(const Bounds& a, const Bounds& b);
+/// `earlier` or `later`, and what may become of it if what changed between them goes on changing so.
+Bounds widened(const Bounds& earlier, const Bounds& later);
 /// A pocket on the way of a flow. `liquid`: what is pushed is no gas. `keeps_gas`: a run that runs out by itself.
 Bounds flowed_through(const Bounds& own, const Carried& before, bool liquid, bool keeps_gas);
 /// Pressed on at no flow, by at most `pressure` (Pa); at its mouth traces come into a pocket that is full.

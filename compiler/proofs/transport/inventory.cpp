@@ -141,6 +141,48 @@ void Inventory::tidy(std::vector<Piece>& pieces) {
     pieces = std::move(kept);
 }
 
+void Inventory::round_ends(const instants::RoundEnd& round) {
+    if (round.first && round.last) {
+        return;
+    }
+    std::vector<std::vector<Piece>>& ended = rounds_[round.repeat];
+    if (round.first) {
+        ended = pieces_;
+        return;
+    }
+    instants::Diagrams& sets = knowledge_.diagrams();
+    for (PocketIndex pocket = 0; pocket < pieces_.size(); ++pocket) {
+        std::vector<Piece> either;
+        for (const Piece& earlier : ended[pocket]) {
+            for (const Piece& now : pieces_[pocket]) {
+                const Set where = sets.both(earlier.where, now.where);
+                if (!sets.disjoint(where, knowledge_.possible())) {
+                    either.push_back({where,
+                                      round.last && round.more ? widened(earlier.bounds, now.bounds)
+                                                               : joined(earlier.bounds, now.bounds),
+                                      now.cause});
+                }
+            }
+        }
+        tidy(either);
+        ended[pocket] = std::move(either);
+    }
+    if (!round.last) {
+        return;
+    }
+    for (PocketIndex pocket = 0; pocket < pieces_.size(); ++pocket) {
+        const bool same = std::ranges::equal(pieces_[pocket], ended[pocket], [](const Piece& a, const Piece& b) {
+            return a.where == b.where && a.bounds == b.bounds;
+        });
+        if (!same) {
+            pieces_[pocket] = std::move(ended[pocket]);
+            changes_.push_back(pocket);
+            ++version_;
+        }
+    }
+    rounds_.erase(round.repeat);
+}
+
 void Inventory::holds(PocketIndex pocket, std::uint32_t liquid, Set where, Cause cause) {
     change(pocket, where, cause, [&](const Bounds& own) {
         Bounds bounds = own;

@@ -4,9 +4,11 @@
 #pragma once
 
 #include <functional>
+#include <map>
 #include <vector>
 
 #include "instants/knowledge.h"
+#include "instants/program.h"
 #include "proofs/transport/bounds.h"
 #include "proofs/transport/pockets.h"
 
@@ -57,6 +59,10 @@ class Inventory {
     /// Where some bounds for which `test` is true apply, within possible().
     instants::Set where(PocketIndex pocket, const std::function<bool(const Bounds&)>& test);
 
+    /// One more round of a loop is done. One may stop after any of them, so what holds after the last is what may hold
+    /// after each.
+    void round_ends(const instants::RoundEnd& round);
+
     const Liquids& liquids() const { return liquids_; }
     /// Every pocket that was changed, one after the other.
     const std::vector<PocketIndex>& changes() const { return changes_; }
@@ -70,6 +76,7 @@ class Inventory {
     std::vector<double> least_gas_; ///< of what runs out by itself
     instants::Knowledge& knowledge_;
     std::vector<std::vector<Piece>> pieces_;
+    std::map<std::uint32_t, std::vector<std::vector<Piece>>> rounds_; // per loop: after any of the rounds so far
     std::vector<PocketIndex> changes_;
     std::uint64_t version_ = 1;
 };
