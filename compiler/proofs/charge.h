@@ -113,8 +113,8 @@ class Charge {
     void look_again_before(Vertex vertex, const std::vector<Set>& ran_out);
     /// What a `while` asks of anything but positions counts as so.
     void refresh(Keeper& keeper) {
-        keeper.on = knowledge_.truth(system_[keeper.id].on,
-                                     [](const meaning::Expression&) { return instants::everything; });
+        keeper.on =
+            knowledge_.truth(system_[keeper.id].on, [](const meaning::Expression&) { return instants::everything; });
     }
     void start_at_chambers();
     bool liquid(const std::vector<Set>& charged) const { return &charged == &liquid_; }
