@@ -24,7 +24,7 @@ enum class ExpressionKind : std::uint8_t {
     stands,         ///< `variable` has a value in `values`, or is not there in this variant
     option,         ///< `option` is taken
     branch,         ///< the case of `branch` has come up
-    no_pressure,    ///< no running source reaches `node`
+    no_pressure,    ///< `node` is neither pressed on nor charged; without one, nothing is
     pressure_below, ///< no running source reaches `node` at `quantity` or more
     holds,          ///< `chamber` surely holds `fluid`; any liquid where `fluid` is none
     empty,          ///< `chamber` surely holds no liquid

@@ -336,12 +336,8 @@ class ExpressionReader {
                 expressions_.add({.kind = ExpressionKind::no_pressure, .node = at, .span = node.span()}));
         };
         if (node.child_count() == 0) {
-            if (own_ports_.empty()) { // anywhere: nothing that could press does
-                for (const Source& source : context_.system.sources) {
-                    if (source.kind == SourceKind::supply || source.kind == SourceKind::lift) {
-                        add(source.node);
-                    }
-                }
+            if (own_ports_.empty()) {
+                add(NodeId{}); // anywhere
             }
             for (const NodeId port : own_ports_) {
                 add(port);

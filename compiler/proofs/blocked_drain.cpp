@@ -140,6 +140,10 @@ class Drain {
                 air = sets().either(air, air_from(engine_, std::move(starts), flow_));
             }
             runs_[group] = sets().either(runs_[group], open);
+            // Gas that is pressed in behind it needs none.
+            for (const OutletId outlet : flow_.outlet_groups[group]) {
+                air = sets().either(air, engine_.charge().gas_pushes_out(outlet));
+            }
             no_air(sets().without(sets().both(there, open), air), flow_.outlet_labels[group]);
         }
     }

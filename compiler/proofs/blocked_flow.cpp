@@ -79,6 +79,12 @@ class BlockedFlow : public Obligation {
                 runs = event.diagrams().either(runs, state.now);
             }
         }
+        // What a source of gas has pressed in goes on running out when it is off.
+        if (std::ranges::any_of(flow.supplies, [&](SourceId supply) { return engine.is_gas(supply); })) {
+            for (const OutletId outlet : flow.outlet_groups[group]) {
+                runs = event.diagrams().either(runs, engine.charge().gas_pushes_out(outlet));
+            }
+        }
         const Set wrong = event.diagrams().without(asked_for, runs);
         if (wrong == nothing) {
             return;

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "proofs/cooling.h"
+#include "proofs/pressure_story.h"
 #include "proofs/promises.h"
 #include "proofs/proof.h"
 
@@ -42,8 +43,14 @@ std::string fact(Event& event, const Expression& expression, const std::vector<b
         }
         return fmt::format("`{}` may stand {}{}", variable.label, variable.values[value].label, wanted);
     }
-    case ExpressionKind::no_pressure:
-        return fmt::format("`{}` may be under pressure", system[expression.node].label);
+    case ExpressionKind::no_pressure: {
+        const NodeId node = expression.node.valid() ? expression.node : event.engine.charge().somewhere(configuration);
+        std::string words = fmt::format("`{}` may be under pressure", system[node].label);
+        if (const auto how = how_charged(event, node, configuration); !how.empty()) {
+            words += ": " + how.front();
+        }
+        return words;
+    }
     case ExpressionKind::pressure_below:
         return fmt::format("the pressure at `{}` may be greater", system[expression.node].label);
     case ExpressionKind::holds:

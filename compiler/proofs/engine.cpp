@@ -84,10 +84,14 @@ Engine::Engine(const System& system, instants::Knowledge& knowledge)
     , knowledge_(knowledge)
     , network_(system, knowledge)
     , contents_(system, knowledge)
-    , heat_(system, knowledge) {
+    , heat_(system, knowledge)
+    , charge_(system, network_, knowledge) {
     build_sources();
     build_gravity();
-    refresh_sources();
+    for (SourceState& state : sources_) {
+        refresh_source(state);
+    }
+    charge_.begin();
     work_out_discharges();
     work_out_gravity();
     transport_ = std::make_unique<Transport>(system, knowledge);
@@ -306,18 +310,21 @@ Reach& Engine::drawing_at(NodeId node) {
     return *drawing_.back().second;
 }
 
-void Engine::refresh_sources() {
-    for (SourceState& state : sources_) {
-        state.on = diagrams().both(knowledge_.truth(system_[state.id].on), gives_more_than(state.id, nothing_at_all));
-        state.possibly_on = !diagrams().disjoint(state.on, possible());
-    }
+void Engine::refresh_source(SourceState& state) {
+    state.on = diagrams().both(knowledge_.truth(system_[state.id].on), gives_more_than(state.id, nothing_at_all));
+    state.possibly_on = !diagrams().disjoint(state.on, possible());
+    charge_.runs(state.id, state.on);
 }
 
-void Engine::update(std::vector<EdgeIndex> changed, std::vector<EdgeIndex> changed_in_detail) {
+// Leaves those that stand otherwise than before.
+void Engine::refresh(std::vector<EdgeIndex>& edges) {
+    std::ranges::sort(edges);
+    edges.erase(std::unique(edges.begin(), edges.end()), edges.end());
+    std::erase_if(edges, [&](EdgeIndex edge) { return !network_.refresh(edge, knowledge_); });
+}
+
+void Engine::update(const std::vector<EdgeIndex>& changed, std::vector<EdgeIndex> changed_in_detail) {
     transport_->refresh(std::move(changed_in_detail));
-    std::ranges::sort(changed);
-    changed.erase(std::unique(changed.begin(), changed.end()), changed.end());
-    std::erase_if(changed, [&](EdgeIndex edge) { return !network_.refresh(edge, knowledge_); });
     if (!changed.empty()) {
         for (SourceState& state : sources_) {
             state.reach->update(changed);
@@ -396,21 +403,8 @@ void Engine::spread_contents() {
     }
 }
 
-void Engine::move(const instants::Move& move, Set when) {
-    std::vector<EdgeIndex> changed;
-    std::vector<EdgeIndex> changed_in_detail;
-    std::vector<std::uint32_t> touched_sources;
-    std::vector<VariableId> touched;
-    const auto put = [&](VariableId variable, std::uint32_t value, Set where) {
-        knowledge_.put(variable, value, where);
-        const auto& edges = network_.edges_of(variable);
-        changed.insert(changed.end(), edges.begin(), edges.end());
-        const auto& fine = transport_->network().edges_of(variable);
-        changed_in_detail.insert(changed_in_detail.end(), fine.begin(), fine.end());
-        const auto& sources = sources_by_variable_[variable.value];
-        touched_sources.insert(touched_sources.end(), sources.begin(), sources.end());
-        touched.push_back(variable);
-    };
+std::vector<Placement> Engine::placements(const instants::Move& move, Set when) {
+    std::vector<Placement> placements;
     // Taking apart acts on what is together, and on nothing else.
     if (const ValueSet values = together(system_, move); values != 0 || takes_apart(move.kind)) {
         when = diagrams().both(when, knowledge_.stands(move.settings.front().variable, values));
@@ -428,22 +422,46 @@ void Engine::move(const instants::Move& move, Set when) {
             }
             const Set coupled = diagrams().both(when, knowledge_.stands(setting.variable, ValueSet{1} << value));
             if (!diagrams().disjoint(coupled, possible())) {
-                put(system_[partner].end, 0, coupled);
+                placements.push_back({system_[partner].end, 0, coupled});
             }
         }
     }
     for (const Setting& setting : move.settings) {
-        put(setting.variable, setting.value, when);
+        placements.push_back({setting.variable, setting.value, when});
+    }
+    return placements;
+}
+
+void Engine::move(const instants::Move& move, Set when) {
+    std::vector<EdgeIndex> changed;
+    std::vector<EdgeIndex> changed_in_detail;
+    std::vector<VariableId> variables;
+    std::vector<std::uint32_t> touched_sources;
+    for (const auto& [variable, value, where] : placements(move, when)) {
+        knowledge_.put(variable, value, where);
+        variables.push_back(variable);
+        const auto& edges = network_.edges_of(variable);
+        changed.insert(changed.end(), edges.begin(), edges.end());
+        const auto& fine = transport_->network().edges_of(variable);
+        changed_in_detail.insert(changed_in_detail.end(), fine.begin(), fine.end());
+        const auto& sources = sources_by_variable_[variable.value];
+        touched_sources.insert(touched_sources.end(), sources.begin(), sources.end());
     }
     for (const std::uint32_t index : touched_sources) {
-        SourceState& state = sources_[index];
-        state.on = diagrams().both(knowledge_.truth(system_[state.id].on), gives_more_than(state.id, nothing_at_all));
-        state.possibly_on = !diagrams().disjoint(state.on, possible());
+        refresh_source(sources_[index]);
     }
-    for (const VariableId variable : touched) {
+    for (const VariableId variable : variables) {
         heat_.moved(variable);
     }
-    update(std::move(changed), std::move(changed_in_detail));
+    moved(std::move(changed), std::move(changed_in_detail), variables);
+}
+
+// Pressure is judged by the ways as they are after the move.
+void Engine::moved(std::vector<EdgeIndex> changed, std::vector<EdgeIndex> changed_in_detail,
+                   std::span<const VariableId> variables) {
+    refresh(changed);
+    charge_.event(changed, variables);
+    update(changed, std::move(changed_in_detail));
 }
 
 void Engine::narrow(Set set) {
@@ -452,8 +470,17 @@ void Engine::narrow(Set set) {
     if (possible() == before) {
         return;
     }
-    refresh_sources();
-    update(network_.varying(), transport_->network().varying());
+    for (SourceState& state : sources_) {
+        refresh_source(state);
+    }
+    std::vector<EdgeIndex> changed = network_.varying();
+    refresh(changed);
+    update(changed, transport_->network().varying());
+}
+
+void Engine::let_off(std::span<const OutletId> outlets, Set when) {
+    charge_.let_off(outlets, when);
+    charge_.event({}, {});
 }
 
 void Engine::contents_changed() {
@@ -463,8 +490,10 @@ void Engine::contents_changed() {
 void Engine::forget(VariableId variable) {
     knowledge_.forget(variable);
     heat_.moved(variable);
-    refresh_sources();
-    update(network_.edges_of(variable), transport_->network().edges_of(variable));
+    for (SourceState& state : sources_) {
+        refresh_source(state);
+    }
+    moved(network_.edges_of(variable), transport_->network().edges_of(variable), {{variable}});
 }
 
 std::vector<std::pair<Origin, Set>> Engine::draws_on(Reach& draw) {
@@ -545,26 +574,20 @@ Set Engine::gives_more_than(SourceId id, const Quantity& pressure, bool or_equal
     return knowledge_.stands(source.dial, values);
 }
 
-Set Engine::pressure(NodeId node, const Quantity* at_or_above) {
+Set Engine::pressed_with(NodeId node, const Quantity& pressure) {
     Set result = nothing;
-    const Vertex vertex = network_.arrival(node);
-    for (SourceState& state : sources_) {
+    const Vertex vertex = network_.source_vertex(node);
+    for (const SourceState& state : sources_) {
         if (!state.possibly_on) {
             continue;
         }
-        if (at_or_above == nullptr) {
-            if (state.reach->possible(vertex)) {
-                result = diagrams().either(result, diagrams().both(state.on, state.reach->exact(vertex, knowledge_)));
-            }
-            continue;
-        }
-        const Set strong = diagrams().both(state.on, gives_more_than(state.id, *at_or_above, true));
+        const Set strong = diagrams().both(state.on, gives_more_than(state.id, pressure, true));
         if (diagrams().disjoint(strong, possible()) || !state.reach->possible(vertex)) {
             continue;
         }
         // A question of its own: searched for when it is asked. Reducers to less than the pressure hold it back.
         ReachSpec spec = state.reach->spec();
-        spec.reducers_pass_below = at_or_above;
+        spec.reducers_pass_below = &pressure;
         Reach reach(network_, system_, std::move(spec));
         result = diagrams().either(result, diagrams().both(strong, reach.exact(vertex, knowledge_)));
     }
@@ -709,9 +732,10 @@ Set Engine::fact(const Expression& fact) {
     };
     switch (fact.kind) {
     case ExpressionKind::no_pressure:
-        return diagrams().complement(pressure(fact.node));
+        return diagrams().complement(fact.node.valid() ? charge_.under_pressure(fact.node)
+                                                       : charge_.under_pressure_anywhere());
     case ExpressionKind::pressure_below:
-        return diagrams().complement(pressure(fact.node, &fact.quantity));
+        return diagrams().complement(pressed_with(fact.node, fact.quantity));
     case ExpressionKind::holds: {
         const Set surely = contents_.surely_holds(fact.chamber);
         if (!fact.fluid.valid()) {
@@ -761,6 +785,20 @@ Set Engine::truth(ExpressionId expression) {
 }
 
 Set Engine::plausible(ExpressionId expression) {
+    // What is seen of pressure, outright, tells of what was trapped as well: only a running source speaks against it.
+    const Expression& whole = system_[expression];
+    if (whole.kind == ExpressionKind::all) {
+        Set all = everything;
+        for (const ExpressionId operand : whole.operands) {
+            all = diagrams().both(all, plausible(operand));
+        }
+        return all;
+    }
+    if (whole.kind == ExpressionKind::no_pressure) {
+        return diagrams().either(
+            diagrams().complement(whole.node.valid() ? charge_.pressed(whole.node) : charge_.pressed_anywhere()),
+            left_out(whole));
+    }
     return knowledge_.truth(expression, [this](const Expression& about) {
         Set seen = nothing;
         if (about.kind == ExpressionKind::empty) {

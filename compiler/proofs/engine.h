@@ -8,6 +8,7 @@
 
 #include "instants/knowledge.h"
 #include "instants/program.h"
+#include "proofs/charge.h"
 #include "proofs/contents.h"
 #include "proofs/heat.h"
 #include "proofs/network.h"
@@ -61,6 +62,13 @@ bool takes_apart(instants::MoveKind kind);
 /// How an end stands that such a move can take apart; nothing for other moves.
 meaning::ValueSet together(const meaning::System& system, const instants::Move& move);
 
+/// A variable put into a value in some configurations.
+struct Placement {
+    meaning::VariableId variable;
+    std::uint32_t value = 0;
+    instants::Set where = instants::nothing;
+};
+
 class Transport;
 
 class Engine {
@@ -79,18 +87,23 @@ class Engine {
     /// What every pocket may hold.
     Transport& transport() { return *transport_; }
     Heat& heat() { return heat_; }
+    Charge& charge() { return charge_; }
     const std::vector<SourceState>& sources() const { return sources_; }
     const SourceState* source(meaning::SourceId id) const;
 
     // --- events
     /// Here a procedure starts: what runs now ran before.
     void begin();
+    /// What the move puts where: what it names, and the ends that it leaves open.
+    std::vector<Placement> placements(const instants::Move& move, instants::Set when);
     /// Puts things where the move puts them and works everything out anew.
     void move(const instants::Move& move, instants::Set when);
     /// Keeps the configurations of `set`.
     void narrow(instants::Set set);
     /// Contents changed: discharges and gravity are worked out anew.
     void contents_changed();
+    /// In `when` it has been seen at these outlets that they have run out: pressure that was trapped is let off.
+    void let_off(std::span<const meaning::OutletId> outlets, instants::Set when);
     /// Everything that is not known to be elsewhere is forgotten: how these variables stand.
     void forget(meaning::VariableId variable);
 
@@ -100,8 +113,8 @@ class Engine {
     meaning::ValueSet values_where_there(meaning::VariableId variable);
     /// Where it could be seen to be true: of contents, all that is not surely otherwise.
     instants::Set plausible(meaning::ExpressionId expression);
-    /// Some running source presses on the node (at more than `above`, or at all).
-    instants::Set pressure(meaning::NodeId node, const meaning::Quantity* at_or_above = nullptr);
+    /// Some running source presses on the node with `pressure` or more.
+    instants::Set pressed_with(meaning::NodeId node, const meaning::Quantity& pressure);
     /// The source gives more than `pressure`, while on.
     instants::Set gives_more_than(meaning::SourceId source, const meaning::Quantity& pressure, bool or_equal = false);
     /// Air is drawn at the start of this search, or something that is not surely liquid.
@@ -145,8 +158,11 @@ class Engine {
   private:
     void build_sources();
     void build_gravity();
-    void update(std::vector<EdgeIndex> changed, std::vector<EdgeIndex> changed_in_detail);
-    void refresh_sources();
+    void refresh(std::vector<EdgeIndex>& edges);
+    void update(const std::vector<EdgeIndex>& changed, std::vector<EdgeIndex> changed_in_detail);
+    void moved(std::vector<EdgeIndex> changed, std::vector<EdgeIndex> changed_in_detail,
+               std::span<const meaning::VariableId> variables);
+    void refresh_source(SourceState& state);
     void work_out();
     void spread_contents();
     void work_out_discharges();
@@ -160,6 +176,7 @@ class Engine {
     Network network_;
     Contents contents_;
     Heat heat_;
+    Charge charge_;
     std::vector<SourceState> sources_;
     std::vector<std::unique_ptr<Reach>> gravity_reach_;
     std::vector<std::unique_ptr<Reach>> bursting_reach_; // per heated chamber

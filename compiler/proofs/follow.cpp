@@ -83,6 +83,7 @@ void list_unproved(const System& system, const Procedure& procedure, const insta
 template <typename Tell>
 void handle(const instants::StepBegin& step, Event& event, const Tell& tell, ProcedureReport&) {
     event.coverage.step_begins();
+    event.engine.charge().in_step(step.number);
     event.findings.in_step(step.step, step.number);
     event.engine.transport().at_step(step.number);
     tell([&](Listener& listener) { listener.step_begins(event, step); });
@@ -118,6 +119,9 @@ void handle(const instants::Verify& verify, Event& event, const Tell& tell, Proc
         } else if (fact.kind == ExpressionKind::cool) {
             engine.heat().seen_cool(fact.chamber, event.when);
         } else {
+            if (fact.kind == ExpressionKind::no_pressure) { // what is seen of it tells of what was trapped as well
+                engine.charge().none_at(fact.node, event.when);
+            }
             engine.narrow(event.diagrams().either(event.diagrams().complement(event.when), engine.truth(piece)));
         }
     }
@@ -135,6 +139,7 @@ void handle(const instants::Until& until, Event& event, const Tell& tell, Proced
     event.coverage.until(*until.flow, event.when);
     event.engine.transport().until(event.engine, *until.flow, event.when);
     flow_contents(event, *until.flow);
+    event.engine.let_off(until.flow->outlets, event.when);
     event.engine.contents_changed();
     event.coverage.after_event();
     tell([&](Listener& listener) { listener.contents_changed(event); });

@@ -1,8 +1,13 @@
 // guard. Claim: what a kind asks for before it is put in a position holds before each move that puts it there; what it
-// asks for while it stands so holds after each event; an end is coupled, capped or dipped only while it is open.
+// asks for while it stands so holds after each event; an end is coupled, capped or dipped only while it is open. What
+// trapped-pressure has told of the same move is not told again.
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "proofs/obligations.h"
+#include "proofs/pressure_story.h"
+#include "proofs/proof.h"
 
 namespace curbstop::proofs {
 
@@ -55,7 +60,9 @@ class GuardObligation : public Obligation {
                     event.here(), engine.knowledge().stands(setting.variable, ValueSet{1} << setting.value));
                 const Set wrong =
                     changes == nothing ? nothing : event.diagrams().without(changes, engine.truth(guard.needs));
-                if (wrong != nothing) {
+                const bool told = asks_for_no_pressure_alone(system, guard.needs) &&
+                                  event.diagrams().within(wrong, event.told_under_pressure);
+                if (wrong != nothing && !told) {
                     tell(event, guard, wrong,
                          fmt::format("`{}` must not be put to `{}` here", system[guard.variable].label,
                                      system[guard.variable].values[guard.value].label));
@@ -99,6 +106,13 @@ class GuardObligation : public Obligation {
             }
             before_[index] = now;
         }
+    }
+
+    static bool asks_for_no_pressure_alone(const System& system, ExpressionId needs) {
+        std::vector<ExpressionId> pieces;
+        conjuncts(system, needs, pieces);
+        return std::ranges::all_of(
+            pieces, [&](ExpressionId piece) { return system[piece].kind == ExpressionKind::no_pressure; });
     }
 
     void tell(Event& event, const Guard& guard, Set wrong, std::string message) {

@@ -24,6 +24,8 @@ struct Event {
     std::size_t operation = 0;                 ///< index of what is being done
     instants::Set when = instants::everything; ///< where it is done; within possible() nothing else need be asked
     text::Span span{};                         ///< of the statement
+    /// Of the move that is about to be made: where it opens something that is under pressure, which has been told.
+    instants::Set told_under_pressure = instants::nothing;
 
     instants::Diagrams& diagrams() const { return engine.diagrams(); }
     /// Where it is done and possible.

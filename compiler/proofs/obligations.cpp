@@ -43,6 +43,7 @@ std::vector<std::unique_ptr<Obligation>> all_obligations() {
     all.push_back(over_pressure());
     all.push_back(dry_fire());
     all.push_back(scald());
+    all.push_back(trapped_pressure()); // before the guards: what it tells they need not tell again
     all.push_back(guard());
     all.push_back(out_of_reach());
     all.push_back(two_places());

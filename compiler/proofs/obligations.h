@@ -43,6 +43,7 @@ std::unique_ptr<Obligation> dry_run();
 std::unique_ptr<Obligation> over_pressure();
 std::unique_ptr<Obligation> dry_fire();
 std::unique_ptr<Obligation> scald();
+std::unique_ptr<Obligation> trapped_pressure();
 std::unique_ptr<Obligation> guard();
 std::unique_ptr<Obligation> out_of_reach();
 std::unique_ptr<Obligation> two_places();

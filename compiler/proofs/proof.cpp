@@ -66,6 +66,7 @@ bool Proof::start(const Procedure& procedure, Findings& findings) {
             return false;
         }
         store();
+        engine_->charge().next_procedure();
     }
     struct Piece {
         ExpressionId expression;
@@ -121,6 +122,8 @@ bool Proof::start(const Procedure& procedure, Findings& findings) {
             engine_->saw_empty(fact.chamber, everything);
         } else if (fact.kind == ExpressionKind::cool) {
             engine_->heat().seen_cool(fact.chamber, everything);
+        } else if (fact.kind == ExpressionKind::no_pressure) {
+            engine_->charge().none_at(fact.node, everything);
         }
     }
     for (const Piece& piece : rest) {

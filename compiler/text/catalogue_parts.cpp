@@ -164,10 +164,67 @@ procedure press "Press with air" on shed {
 )"},
     CatalogueEntry{"guard", Severity::error, "A condition of the part does not hold",
                    "The kind of this part says what must hold before it is put in this position, or as long as it "
-                   "stands there, and it may not hold here. Such guards keep a heater from being fired dry or a filter "
-                   "from being opened under pressure. The message gives the reason that the kind states.\n\n"
+                   "stands there, and it may not hold here. Such guards keep a heater from being fired dry or a pump "
+                   "from being started on air. The message gives the reason that the kind states.\n\n"
                    "An end can be coupled, capped or dipped only while it is open.",
-                   R"(use water
+                   R"(kind key "Key" {
+  position drawn { }
+  position turned { }
+}
+kind locked_valve "Locked valve" {
+  port inlet, outlet
+  given lock : key
+  position shut { }
+  position open { inlet <-> outlet }
+  guard set open needs lock is turned "Its lever breaks off while it is locked."
+}
+system shed "Shed" {
+  zone yard "Yard"
+  part brass_key : key "Key" at yard
+  part valve : locked_valve "Valve" at yard { lock brass_key }
+}
+procedure open_up "Open up" on shed {
+  requires brass_key is drawn and valve is shut
+  stage "All" {
+    step "Open the valve" { set valve to open }
+  }
+}
+)",
+                   R"(kind key "Key" {
+  position drawn { }
+  position turned { }
+}
+kind locked_valve "Locked valve" {
+  port inlet, outlet
+  given lock : key
+  position shut { }
+  position open { inlet <-> outlet }
+  guard set open needs lock is turned "Its lever breaks off while it is locked."
+}
+system shed "Shed" {
+  zone yard "Yard"
+  part brass_key : key "Key" at yard
+  part valve : locked_valve "Valve" at yard { lock brass_key }
+}
+procedure open_up "Open up" on shed {
+  requires brass_key is drawn and valve is shut
+  stage "All" {
+    step "Turn the key" { set brass_key to turned }
+    step "Open the valve" { set valve to open }
+  }
+}
+)"},
+    CatalogueEntry{
+        "trapped-pressure", Severity::error, "Something is opened under pressure",
+        "A filter, plug, cap or coupling is opened by hand where a source presses on it, or where the "
+        "pressure of one that has been shut off is still there: it flies off, and what is behind it "
+        "follows.\n\n"
+        "Water that is shut in loses its pressure when a tap is opened that it reaches. Air, and water behind "
+        "a pressure tank, take longer: open a tap and say with a `drain` or `flow` what is seen when no "
+        "more comes. At the start whatever could have been pressed on counts as pressed, unless something "
+        "stands open to it or `requires no pressure at …` rules it out.\n\n"
+        "The message tells since when it is under pressure, and where it can be let off.",
+        R"(use water
 system shed "Shed" {
   zone yard "Yard"
   part stop_valve : mains_stop "Stop valve" at yard
@@ -179,11 +236,12 @@ system shed "Shed" {
 procedure clean "Clean the strainer" on shed {
   requires stop_valve is open and grit_trap is fitted and garden_tap is shut
   stage "All" {
+    step "Shut the water off" { set stop_valve to shut }
     step "Take the strainer out" { set grit_trap to removed }
   }
 }
 )",
-                   R"(use water
+        R"(use water
 system shed "Shed" {
   zone yard "Yard"
   part stop_valve : mains_stop "Stop valve" at yard
@@ -195,7 +253,9 @@ system shed "Shed" {
 procedure clean "Clean the strainer" on shed {
   requires stop_valve is open and grit_trap is fitted and garden_tap is shut
   stage "All" {
-    step "Take the strainer out" { set stop_valve to shut  set grit_trap to removed }
+    step "Shut the water off" { set stop_valve to shut }
+    step "Let the pressure off" { set garden_tap to open }
+    step "Take the strainer out" { set grit_trap to removed }
   }
 }
 )"},

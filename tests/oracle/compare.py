@@ -137,6 +137,8 @@ def asked(s, p):
             found.add("dry-run")
         if any(not w.own_switch for w in lifts):
             found.add("dead-head")
+        if any(w.form == "breach" for w in ways) or forms & {"uncouple", "uncap"}:
+            found.add("trapped-pressure")
         if any(k.guards for k in kinds) or "couple" in forms:
             found.add("guard")
     if forms & {"flow", "drain"}:

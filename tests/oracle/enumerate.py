@@ -9,6 +9,7 @@ A trajectory is one start configuration with one answer to each `in case`.  All 
 import itertools
 from collections import defaultdict, namedtuple
 
+import charge as charging
 import heat
 import liquids
 import model
@@ -20,8 +21,8 @@ from states import States
 from unroll import ROUNDS, Unrolled
 
 PROVED = ("open-path", "needs-verify", "blocked-flow", "left-running", "undeclared-drain", "dead-head", "dry-run",
-          "over-pressure", "dry-fire", "scald", "guard", "out-of-reach", "unmet-requires", "unmet-ensures", "never-true",
-          "no-effect")
+          "over-pressure", "dry-fire", "scald", "trapped-pressure", "guard", "out-of-reach", "unmet-requires",
+          "unmet-ensures", "never-true", "no-effect")
 
 # Whether a fault that is there at the start is told at the first move after which it still is, or never.
 START_FAULTS_ARE_TOLD = False
@@ -33,8 +34,9 @@ Finding = namedtuple("Finding", "slug line severity detail")
 # and that still run.  alive: numbers of the flows of this step that have run without a break since their `until`.
 # kept: numbers of the `keep flow` that the next step must name.  heat: what is hot, see heat.py.  scalding: where what is
 # hot came out at the last instant without being drawn.  rounds: (loop, heat at the end of any of its rounds so far).
+# charge: see charge.py.
 Trajectory = namedtuple("Trajectory", "sigma liquid cases discharges gravities faults inherited declared alive kept "
-                                      "heat scalding rounds")
+                                      "heat scalding rounds charge")
 
 
 class TooLarge(Exception):
@@ -84,7 +86,7 @@ class Walk:
             self.findings[slug, line] = Finding(slug, line, severity, detail)
 
     def state(self, t):
-        return self.states.at(t.sigma, t.liquid, self.fluids, heat.hot(t.heat))
+        return self.states.at(t.sigma, t.liquid, self.fluids, heat.hot(t.heat), t.charge)
 
     def statement_of(self, number):
         return self.operations[number].statement
@@ -116,7 +118,8 @@ class Walk:
         self.fluids = tuple(contents.fluids)
         nothing = frozenset()
         return self.spread([Trajectory(sigma, liquid, (), nothing, nothing, nothing, nothing, nothing, nothing, nothing,
-                                       self.heat_at_start(sigma), nothing, nothing) for sigma in configurations])
+                                       self.heat_at_start(sigma), nothing, nothing, self.charge_at_start(sigma))
+                            for sigma in configurations])
 
     def heat_at_start(self, sigma):
         layout = self.states.layout(sigma)
@@ -124,6 +127,13 @@ class Walk:
         for s in self.procedure.requires:
             hot = heat.seen_cool(hot, layout, s.expression)
         return hot
+
+    def charge_at_start(self, sigma):
+        layout = self.states.layout(sigma)
+        charge = charging.at_start(self.network, layout)
+        for s in self.procedure.requires:
+            charge = charging.seen_without(charge, layout, s.expression)
+        return charge
 
     def spread(self, trajectories):
         """The trajectories after liquid has come into wherever what runs or falls brings it; changes `fluids`."""
@@ -246,6 +256,7 @@ class Walk:
         if move[0] != "release":
             self.effects.setdefault(statement, False)
         broken = defaultdict(list)
+        trapped = defaultdict(list)                 # node -> trajectories in which it is opened under pressure
         moved = []                                  # (before, configuration after)
         changed = set()
         for t in acting:
@@ -254,13 +265,21 @@ class Walk:
             sigma = moves.after(network, t.sigma, move)
             for guard in moves.guards_broken(self.state(t), move, sigma != t.sigma):
                 broken[guard].append(t)
+            for node in charging.opened(self.states.layout(t.sigma), self.states.layout(sigma)):
+                if node in charging.charged(t.charge):
+                    trapped[node].append(t)
             if sigma != t.sigma:
                 if move[0] != "release":
                     self.effects[statement] = True
                 changed.update(network.variables[i][0] for i in range(len(sigma)) if sigma[i] != t.sigma[i])
             moved.append((t, sigma))
-        for guard, bad in broken.items():           # nothing has been moved yet
-            self.refuse("guard", statement.line, bad, self.knowledge, guard)
+        told = set()
+        for node, bad in trapped.items():           # nothing has been moved yet
+            self.refuse("trapped-pressure", statement.line, bad, self.knowledge, ("trapped", node))
+            told.update(bad)
+        for guard, bad in broken.items():
+            if not (self.asks_for_no_pressure_alone(guard) and told.issuperset(bad)):
+                self.refuse("guard", statement.line, bad, self.knowledge, guard)
         acted_on = [move[1]] if move[0] == "place" else moves.named_by(move)
         self.moved.update(name for name in acted_on if name in network.index)
         self.moved.update(changed)
@@ -273,6 +292,17 @@ class Walk:
         state = self.state(t)
         return t._replace(scalding=frozenset(s for s in t.scalding if s[0] in state.hot and state.may_hold(s[0])))
 
+    def asks_for_no_pressure_alone(self, guard):
+        _, what, number = guard
+        return number != "not open" and all(term[0] == "no pressure" for term in
+                                            conjuncts(self.network.instances[what].guards[number][2]))
+
+    def after_event(self, t, operation):
+        """The trajectory with what is charged after an event."""
+        until = operation.form in ("flow", "drain", "end meanwhile") and self.acts(operation, t)
+        charge = charging.after_event(t.charge, self.states.layout(t.sigma), operation.statement if until else None)
+        return t._replace(charge=charge)
+
     def instant(self, operation):
         """Compares the moment after a move or after contents have changed with the one before it."""
         line = operation.statement.line
@@ -282,6 +312,7 @@ class Walk:
         fallen = defaultdict(list)
         scalded = defaultdict(list)
         warmed = [t._replace(heat=heat.heated_now(t.heat, self.states.layout(t.sigma))) for t in self.knowledge]
+        warmed = [self.after_event(t, operation) for t in warmed]
         for t in self.spread(warmed):
             state = self.state(t)
             alive = frozenset(n for n in t.alive if naming.runs(self.statement_of(n), state))
@@ -365,7 +396,7 @@ class Walk:
             for name in looked_at(e, self.network):
                 if self.network.is_there(name, t.sigma) and not moves.within_reach(self.network, t.sigma, name):
                     self.report("out-of-reach", line, name)
-        if not any(self.state(t).holds(e, plausible=True) for t in acting):
+        if not any(self.could_be_seen(t, e) for t in acting):
             self.report("never-true", line, e)
         contents = liquids.Contents(self.network, self.fluids)
         for term in liquids.contents_in(e):
@@ -374,6 +405,7 @@ class Walk:
         contents.settled([t.liquid for t in acting + others])
         self.fluids = tuple(contents.fluids)
         acting = [t._replace(heat=heat.seen_cool(t.heat, self.states.layout(t.sigma), e)) for t in acting]
+        acting = [t._replace(charge=charging.seen_without(t.charge, self.states.layout(t.sigma), e)) for t in acting]
         terms = liquids.without_contents(e)
         kept = [t for t in self.spread(acting + others)
                 if not self.acts(operation, t) or all(self.state(t).holds(term) for term in terms)]
@@ -386,6 +418,11 @@ class Walk:
         minutes = operation.statement.minutes
         self.knowledge = others + [t._replace(heat=heat.waited(t.heat, self.states.layout(t.sigma), minutes))
                                    for t in acting]
+
+    def could_be_seen(self, t, e):
+        """Whether what one looks for could be so; of pressure asked for outright, that no running source presses."""
+        t = t._replace(charge=charging.seen_without(t.charge, self.states.layout(t.sigma), e))
+        return self.state(t).holds(e, plausible=True)
 
     def watch(self, operation):
         name = operation.statement.node
@@ -513,7 +550,7 @@ class Walk:
         if operation.statement.times <= ROUNDS:
             return
         ends = self.rounds.setdefault(operation.statement, [])
-        ends.append({(t.sigma, t.liquid, t.heat) for t in self.knowledge})
+        ends.append({(t.sigma, t.liquid, t.heat, t.charge) for t in self.knowledge})
         if len(ends) % ROUNDS == 0 and ends[-1] != ends[-2]:
             raise Unsettled()
 

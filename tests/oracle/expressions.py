@@ -7,14 +7,14 @@ one comparison at a time; `not`, `and`, `or` and `implies` then join the truth v
 import model
 
 
-def evaluate(e, network, layout, liquid, fluids=None, plausible=False, hot=frozenset()):
+def evaluate(e, network, layout, liquid, fluids=None, plausible=False, hot=frozenset(), charge=None):
     """Whether `e` holds.  `liquid`: ((whether it may hold liquid, whether surely), ...) and `fluids`: (which, ...) by
-    container; they may be None where contents and suction are not asked about.  `hot`: which chambers are.  With
-    `plausible`, of contents and heat whether it could be seen: whether the contrary is not sure."""
+    container; they may be None where contents and suction are not asked about.  `hot`: which chambers are.
+    `charge`: the nodes charged with liquid, with gas.  With `plausible`, of contents and heat whether it could be seen: whether the contrary is not sure."""
     form = e[0]
 
     def again(inner):
-        return evaluate(inner, network, layout, liquid, fluids, plausible, hot)
+        return evaluate(inner, network, layout, liquid, fluids, plausible, hot, charge)
 
     if form == "true":
         return True
@@ -26,10 +26,8 @@ def evaluate(e, network, layout, liquid, fluids=None, plausible=False, hot=froze
     if form == "lineup":
         return all(stands(name, position, network, layout) for name, position in lineup(network.system, e[1], e[2]))
     if form == "no pressure":
-        if not e[1]:
-            return not any(layout.pressurised(start, fluid in network.gases)
-                           for _, start, fluid, _ in layout.sources_on())
-        return all(not network.is_there(n, layout.sigma) or not layout.under_pressure(n) for n in e[1])
+        under = charge[0] | charge[1]
+        return not under if not e[1] else not any(n in under and network.is_there(n, layout.sigma) for n in e[1])
     if form == "below":
         return not network.is_there(e[1], layout.sigma) or not layout.presses_at_least(e[1], e[2])
     if form == "reaches liquid":

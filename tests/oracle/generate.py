@@ -16,8 +16,13 @@ from model import Cover, End, Part, Procedure, Run, Vessel, parts_in_group
 SOURCES = {"main": 5, "always_main": 1, "compressor": 2, "tank": 4, "brim_tank": 2}
 OTHERS = {"stop": 4, "weak_stop": 2, "selector": 3, "selector_off": 1, "check": 2, "reducer": 1, "relief": 1, "early_relief": 1, "tap": 5,
           "mixer": 3, "cock": 4, "pedal": 1, "push_tap": 2, "pump": 3, "guarded_pump": 2, "plain_pump": 2, "air_pump": 1,
-          "heater": 3, "filter": 2, "air_valve": 1, "basin": 2, "inlet": 2, "wand": 2, "boiler": 1, "main": 1, "compressor": 1,
-          "tank": 1, "kettle": 3, "geyser": 3, "urn": 2, "coil": 2, "plug": 2}
+          "heater": 3, "filter": 3, "air_valve": 1, "basin": 2, "inlet": 2, "wand": 2, "boiler": 1, "main": 1, "compressor": 1,
+          "tank": 1, "kettle": 3, "geyser": 3, "urn": 2, "coil": 2, "plug": 6, "bladder": 3, "valved_bladder": 1, "box": 3, "pot": 1, "joint": 2}
+
+# Of systems that are about pressure that stays, and what may press, let off and be opened there.
+BETWEEN = {"check": 5, "stop": 3, "selector": 1, "reducer": 1, "": 2}
+BESIDE = {"main": 4, "blower": 5, "tap": 6, "mixer": 1, "cock": 1, "bladder": 3, "valved_bladder": 1, "box": 2, "jar": 2,
+          "pot": 1, "drip": 1, "inlet": 2, "filter": 1, "heater": 1, "tank": 1, "relief": 1, "push_tap": 1, "warmer": 3}
 PRESSURES = (150, 275, 333, 360)                    # what dials are set to and pressures are compared with
 
 
@@ -51,6 +56,42 @@ def random_system(rng):
         s.ends.append(End("loose", "quick", cap=rng.random() < 0.5, dips=bool(vessels), at="yard"))
     settle_partners(rng, s)
     join(rng, s, options)
+    return s
+
+
+def charged_system(rng):
+    """A row of tees with something between each two of them and something beside each, a plug nearly always."""
+    tees = [f"tee_{i}" for i in range(rng.choice((2, 2, 3)))]
+    parts = []
+    runs = []
+
+    def part(kind):
+        parts.append(Part(f"{kind}_{len(parts) + 1}", kind))
+        return parts[-1].name
+
+    def beside(tee, kind):
+        name = part(kind)
+        kind = system([(name, kind)]).kinds[kind]
+        ports = [p for p in kind.ports if p != "waste"]
+        runs.append(Run(tee, f"{name}.{rng.choice(ports)}", "hose"))
+
+    for one, other in zip(tees, tees[1:]):
+        kind = pick(rng, BETWEEN)
+        if not kind:
+            runs.append(Run(one, other, "hose"))
+            continue
+        name = part(kind)
+        ends = {"stop": ("a", "b"), "selector": ("common", "left")}.get(kind, ("inlet", "outlet"))
+        ends = ends if rng.random() < 0.7 else ends[::-1]
+        runs.extend((Run(one, f"{name}.{ends[0]}", "hose"), Run(f"{name}.{ends[1]}", other, "hose")))
+    for kind in rng.choice((("main",), ("blower",), ("main", "blower", "tap"), ("main", "blower", "tap"))):
+        beside(tees[0], kind)
+    for tee in tees:
+        for kind in ["plug"] * (rng.random() < 0.9) + [pick(rng, BESIDE) for _ in range(rng.choice((1, 1, 2)))]:
+            beside(tee, kind)
+    s = system(parts, vessels=[Vessel("bucket")] if rng.random() < 0.1 else [], tees=tees)
+    s.runs.extend(runs)
+    drop_loose_tees(s)
     return s
 
 
@@ -143,8 +184,9 @@ def drop_loose_tees(s):
 class Writer:
     """Writes random statements about one system."""
 
-    def __init__(self, rng, s, network):
+    def __init__(self, rng, s, network, charged=False):
         self.rng = rng
+        self.charged = charged
         self.s = s
         self.network = network
         self.variables = {name: (sort, values) for name, sort, values in network.variables}
@@ -155,7 +197,8 @@ class Writer:
         self.chambers = [c.node for c in network.containers if c.owner]
         self.outlets = self.things_with_outlets()
         self.heated = sorted({w.a for w in network.ways if w.form == "heats"})
-        self.sources = [p.name for p in s.parts if p.kind in ("main", "always_main", "compressor")] + self.containers
+        self.sources = [p.name for p in s.parts if p.kind in ("main", "always_main", "compressor", "blower")]
+        self.sources += self.containers
 
     def things_with_outlets(self):
         found = sorted({w.owner for w in self.network.ways if w.form in ("fall", "breach")}) + self.ends
@@ -345,8 +388,44 @@ class Writer:
             return in_case(*body)
         return repeat(rng.choice((1, 2, 3)), *body)
 
+    def under_pressure(self):
+        """Things are pressed on, cut off, perhaps let off, perhaps opened."""
+        rng = self.rng
+        parts = {n: values for n, (sort, values) in self.variables.items() if sort == "part"}
+        kind_of = {n: self.network.instances[n].kind for n in parts}
+        pressers = [n for n in parts if kind_of[n].name in ("main", "blower", "compressor", "pump", "air_pump")]
+        lets_off = [n for n in parts if kind_of[n].name in ("tap", "mixer", "cock", "jar")]
+        others = [n for n in parts if n not in pressers + lets_off and not kind_of[n].springs_back
+                  and kind_of[n].name != "plug"]
+        body = []
+        for _ in range(rng.choice((2, 3, 4))):
+            roll = rng.random()
+            if pressers and roll < 0.45:
+                presser = rng.choice(pressers)
+                body.append(put(presser, parts[presser][-1]))
+                if rng.random() < 0.6:
+                    body.append(put(presser, parts[presser][0]))
+            elif lets_off and roll < 0.8:
+                tap = rng.choice(lets_off)
+                body.append(put(tap, parts[tap][-1]))
+                supplies = [n for n in pressers if "pump" not in n]
+                if supplies and rng.random() < 0.5:
+                    body.append(flow(rng.choice(supplies), tap, rng.choice(("stops", "only air", "clear"))))
+                if rng.random() < 0.8:
+                    body.append(put(tap, "shut"))
+            elif others:
+                name = rng.choice(others)
+                body.append(put(name, rng.choice(parts[name])))
+        if rng.random() < 0.08 and self.nodes:
+            body.append(verify(("no pressure", (rng.choice(self.nodes),))))
+        if self.ends and rng.random() < 0.4:
+            body.append(self.end_move())
+        return step(*(body or [self.move()]))
+
     def step(self):
         rng = self.rng
+        if rng.random() < (0.9 if self.charged else 0.2):
+            return self.under_pressure()
         body = [self.statement() for _ in range(rng.choice((1, 1, 2, 2, 3, 4)))]
         if rng.random() < 0.12:
             body.insert(0, requiring(self.expression()))
@@ -367,6 +446,8 @@ class Writer:
                 outlet = self.short(rng.choice(self.outlets))
                 around = flow(self.source(), outlet, self.until([outlet]))
             items[i] = meanwhile(around, items[i])
+        if self.charged:                            # at last everything that a hand opens
+            items.append(step(*(put(p.name, "removed") for p in self.s.parts if p.kind == "plug"), self.move()))
         stages = [stage(*items)]
         if len(items) > 1 and rng.random() < 0.2:
             stages = [stage(*items[:1]), stage(*items[1:])]
@@ -382,7 +463,7 @@ class Writer:
         """What the procedure requires: most things quiet, some unknown, some told in another way."""
         rng = self.rng
         needs = []
-        known = rng.choice((0.6, 0.8, 0.9, 1.0))
+        known = rng.choice((0.9, 1.0) if self.charged else (0.6, 0.8, 0.9, 1.0))
         for name, (sort, values) in self.variables.items():
             if sort in ("option", "vessel") or rng.random() > known:
                 continue
@@ -409,6 +490,8 @@ class Writer:
                 needs = [("lineup", "resting", left_out)] + [n for n in needs if n[0] != "is"]
         if rng.random() < 0.2:
             needs.append(self.expression(1))
+        if self.nodes and rng.random() < 0.3:
+            needs.append(("no pressure", (rng.choice(self.nodes),) if rng.random() < 0.6 else ()))
         rng.shuffle(needs)
         return needs
 
@@ -417,6 +500,7 @@ def random_case(seed):
     """(rng, system, network, procedure); the procedure is not repaired yet."""
     from network import Network
     rng = random.Random(seed)
-    s = random_system(rng)
+    charged = rng.random() < 0.3
+    s = charged_system(rng) if charged else random_system(rng)
     network = Network(s, PRESSURES)
-    return rng, s, network, Writer(rng, s, network)
+    return rng, s, network, Writer(rng, s, network, charged)

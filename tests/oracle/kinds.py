@@ -107,6 +107,20 @@ def stock():
              always=(Way("heats", "body", condition=powered()),)),
         Kind("coil", ports=("inlet",), chambers=(Chamber("body", low=("inlet",)),), positions=(
             Position("cold"), Position("hot", [Way("heats", "body")]), Position("open", [Way("breach", "body")]))),
+        Kind("blower", ports=("line",), positions=(
+            Position("off"), Position("on", [Way("supplies", "line", pressure=200, fluid="air")]))),
+        Kind("bladder", ports=("line",), always=(Way("stores", "line"),)),
+        Kind("valved_bladder", ports=("line",), positions=(Position("off"), Position("on", [Way("stores", "line")]))),
+        Kind("box", ports=("inlet", "outlet"), chambers=(Chamber("body", low=("outlet",), top=("inlet",)),), positions=(
+            Position("shut"), Position("vented", [Way("vent", "body")]), Position("open", [Way("breach", "body")]))),
+        Kind("warmer", ports=("cold", "hot"), chambers=(Chamber("body", "water", low=("cold",), top=("hot",)),),
+             positions=(Position("off"), Position("on", [Way("heats", "body")]),
+                        Position("lifted", [Way("vent", "body")]))),
+        Kind("drip", ports=("line",), always=(fall("line"),)),
+        Kind("jar", ports=("line", "waste"), positions=(Position("shut"), Position("open", [fall("line", "body")])),
+             chambers=(Chamber("body", low=("waste",)),)),
+        Kind("pot", ports=("line",), chambers=(Chamber("body", low=("line",)),), always=(fall("line", "body"),)),
+        Kind("joint", ends=(End("a", "quick"), End("b", "quick", cap=True)), always=(both("a", "b"),)),
     ]
     return {kind.name: kind for kind in kinds}
 

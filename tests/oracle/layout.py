@@ -28,16 +28,16 @@ class Layout:
         self.supplies = []                          # (part, node, fluid, pressure)
         self.lifts = []                             # (part, suction, delivery, pressure, own switch)
         self.heats = set()                          # (part, chamber)
+        self.stores = set()                         # nodes
+        self.always_vented = set()                  # nodes with a vent that no hand shuts
+        self.standing_open = set()                  # (part, node, target) of falls that no hand shuts, () for breaches
         for way in network.ways:
             if not self.there[way.owner]:
                 continue
             if way.form == "lifts":                 # passes one way whether it runs or not
                 self.join_one_way(way.a, way.b, None)
-            if way.position is not None and sigma[index[way.owner]] != way.position:
-                continue
-            if not all(evaluate(c, network, self, None) for c in way.conditions):
-                continue
-            self.add_active(way)
+            if self.takes(way):
+                self.add_active(way)
         for run in network.system.runs:
             if network.options_hold(run, sigma) and network.is_there(run.a, sigma) and network.is_there(run.b, sigma):
                 self.join(run.a, run.b)
@@ -50,6 +50,17 @@ class Layout:
         self.vented = set(network.vessels) | set(network.places)
         self.vented |= {c.node for c in self.containers if c.node in self.vents}
 
+    def takes(self, way):
+        """Whether the position of a way is taken and its `while` holds."""
+        position = self.sigma[self.network.index[way.owner]] if way.position is not None else None
+        return position == way.position and all(evaluate(c, self.network, self, None) for c in way.conditions)
+
+    def pressure_of(self, way):
+        return self.sigma[self.network.index[way.pressure[1]]] if isinstance(way.pressure, tuple) else way.pressure
+
+    def vent_is_sure(self, way):
+        return True
+
     def join(self, a, b):
         self.both[a].append(b)
         self.both[b].append(a)
@@ -59,21 +70,29 @@ class Layout:
         self.backward[b].append(a)
 
     def add_active(self, way):
-        pressure = way.pressure
-        if isinstance(pressure, tuple):
-            pressure = self.sigma[self.network.index[pressure[1]]]
+        pressure = self.pressure_of(way)
+        no_hand = way.position is None and all(c == ("true",) for c in way.conditions)
         if way.form == "both":
             self.join(way.a, way.b)
         elif way.form == "forward":
             self.join_one_way(way.a, way.b, pressure)
         elif way.form == "fall":
             self.falls.append((way.owner, way.a, way.b, pressure))
+            if no_hand:
+                self.standing_open.add((way.owner, way.a, way.b))
         elif way.form == "breach":
             self.breaches.append((way.owner, way.a))
+            if no_hand:
+                self.standing_open.add((way.owner, way.a, ()))
         elif way.form == "vent":
-            self.vents.add(way.a)
+            if self.vent_is_sure(way):
+                self.vents.add(way.a)
+            if no_hand:
+                self.always_vented.add(way.a)
+        elif way.form == "stores":
+            self.stores.add(way.a)
         elif way.form == "supplies":
-            if pressure > 0:
+            if pressure is None or pressure > 0:
                 self.supplies.append((way.owner, way.a, way.fluid, pressure))
         elif way.form == "heats":
             self.heats.add((way.owner, way.a))
@@ -170,6 +189,15 @@ class Layout:
             entered = list(self.both[node]) + [other for other, _ in self.forward[node]]
             found |= {("fill", other) for other in entered if other in self.vented}
         return found
+
+    def outlets_beside(self, node):
+        """The outlets that are open at a node; a relief valve is none."""
+        found = {("fall", part, target) for part, inner, target, above in self.falls if inner == node and above is None}
+        found |= {("breach", part, inner) for part, inner in self.breaches if inner == node}
+        if node in self.open_ends:
+            found.add(("end", node))
+        entered = list(self.both[node]) + [other for other, _ in self.forward[node]]
+        return found | {("fill", other) for other in entered if other in self.vented}
 
     def relieved(self, node, rating):
         """Whether a relief valve set at `rating` or below is reached from the node."""
@@ -343,8 +371,9 @@ class Layout:
         instance = self.network.instances.get(self.network.owner_of(outlet[1]))
         return instance.height if instance else None
 
-    def air_inlet(self, chamber, is_drained_through):
-        """Whether air may enter the chamber: a vent, or an opening through which it is not drained, joined to it."""
+    def air_inlet(self, chamber, is_drained_through, drained_into):
+        """Whether air may enter the chamber: a vent, but of a chamber that it is drained into, or an opening through which
+        it is not drained, joined to it."""
         reached = {chamber.node}
         waiting = [chamber.node]
         while waiting:
@@ -353,7 +382,7 @@ class Layout:
                 if other not in reached and other not in self.network.vessels:
                     reached.add(other)
                     waiting.append(other)
-        if not self.vents.isdisjoint(reached):
+        if not (self.vents - drained_into).isdisjoint(reached):
             return True
         openings = {("fall", part, target) for part, inner, target, above in self.falls
                     if inner in reached and above is None}

@@ -24,7 +24,7 @@ from dataclasses import dataclass, field
 
 @dataclass
 class Way:
-    """form: both | forward | fall | breach | vent | supplies | lifts | heats (a is the chamber).
+    """form: both | forward | fall | breach | vent | supplies | lifts | stores | heats (a is the chamber).
 
     a, b: names inside the kind ("below" and "ground" are possible for the b of a fall); pressure: the `up to` of a
     source, the `limits` of a forward way, the `above` of a fall: kPa, or ("given", NAME), or ("dial", NAME), or None.

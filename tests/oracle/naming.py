@@ -71,8 +71,11 @@ def is_blocked(flow, state):
                     and any(is_within(c.node, s, network) for s in origins)]
         return not all(any(falls_out(state, flow, c, o) for c in chambers) for o in outlets) or \
             not all(any(falls_out(state, flow, c, o) for o in outlets) for c in chambers)
-    return not all(any(names_origin(flow, origin, network) and outlet_of(o, outlet, network)
-                       for _, origin, outlet in state.discharges) for o in outlets)
+    running = {outlet for _, origin, outlet in state.discharges if names_origin(flow, origin, network)}
+    if any(w.form == "supplies" and w.fluid in network.gases and any(is_within(w.owner, s, network) for s in flow.sources)
+           for w in network.ways):
+        running |= {x for node in state.charge[1] for x in state.layout.outlets_beside(node)}
+    return not all(any(outlet_of(o, outlet, network) for outlet in running) for o in outlets)
 
 
 def falls_out(state, flow, chamber, named):
@@ -82,8 +85,11 @@ def falls_out(state, flow, chamber, named):
     heights = [state.layout.height_of(x) for x in network.all_outlets if names_outlet(flow, x, network)]
     lowest = min(heights) if None not in heights else None
 
+    drained_into = {x[1] for x in network.all_outlets if x[0] == "fill" and names_outlet(flow, x, network)}
+
     def gives_no_air(x):
         height = state.layout.height_of(x)
         return names_outlet(flow, x, network) or lowest is not None and height is not None and height < lowest
 
-    return any(outlet_of(named, x, network) for x in outlets) and state.layout.air_inlet(chamber, gives_no_air)
+    return any(outlet_of(named, x, network) for x in outlets) and \
+        state.layout.air_inlet(chamber, gives_no_air, drained_into - {chamber.node})

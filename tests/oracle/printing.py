@@ -113,7 +113,7 @@ def way_text(way):
         text = f"{way.a} -> {way.b}" + (f" limits {source_pressure(way.pressure)}" if way.pressure is not None else "")
     elif way.form == "fall":
         text = f"{way.a} ~> {way.b}" + (f" above {source_pressure(way.pressure)}" if way.pressure is not None else "")
-    elif way.form in ("breach", "vent", "heats"):
+    elif way.form in ("breach", "vent", "stores", "heats"):
         text = f"{way.form} {way.a}"
     elif way.form == "supplies":
         text = f"supplies {way.fluid} at {way.a} up to {source_pressure(way.pressure)}"

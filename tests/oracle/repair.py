@@ -74,6 +74,8 @@ class Mender:
         elif slug == "out-of-reach" and self.network.system.covers and self.rng.random() < 0.7:
             for cover in reversed(self.network.system.covers):
                 self.insert(s, 0, put(cover.name, "open"))
+        elif slug == "trapped-pressure":
+            self.let_off(s, detail[1])
         elif slug == "no-effect":
             if self.rng.random() < 0.5:
                 self.remove(s)
@@ -131,6 +133,15 @@ class Mender:
             self.procedure.requires.append(requiring(is_(name, position)))
         else:
             self.insert(s, 0, verify(is_(name, position)))
+
+    def let_off(self, s, node):
+        roll = self.rng.random()
+        if roll < 0.4:
+            self.procedure.requires.append(requiring(("no pressure", (node,))))
+        elif roll < 0.7:
+            self.insert(s, 0, verify(("no pressure", (node,))))
+        else:
+            self.remove(s)
 
     def closing(self, origin, outlet):
         """Something that ends a discharge: its outlet shut, or its supply."""

@@ -9,14 +9,15 @@ from layout import Layout
 
 class State:
     """One configuration with ((whether it may hold liquid, whether surely), ...) and (which liquids, ...) by container,
-    and with the chambers that are hot."""
+    and with the chambers that are hot and the nodes charged with (liquid, gas)."""
 
-    def __init__(self, network, layout, liquid, fluids, hot):
+    def __init__(self, network, layout, liquid, fluids, hot, charge):
         self.network = network
         self.layout = layout
         self.liquid = liquid
         self.fluids = fluids
         self.hot = hot
+        self.charge = charge
         self.discharges = frozenset(self.find_discharges())     # (source, origin, outlet)
         self.gravities = frozenset(self.find_gravities())       # (origin, outlet)
         self.inflows = frozenset(self.find_inflows())           # (origin, container that its liquid comes into)
@@ -24,7 +25,8 @@ class State:
         self.faults = frozenset(self.find_faults())             # (slug, ...)
 
     def holds(self, e, plausible=False):
-        return evaluate(e, self.network, self.layout, self.liquid, self.fluids, plausible, self.hot)
+        return evaluate(e, self.network, self.layout, self.liquid, self.fluids, plausible, self.hot,
+                        self.charge)
 
     def may_hold(self, node):
         return self.liquid[self.network.container_index[node]][0]
@@ -127,9 +129,9 @@ class States:
             layout = self.layouts[sigma] = Layout(self.network, sigma)
         return layout
 
-    def at(self, sigma, liquid, fluids, hot):
-        state = self.states.get((sigma, liquid, fluids, hot))
+    def at(self, sigma, liquid, fluids, hot, charge):
+        state = self.states.get((sigma, liquid, fluids, hot, charge))
         if state is None:
             layout = self.layout(sigma)
-            state = self.states[sigma, liquid, fluids, hot] = State(self.network, layout, liquid, fluids, hot)
+            state = self.states[sigma, liquid, fluids, hot, charge] = State(self.network, layout, liquid, fluids, hot, charge)
         return state
