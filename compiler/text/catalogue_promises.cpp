@@ -32,7 +32,7 @@ procedure close_up "Close up" on boat {
   }
 }
 )",
-                   R"(use water
+        R"(use water
 system boat "Boat" {
   zone cabin "Cabin"
   place bilge "Bilge" at cabin accepts drinking_water

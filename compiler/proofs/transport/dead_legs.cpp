@@ -31,7 +31,7 @@ bool covers(const Carried& carried, const std::vector<Piece>& pieces) {
 } // namespace
 
 void Transport::Legs::queue(Block block) {
-    if (block != no_block && queued[block] == 0) {
+    if (block != no_block && !anew && queued[block] == 0) {
         queued[block] = 1;
         work.push_back(block);
         std::ranges::push_heap(work);
@@ -60,8 +60,8 @@ void Transport::Legs::start_anew(const BlockTree& tree, std::size_t pocket_count
         if (tree.top(block) != UINT32_MAX) {
             edges.emplace_back(tree.home(tree.top(block)), block);
         }
-        queue(block);
     }
+    anew = true;
     const Adjacency hanging = Adjacency::from(tree.block_count(), edges);
     below_start = hanging.start;
     below = hanging.next;
@@ -123,6 +123,10 @@ void Transport::dead_legs(Engine& engine, std::size_t index) {
         legs.flows.clear();
         legs.running = running;
         legs.seen = inventory_.changes().size();
+        for (const auto& [pocket, where] : flows) {
+            legs.flowing[pocket] = where;
+        }
+        legs.flows = flows;
     }
     const auto touch = [&](PocketIndex pocket, bool hanging_too) {
         for (const Vertex vertex : vertices_of_[pocket]) {
@@ -161,6 +165,13 @@ void Transport::dead_legs(Engine& engine, std::size_t index) {
     }
     for (; legs.seen < inventory_.changes().size(); ++legs.seen) {
         touch(inventory_.changes()[legs.seen], false);
+    }
+    if (legs.anew) {
+        for (Block block = tree.block_count(); block-- > 0;) {
+            press_block(region, legs, block, liquid);
+        }
+        legs.anew = false;
+        return; // what it changed itself is looked at the next time round
     }
     while (!legs.work.empty()) {
         press_block(region, legs, legs.next(), liquid);
@@ -204,9 +215,9 @@ void Transport::press_block(Region& region, Legs& legs, Block block, bool liquid
             legs.queue(legs.below[i]);
         }
     }
-    const Carried here = legs.pool[now];
     for (const std::uint32_t member : tree.members(block)) {
         const PocketIndex pocket = pocket_of_[member];
+        const Carried& here = legs.pool[now];
         if (pocket == no_pocket || (pockets_[pocket].kind == PocketKind::chamber && pockets_[pocket].vented)) {
             continue;
         }

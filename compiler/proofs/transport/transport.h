@@ -104,6 +104,8 @@ class Transport {
         std::vector<instants::Set> flowing; ///< per pocket
         std::size_t seen = 0;               ///< of the inventory's changes
 
+        bool anew = false; ///< all of it is to be looked at
+
         void queue(Block block);
         Block next();
         void start_anew(const BlockTree& tree, std::size_t pocket_count);
