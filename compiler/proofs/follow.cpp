@@ -207,6 +207,7 @@ void follow(const Model& model, const Procedure& procedure, Engine& engine, Find
     }
     Event event{engine, coverage, findings, procedure, program};
     event.span = procedure.span;
+    event.model = &model;
     const auto tell = [&](auto&& what) {
         for (Listener* listener : listeners) {
             what(*listener);

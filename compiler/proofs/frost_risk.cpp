@@ -6,6 +6,7 @@
 #include "proofs/obligations.h"
 #include "proofs/pocket_story.h"
 #include "proofs/promises.h"
+#include "proofs/remedy.h"
 
 namespace curbstop::proofs {
 
@@ -38,6 +39,15 @@ void judge_frost_risk(Event& event, const Expression& claim) {
         fmt::format("at {} {} may freeze and split, {} in all", format_quantity(claim.quantity, Unit::degC),
                     count == 1 ? "a pocket" : fmt::format("{} pockets", count), volume_text(volume));
     add_circumstances(event, where, finding);
+    finding.remedies = flows_that_clear(
+        event, claim, wrong,
+        [](Engine& at_end, const Expression& asked) { return not_frost_safe(at_end, asked.quantity); },
+        [](const Flow& flow) {
+            return flow.until->kind == ObservationKind::shows || flow.until->kind == ObservationKind::only_air;
+        });
+    if (finding.remedies.empty()) {
+        finding.remedies.emplace_back("drain it with air let in above, blow it out, or draw antifreeze through it");
+    }
     event.findings.add(std::move(finding));
 }
 

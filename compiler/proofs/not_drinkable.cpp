@@ -5,18 +5,20 @@
 #include "proofs/obligations.h"
 #include "proofs/pocket_story.h"
 #include "proofs/promises.h"
+#include "proofs/remedy.h"
 
 namespace curbstop::proofs {
 
 using namespace meaning;
 using instants::Set;
 
-void judge_not_drinkable(Event& event, const Expression&) {
+void judge_not_drinkable(Event& event, const Expression& claim) {
     Engine& engine = event.engine;
     Finding finding{.slug = "not-drinkable", .span = event.span};
     Set where = instants::nothing;
     std::size_t count = 0;
-    for (Shortfall& pocket : not_drinkable(engine)) {
+    std::vector<Shortfall> spoilt = not_drinkable(engine);
+    for (Shortfall& pocket : spoilt) {
         pocket.where = event.diagrams().both(pocket.where, event.here());
         if (pocket.where == instants::nothing) {
             continue;
@@ -33,6 +35,11 @@ void judge_not_drinkable(Event& event, const Expression&) {
     finding.message = fmt::format("{} of the drinking water may not be clean",
                                   count == 1 ? "a pocket" : fmt::format("{} pockets", count));
     add_circumstances(event, where, finding);
+    finding.remedies =
+        flows_that_clear(event, claim, spoilt, [](Engine& at_end, const Expression&) { return not_drinkable(at_end); });
+    if (finding.remedies.empty()) {
+        finding.remedies.emplace_back("flush it with drinking water, through an outlet behind it and nothing else");
+    }
     event.findings.add(std::move(finding));
 }
 

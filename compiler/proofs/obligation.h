@@ -24,6 +24,7 @@ struct Event {
     std::size_t operation = 0;                 ///< index of what is being done
     instants::Set when = instants::everything; ///< where it is done; within possible() nothing else need be asked
     text::Span span{};                         ///< of the statement
+    const meaning::Model* model = nullptr;     ///< all that was declared; to prove something else for a remedy
     /// Of the move that is about to be made: where it opens something that is under pressure, which has been told.
     instants::Set told_under_pressure = instants::nothing;
 

@@ -59,7 +59,7 @@ bool Proof::start(const Procedure& procedure, Findings& findings) {
         const Procedure& other = model_.procedures[procedure.as_left_by->value];
         if (left_by_ != &other) {
             text::DiagnosticSink unheard;
-            Findings apart(unheard); // what is wrong with the other procedure is said where it is proved
+            Findings apart(unheard, false); // what is wrong with the other procedure is said where it is proved
             run(other, apart, false);
         }
         if (!engine_) {

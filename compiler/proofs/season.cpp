@@ -43,7 +43,7 @@ void prove_season(const Model& model, const Season& season, std::size_t budget, 
     Proof* proof = goes_on ? second_proof : nullptr;
     if (proof == nullptr) {
         text::DiagnosticSink unheard;
-        Findings apart(unheard); // what is wrong with either procedure is said where it is proved
+        Findings apart(unheard, false); // what is wrong with either procedure is said where it is proved
         proof = &own;
         proof->run(first, apart, false);
         if (proof->engine() == nullptr || proof->engine()->possible() == nothing) {

@@ -26,8 +26,10 @@ struct Finding {
 
 class Findings {
   public:
-    explicit Findings(text::DiagnosticSink& sink)
-        : sink_(sink) {}
+    /// `seeks_remedies`: whether what costs more than the check itself may be tried to help the author.
+    explicit Findings(text::DiagnosticSink& sink, bool seeks_remedies = true)
+        : sink_(sink)
+        , seeks_remedies_(seeks_remedies) {}
     /// Each slug once per place; a warning does not keep an error of its slug from being said there.
     void add(Finding finding);
     /// Findings from here on are in this step of the sheet; in none with a null.
@@ -36,9 +38,11 @@ class Findings {
         number_ = number;
     }
     std::size_t errors() const { return errors_; }
+    bool seeks_remedies() const { return seeks_remedies_; }
 
   private:
     text::DiagnosticSink& sink_;
+    bool seeks_remedies_;
     const meaning::Step* step_ = nullptr;
     std::uint32_t number_ = 0;
     std::set<std::tuple<std::string_view, text::Span, text::Severity>> said_;
