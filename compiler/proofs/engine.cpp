@@ -785,20 +785,6 @@ Set Engine::truth(ExpressionId expression) {
 }
 
 Set Engine::plausible(ExpressionId expression) {
-    // What is seen of pressure, outright, tells of what was trapped as well: only a running source speaks against it.
-    const Expression& whole = system_[expression];
-    if (whole.kind == ExpressionKind::all) {
-        Set all = everything;
-        for (const ExpressionId operand : whole.operands) {
-            all = diagrams().both(all, plausible(operand));
-        }
-        return all;
-    }
-    if (whole.kind == ExpressionKind::no_pressure) {
-        return diagrams().either(
-            diagrams().complement(whole.node.valid() ? charge_.pressed(whole.node) : charge_.pressed_anywhere()),
-            left_out(whole));
-    }
     return knowledge_.truth(expression, [this](const Expression& about) {
         Set seen = nothing;
         if (about.kind == ExpressionKind::empty) {

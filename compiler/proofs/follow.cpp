@@ -103,10 +103,16 @@ void handle(const instants::Move& move, Event& event, const Tell& tell, Procedur
 }
 template <typename Tell>
 void handle(const instants::Verify& verify, Event& event, const Tell& tell, ProcedureReport&) {
-    tell([&](Listener& listener) { listener.verify(event, verify); });
     Engine& engine = event.engine;
     std::vector<ExpressionId> pieces;
     conjuncts(engine.system(), verify.statement->expression, pieces);
+    for (const ExpressionId piece : pieces) {
+        const Expression& fact = engine.system()[piece];
+        if (fact.kind == ExpressionKind::no_pressure) { // only a running source speaks against what is seen of it
+            engine.charge().none_at(fact.node, event.when);
+        }
+    }
+    tell([&](Listener& listener) { listener.verify(event, verify); });
     bool contents = false;
     for (const ExpressionId piece : pieces) {
         const Expression& fact = engine.system()[piece];
@@ -119,9 +125,6 @@ void handle(const instants::Verify& verify, Event& event, const Tell& tell, Proc
         } else if (fact.kind == ExpressionKind::cool) {
             engine.heat().seen_cool(fact.chamber, event.when);
         } else {
-            if (fact.kind == ExpressionKind::no_pressure) { // what is seen of it tells of what was trapped as well
-                engine.charge().none_at(fact.node, event.when);
-            }
             engine.narrow(event.diagrams().either(event.diagrams().complement(event.when), engine.truth(piece)));
         }
     }

@@ -372,17 +372,20 @@ class Layout:
         return instance.height if instance else None
 
     def air_inlet(self, chamber, is_drained_through, drained_into):
-        """Whether air may enter the chamber: a vent, but of a chamber that it is drained into, or an opening through which
-        it is not drained, joined to it."""
+        """Whether air may enter the chamber: a vent, or an opening through which it is not drained, joined to it. A vented
+        chamber that it is drained into gives air at its brim and top ports only."""
         reached = {chamber.node}
         waiting = [chamber.node]
         while waiting:
             node = waiting.pop()
+            if node in self.vented and node in drained_into:
+                continue
             for other in self.both[node] + self.backward[node]:
                 if other not in reached and other not in self.network.vessels:
                     reached.add(other)
                     waiting.append(other)
-        if not (self.vents - drained_into).isdisjoint(reached):
+        high = {port for c in self.containers if c.node in self.vented & drained_into for port in c.high}
+        if not (self.vents - drained_into | high).isdisjoint(reached):
             return True
         openings = {("fall", part, target) for part, inner, target, above in self.falls
                     if inner in reached and above is None}
