@@ -35,8 +35,9 @@ void judge_not_drinkable(Event& event, const Expression& claim) {
     finding.message = fmt::format("{} of the drinking water may not be clean",
                                   count == 1 ? "a pocket" : fmt::format("{} pockets", count));
     add_circumstances(event, where, finding);
-    finding.remedies =
-        flows_that_clear(event, claim, spoilt, [](Engine& at_end, const Expression&) { return not_drinkable(at_end); });
+    finding.remedies = flows_that_clear(
+        event, claim, spoilt, [](Engine& at_end, const Expression&) { return not_drinkable(at_end); },
+        [](const Flow& flow) { return flow.until->kind == ObservationKind::clear; });
     if (finding.remedies.empty()) {
         finding.remedies.emplace_back("flush it with drinking water, through an outlet behind it and nothing else");
     }
