@@ -214,7 +214,7 @@ std::string written(const System& system, const Site& site, const Tap& tap) {
 } // namespace
 
 std::vector<std::string> flows_that_clear(Event& event, const Expression& claim, const std::vector<Shortfall>& pockets,
-                                          Broken broken) {
+                                          Broken broken, bool (*suits)(const Flow&)) {
     if (event.model == nullptr || !event.findings.seeks_remedies() || event.findings.errors() != 0) {
         return {};
     }
