@@ -19,6 +19,9 @@ constexpr std::size_t most_pieces = 12;
 Inventory::Inventory(const System& system, const Pockets& pockets, instants::Knowledge& knowledge)
     : liquids_(system)
     , knowledge_(knowledge) {
+    for (std::uint32_t liquid = 0; liquid < liquids_.dirt(); ++liquid) {
+        strength_matters_.push_back(!system[liquids_.fluid(liquid)].strengths.empty());
+    }
     for (PocketIndex i = 0; i < pockets.size(); ++i) {
         const Pocket& pocket = pockets[i];
         Bounds bounds;
@@ -33,7 +36,9 @@ Inventory::Inventory(const System& system, const Pockets& pockets, instants::Kno
         }
         bounds.least.assign(liquids_.count(), 0);
         for (std::uint32_t liquid = 0; liquid < liquids_.dirt(); ++liquid) {
-            bounds.least[liquid] = fluids == fluid_bit(liquids_.fluid(liquid)) ? 1 : 0;
+            // Of what was there before nobody knows how strong it is; of a vessel it is said.
+            const bool known = pocket.kind == PocketKind::vessel || system[liquids_.fluid(liquid)].strengths.empty();
+            bounds.least[liquid] = known && fluids == fluid_bit(liquids_.fluid(liquid)) ? 1 : 0;
         }
         bounds.gas = fluids == 0 ? 1 : 0;
         bounds.full = fluids != 0 && (pocket.kind == PocketKind::run || pocket.kind == PocketKind::body);
@@ -189,7 +194,7 @@ void Inventory::holds(PocketIndex pocket, std::uint32_t liquid, Set where, Cause
         std::ranges::fill(bounds.most, 0);
         bounds.most[liquid] = 1;
         std::ranges::fill(bounds.least, 0);
-        bounds.least[liquid] = 1;
+        bounds.least[liquid] = strength_matters_[liquid] ? 0 : 1;
         bounds.gas = 0;
         bounds.squeeze = 0;
         return bounds;

@@ -73,7 +73,8 @@ class Inventory {
     void tidy(std::vector<Piece>& pieces);
 
     Liquids liquids_;
-    std::vector<double> least_gas_; ///< of what runs out by itself
+    std::vector<double> least_gas_;      ///< of what runs out by itself
+    std::vector<bool> strength_matters_; ///< per liquid: it freezes by its strength
     instants::Knowledge& knowledge_;
     std::vector<std::vector<Piece>> pieces_;
     std::map<std::uint32_t, std::vector<std::vector<Piece>>> rounds_; // per loop: after any of the rounds so far
