@@ -47,8 +47,8 @@ constexpr std::array<std::string_view, 9> promises{
 };
 
 constexpr std::array<std::string_view, 5> limits{
-    "that no water is left where it can freeze, or that antifreeze is strong enough",
-    "that the water is fit to drink afterwards",
+    "that nothing freezes or that the water is fit to drink, where the procedure does not promise it",
+    "that bleach is strong enough and works long enough",
     "that the cooling time of a kind is long enough, or how hot what runs from a tap is",
     "that what is brought is enough, or that a vessel does not run over",
     "that a vessel or a place may take what is let or poured into it",
