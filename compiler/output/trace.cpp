@@ -72,7 +72,7 @@ std::uint32_t last_step(const proofs::ProcedureReport& report) {
 Trace make_trace(const Model& model, const Procedure& procedure, const proofs::ProcedureReport& report,
                  std::uint32_t after, std::string_view of) {
     const System& system = model.system;
-    Trace trace{&model, &procedure, report.proved, {0, "the start", procedure.span}, {}, nullptr, {}, {}};
+    Trace trace{&model, &procedure, report.proved, {0, "the start", procedure.span}, {}, nullptr, {}, {}, {}};
     std::vector<ValueSet> before = required_standing(system, procedure);
     std::vector<TraceStep> since(system.variables.size(), trace.after);
     std::vector<bool> changed(system.variables.size());
@@ -106,6 +106,12 @@ Trace make_trace(const Model& model, const Procedure& procedure, const proofs::P
         for (std::size_t i = 0; i < trace.report->may_hold.size(); ++i) {
             if (belongs(system[trace.report->may_hold[i]].name, of)) {
                 trace.contents.push_back(i);
+            }
+        }
+        for (std::size_t i = 0; i < trace.report->pockets.size(); ++i) {
+            const std::vector<std::string>& pocket_names = trace.report->pockets[i].names;
+            if (std::ranges::any_of(pocket_names, [&](const std::string& name) { return belongs(name, of); })) {
+                trace.pockets.push_back(i);
             }
         }
     }

@@ -37,6 +37,7 @@ struct Trace {
     const proofs::StepReport* report = nullptr; ///< null for the start, of which only how things stand is known
     std::vector<meaning::NodeId> pressurised;
     std::vector<std::size_t> contents; ///< indices into report->may_hold
+    std::vector<std::size_t> pockets;  ///< indices into report->pockets
 };
 
 /// How many steps the report tells of.

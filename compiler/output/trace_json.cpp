@@ -62,6 +62,20 @@ void contents(const JsonContext& context, const proofs::StepReport& report, std:
     json.end_array().end_object();
 }
 
+void pocket(const JsonContext& context, const proofs::PocketReport& pocket) {
+    text::JsonWriter& json = context.json;
+    json.begin_object().member("label", pocket.label);
+    if (pocket.volume) {
+        json.member("volume_L", *pocket.volume * 1000);
+    }
+    json.member("least_gas", pocket.gas).key("fluids").begin_array();
+    for (const proofs::PocketReport::Part& part : pocket.fluids) {
+        json.begin_object().member("fluid", context.words.fluid(part.fluid)).member("most", part.most).end_object();
+    }
+    json.end_array().member("stood_open", pocket.dirt).member("cause", pocket.cause);
+    json.member("step", static_cast<std::int64_t>(pocket.step)).end_object();
+}
+
 } // namespace
 
 std::string trace_json(const Trace& trace, const text::SourceSet& sources) {
@@ -102,6 +116,10 @@ std::string trace_json(const Trace& trace, const text::SourceSet& sources) {
         json.end_array().key("contents").begin_array();
         for (const std::size_t i : trace.contents) {
             contents(context, report, i);
+        }
+        json.end_array().key("pockets").begin_array();
+        for (const std::size_t i : trace.pockets) {
+            pocket(context, report.pockets[i]);
         }
         json.end_array().key("discharges").begin_array();
         for (const proofs::Discharge& discharge : report.discharges) {

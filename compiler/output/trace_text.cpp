@@ -45,6 +45,7 @@ class Writer {
         if (trace_->report != nullptr) {
             pressure(*trace_->report);
             contents(*trace_->report);
+            pockets(*trace_->report);
             put("\n{}\n", trace_->report->safe_to_stop ? "safe to stop here: no source on, nothing runs out"
                                                        : "not safe to stop here");
         }
@@ -135,6 +136,26 @@ class Writer {
         }
         if (trace_->contents.empty()) {
             put("  nothing\n");
+        }
+    }
+
+    void pockets(const proofs::StepReport& report) {
+        put("\npipes, bodies and tanks, by what may be in them\n");
+        for (const std::size_t i : trace_->pockets) {
+            const proofs::PocketReport& pocket = report.pockets[i];
+            std::vector<Phrase> fluids;
+            for (const proofs::PocketReport::Part& part : pocket.fluids) {
+                const std::string name = words_.fluid(part.fluid);
+                fluids.push_back(phrase(part.most > 0.995  ? name
+                                        : part.most > 0.01 ? fmt::format("up to {:.0f} % {}", 100 * part.most, name)
+                                                           : "traces of " + name));
+            }
+            put("  {}: at most {:.0f} % full, {}{}; {}{}\n", pocket.label, 100 * (1 - pocket.gas),
+                plain(joined(fluids, "or")), pocket.dirt ? ", not flushed since it stood open" : "", pocket.cause,
+                pocket.step == 0 ? "" : fmt::format(" in step {}", pocket.step));
+        }
+        if (trace_->pockets.empty()) {
+            put("  none\n");
         }
     }
 

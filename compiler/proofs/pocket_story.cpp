@@ -90,6 +90,50 @@ std::string step_text(const instants::Program& program, std::uint32_t number) {
     return "the start";
 }
 
+std::vector<PocketReport> pocket_reports(Engine& engine) {
+    const System& system = engine.system();
+    Inventory& inventory = engine.transport().inventory();
+    const Liquids& liquids = inventory.liquids();
+    std::vector<PocketReport> reports;
+    for (PocketIndex i = 0; i < engine.transport().pockets().size(); ++i) {
+        const Pocket& pocket = engine.transport().pockets()[i];
+        const instants::Set there = engine.diagrams().both(engine.knowledge().truth(pocket.exists), engine.possible());
+        std::optional<Bounds> all;
+        PocketReport report{pocket.label, {}, pocket.volume};
+        for (const Piece& piece : inventory.pieces(i)) {
+            if (engine.diagrams().disjoint(piece.where, there)) {
+                continue;
+            }
+            if (!all || piece.cause.step >= report.step) {
+                report.step = piece.cause.step;
+                report.cause = how(piece.cause.kind);
+            }
+            all = all ? joined(*all, piece.bounds) : piece.bounds;
+        }
+        if (!all) {
+            continue;
+        }
+        report.gas = all->gas_now();
+        for (std::uint32_t liquid = 0; liquid < liquids.dirt(); ++liquid) {
+            if (all->most[liquid] > 0) {
+                report.fluids.push_back({liquids.fluid(liquid), all->most[liquid]});
+            }
+        }
+        report.dirt = all->more_than_traces(liquids.dirt());
+        if (pocket.kind == PocketKind::run) {
+            report.names = {system[system.runs[pocket.index].from].name, system[system.runs[pocket.index].to].name};
+        } else if (pocket.kind == PocketKind::body) {
+            report.names = {system.parts[pocket.index].name};
+        } else {
+            report.names = {system.chambers[pocket.index].name};
+        }
+        if (!report.fluids.empty()) {
+            reports.push_back(std::move(report));
+        }
+    }
+    return reports;
+}
+
 std::string what_it_holds(Event& event, const Shortfall& shortfall, bool dirt) {
     Engine& engine = event.engine;
     const System& system = engine.system();

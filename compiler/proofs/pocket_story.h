@@ -5,6 +5,7 @@
 #include <string>
 
 #include "proofs/obligation.h"
+#include "proofs/report.h"
 #include "proofs/transport/claims.h"
 
 namespace curbstop::proofs {
@@ -15,6 +16,8 @@ std::string pocket_label(const meaning::System& system, const Pocket& pocket);
 std::string volume_text(std::optional<double> volume);
 /// "step 12, `Drain the tank`"; "the start".
 std::string step_text(const instants::Program& program, std::uint32_t number);
+/// What may be in every pocket that is there, for the report.
+std::vector<PocketReport> pocket_reports(Engine& engine);
 /// What the pocket may hold in these configurations and since when: "may be full of Drinking water since the start".
 /// `dirt`: whether that it stood open is told, too.
 std::string what_it_holds(Event& event, const Shortfall& shortfall, bool dirt);

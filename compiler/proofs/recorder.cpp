@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "proofs/pocket_story.h"
+
 namespace curbstop::proofs {
 
 using namespace meaning;
@@ -178,6 +180,7 @@ void Recorder::step_ends(Event& event, const instants::StepEnd&) {
             now_.surely_holds.push_back(chamber);
         }
     }
+    now_.pockets = pocket_reports(engine);
     // A step that a loop goes through several times is told as it ends last.
     const auto earlier = std::ranges::find(steps_, now_.step, &StepReport::step);
     if (earlier != steps_.end()) {

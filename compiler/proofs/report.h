@@ -2,6 +2,7 @@
 // diagnostics instead. Must not know: how it was decided, how it is printed.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -30,6 +31,22 @@ struct Discharge {
     meaning::OutletId outlet;
 };
 
+/// What may be in one pocket, over every configuration that is still possible, and what brought it about last.
+struct PocketReport {
+    std::string label;
+    std::vector<std::string> names; ///< the author's: of the part, of the ends of the pipe
+    std::optional<double> volume;   ///< m3
+    double gas = 0;                 ///< least part of the volume that is gas
+    struct Part {
+        meaning::FluidId fluid;
+        double most = 0; ///< greatest part of the liquid that it may be
+    };
+    std::vector<Part> fluids; ///< what it may hold, traces included
+    bool dirt = false;        ///< it stood open, and was not flushed since
+    std::string cause;        ///< "drained", "blown out" ...
+    std::uint32_t step = 0;   ///< number of the step that did it; 0 is the start
+};
+
 /// What is known after one step, over every configuration that is still possible.
 struct StepReport {
     const meaning::Step* step = nullptr;
@@ -43,6 +60,7 @@ struct StepReport {
     std::vector<meaning::ChamberId> may_hold; ///< chambers and vessels that may hold liquid at its end
     std::vector<meaning::ChamberId> surely_holds;
     std::vector<std::vector<meaning::FluidId>> fluids; ///< per entry of may_hold
+    std::vector<PocketReport> pockets;                 ///< that are there and may hold something
     std::vector<meaning::ZoneId> zones;                ///< where it acts or watches, in order
     bool helper = false;                               ///< a second person is needed
     bool safe_to_stop = false;                         ///< no source on, nothing runs out
