@@ -77,7 +77,7 @@ def relocate(expected, findings):
 def uncovered(project, edits):
     """Slugs of the table of obligations that no edit brings out."""
     page = (project / "compiler" / "reference" / "proofs.md").read_text()
-    table = [line for line in page.splitlines() if line.startswith("| `")]
+    table = [line for line in page.splitlines() if line.startswith("| `") and "(not yet)" not in line]
     slugs = {part for line in table for part in line.split("|")[1].replace("`", "").replace(",", " ").split()}
     if "open-path" not in slugs:
         raise SystemExit("run.py: the table of obligations is not where it was in proofs.md")
