@@ -6,7 +6,6 @@
 
 namespace curbstop::proofs {
 
-using instants::everything;
 using instants::nothing;
 using instants::Set;
 using namespace meaning;

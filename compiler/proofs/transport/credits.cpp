@@ -7,7 +7,6 @@
 
 namespace curbstop::proofs {
 
-using instants::everything;
 using instants::nothing;
 using instants::Set;
 using namespace meaning;

@@ -138,7 +138,8 @@ void Inventory::tidy(std::vector<Piece>& pieces) {
         for (std::size_t i = 1; i < kept.size(); ++i) {
             all.bounds = joined(all.bounds, kept[i].bounds);
         }
-        kept.assign(1, std::move(all));
+        kept.resize(1);
+        kept.front() = std::move(all);
     }
     if (kept.size() == 1) {
         kept.front().where = everything; // what is not possible does not matter

@@ -233,9 +233,9 @@ void Transport::find_ways(Engine& engine, Stream& stream) {
                 Stream::Way way{where, origin, {}, 0};
                 // Seen from the pump the origin is farthest: the other way round it is first.
                 add_places(way.places, suction, 0);
-                std::erase_if(way.places, [&](const Stream::Place& place) {
-                    return origin.chamber.valid() && place.pocket == pockets_.of_chamber(origin.chamber);
-                });
+                const PocketIndex first =
+                    way.origin.chamber.valid() ? pockets_.of_chamber(way.origin.chamber) : no_pocket;
+                std::erase_if(way.places, [&](const Stream::Place& place) { return place.pocket == first; });
                 for (Stream::Place& place : way.places) {
                     place.depth = between - 1 - place.depth;
                 }

@@ -4,7 +4,6 @@
 
 namespace curbstop::proofs {
 
-using instants::nothing;
 using instants::Set;
 using namespace meaning;
 
