@@ -5,7 +5,6 @@
 
 namespace curbstop::proofs {
 
-using instants::everything;
 using instants::nothing;
 using instants::Set;
 using namespace meaning;
