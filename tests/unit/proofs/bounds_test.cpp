@@ -1,0 +1,119 @@
+#include "proofs/transport/bounds.h"
+
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <random>
+
+#include "proofs/transport/pockets.h"
+
+using namespace curbstop::proofs;
+
+namespace {
+
+Bounds random_bounds(std::mt19937& random) {
+    std::uniform_real_distribution<double> part(0, 1);
+    Bounds bounds;
+    bounds.gas = part(random);
+    bounds.full = random() % 3 == 0;
+    bounds.squeeze = random() % 2 == 0 ? 0 : 3e5 * part(random);
+    for (int i = 0; i < 4; ++i) {
+        bounds.most.push_back(part(random));
+        bounds.least.push_back(bounds.most.back() * part(random));
+    }
+    return bounds;
+}
+
+bool no_stronger(const Bounds& weak, const Bounds& strong) {
+    bool so = weak.gas <= strong.gas && weak.squeeze >= strong.squeeze && (!weak.full || strong.full);
+    for (std::size_t i = 0; i < weak.most.size(); ++i) {
+        so = so && weak.most[i] >= strong.most[i] && weak.least[i] <= strong.least[i];
+    }
+    return so;
+}
+
+} // namespace
+
+// Contents per metre computed from the inside diameters that the trade tables of ASTM F876 (PEX, SDR 9) and ASTM B88
+// (copper, type L: 0.0121 gal/ft for 1/2 in, as printed beside the sizes) give.
+TEST_CASE("a pipe holds what the tables say") {
+    constexpr double inch = 0.0254;
+    constexpr double litre = 1e-3;
+    CHECK(pipe_volume(0.485 * inch, 1) == Approx(0.1192 * litre).epsilon(0.001));
+    CHECK(pipe_volume(0.681 * inch, 1) == Approx(0.2350 * litre).epsilon(0.001));
+    CHECK(pipe_volume(0.545 * inch, 0.3048) == Approx(0.0121 * 3.785411784 * litre).epsilon(0.004));
+    CHECK(pipe_volume(0.013, 1) == Approx(0.1327 * litre).epsilon(0.001)); // EN 1057, 15 x 1
+}
+
+// Boyle's law: at twice the pressure half the volume; one atmosphere above the air is twice the air's.
+TEST_CASE("gas under pressure takes the room that Boyle leaves it") {
+    Bounds bounds;
+    bounds.gas = 0.9;
+    CHECK(bounds.gas_now() == Approx(0.9));
+    bounds.squeeze = air_pressure;
+    CHECK(bounds.gas_now() == Approx(0.45));
+    bounds.squeeze = 3 * air_pressure;
+    CHECK(bounds.gas_now() == Approx(0.225));
+}
+
+// Densities at 0 degC: ice 0.9168 and water 0.99984 g/cm3. A body of water grows by 9.06 % when it freezes.
+TEST_CASE("the room that ice needs is that of the densities, and half as much again") {
+    CHECK(0.99984 / 0.9168 - 1 == Approx(0.0906).epsilon(0.001));
+    CHECK(gas_to_freeze == Approx(1.5 * (0.99984 / 0.9168 - 1)).epsilon(0.001));
+}
+
+TEST_CASE("what is well mixed thins as e to the minus N") {
+    Bounds own;
+    own.most = {1, 0};
+    own.least = {1, 0};
+    Carried water;
+    water.most = {0, 1};
+    water.least = {0, 1};
+    const Bounds once = mixed_with(own, water, 1);
+    CHECK(once.most[0] == Approx(std::exp(-1.0)));
+    CHECK(once.least[1] == Approx(1 - std::exp(-1.0)));
+    const Bounds twice = mixed_with(once, water, 2);
+    CHECK(twice.most[0] == Approx(std::exp(-3.0)));
+}
+
+TEST_CASE("joining and flowing only ever weaken, and more comes of more") {
+    std::mt19937 random(3);
+    for (int i = 0; i < 2000; ++i) {
+        const Bounds a = random_bounds(random);
+        const Bounds b = random_bounds(random);
+        const Bounds both = joined(a, b);
+        CHECK(no_stronger(both, a));
+        CHECK(no_stronger(both, b));
+        CHECK(no_stronger(widened(a, b), both));
+        Carried few;
+        few.join(a);
+        Carried more = few;
+        more.join(b);
+        const Bounds own = random_bounds(random);
+        CHECK(no_stronger(flowed_through(own, more, true, false), flowed_through(own, few, true, false)));
+        CHECK(no_stronger(flowed_through(own, more, false, false), flowed_through(own, few, false, false)));
+        CHECK(no_stronger(pressed_on(own, more, 1e5, true), pressed_on(own, few, 1e5, true)));
+        CHECK(no_stronger(swept_by(own, more), swept_by(own, few)));
+        CHECK(no_stronger(flowed_through(both, few, true, false), flowed_through(a, few, true, false)));
+    }
+}
+
+TEST_CASE("a full dead leg takes in traces at its mouth, one with air all that comes") {
+    Bounds full;
+    full.full = true;
+    full.most = {1, 0};
+    full.least = {1, 0};
+    Carried ahead;
+    ahead.most = {0, 1};
+    ahead.least = {0, 1};
+    CHECK(pressed_on(full, ahead, 3e5, false).most[1] == 0);
+    CHECK(pressed_on(full, ahead, 3e5, true).most[1] == Approx(traces));
+    CHECK(pressed_on(full, ahead, 3e5, true).least[0] >= 1 - traces);
+    Bounds airy = full;
+    airy.full = false;
+    airy.gas = 0.9;
+    const Bounds squeezed = pressed_on(airy, ahead, 3e5, false);
+    CHECK(squeezed.most[1] == 1);
+    CHECK(squeezed.least[0] == 0);
+    CHECK_FALSE(squeezed.had(1));
+    CHECK(pressed_on(squeezed, ahead, 3e5, false) == squeezed); // squeezing does not compound
+}
