@@ -14,8 +14,8 @@ SLIPS = [
      "note “What is left in the pipe comes out in a spurt, then stops.”"),
     ("statement_outside_a_step", HUT, '    step "Shut the kitchen tap" { set kitchen_tap to shut }',
      "    set kitchen_tap to shut"),
-    ("unit_forgotten", HUT, "copper_15 0.4 m", "copper_15 0.4"),
-    ("unit_of_another_thing", HUT, "copper_15 4.5 m", "copper_15 4.5 bar"),
+    ("unit_forgotten", HUT, "copper_15 0.2 m", "copper_15 0.2"),
+    ("unit_of_another_thing", HUT, "copper_15 4.9 m", "copper_15 4.9 bar"),
     # names
     ("module_misspelled", HUT, "use water\n", "use watr\n"),
     ("part_misspelled", HUT, "      set kitchen_tap to open\n      note", "      set kitchentap to open\n      note"),
