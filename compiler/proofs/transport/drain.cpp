@@ -135,22 +135,38 @@ void Transport::credit_drain(Engine& engine, const Flow& flow, Set when) {
                          (edge.classes & (pass | gas_fall | settle | proofs::outlet | outlet_inside)) != 0;
                      return gravity && goes_down(edge, false) ? edge.open : nothing;
                  });
+        // Runs first; then the bodies that they run out through.
         std::vector<std::pair<PocketIndex, Set>> drained;
-        Carried all;
-        for (PocketIndex pocket = 0; pocket < pockets_.size(); ++pocket) {
-            const Pocket& what = pockets_[pocket];
-            Set where = nothing;
-            if (what.kind == PocketKind::run && system_.runs[what.index].falls_to.valid()) {
-                where = sets.both(down.at(network_.run_vertex(what.index)),
-                                  air.at(network_.arrival(upper_end(system_.runs[what.index]))));
-            } else if (what.kind == PocketKind::body && network_.body_vertex(PartId(what.index)) != none) {
-                const Vertex body = network_.body_vertex(PartId(what.index));
-                where = sets.both(down.at(body), air.at(body));
-            }
+        Spread below(network_, sets);
+        for (std::uint32_t i = 0; i < system_.runs.size(); ++i) {
+            const Vertex run = network_.run_vertex(i);
+            const Set where = system_.runs[i].falls_to.valid()
+                                  ? sets.both(down.at(run), air.at(network_.arrival(upper_end(system_.runs[i]))))
+                                  : nothing;
             if (where != nothing && !sets.disjoint(where, knowledge_.possible())) {
-                drained.emplace_back(pocket, where);
-                inventory_.join_into(all, pocket, where);
+                drained.emplace_back(pockets_.of_run(i), where);
+                below.start(run, where);
             }
+        }
+        below.run([&](Vertex vertex) { return network_.out_of(vertex); },
+                  [&](EdgeIndex index, Vertex& to) {
+                      const Edge& edge = network_.edge(index);
+                      to = edge.to;
+                      return (edge.classes & breath) == 0 && goes_down(edge, false) ? edge.open : nothing;
+                  });
+        for (std::uint32_t i = 0; i < system_.parts.size(); ++i) {
+            const Vertex body = network_.body_vertex(PartId(i));
+            if (body == none) {
+                continue;
+            }
+            const Set where = sets.both(below.at(body), sets.both(down.at(body), air.at(body)));
+            if (where != nothing && !sets.disjoint(where, knowledge_.possible())) {
+                drained.emplace_back(pockets_.of_body(PartId(i)), where);
+            }
+        }
+        Carried all;
+        for (const auto& [pocket, where] : drained) {
+            inventory_.join_into(all, pocket, where);
         }
         for (const auto& [pocket, where] : drained) {
             inventory_.change(pocket, where, cause(CauseKind::drained), [&](const Bounds& own) {
