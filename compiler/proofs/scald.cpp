@@ -11,7 +11,6 @@
 namespace curbstop::proofs {
 
 using namespace meaning;
-using instants::everything;
 using instants::nothing;
 using instants::Set;
 
