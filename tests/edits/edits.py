@@ -39,7 +39,8 @@ HUNK = re.compile(r"@@ (\S+\.curb)(?: (\d+))?")
 
 
 def folder_of(table):
-    return table.stem
+    """The example that a table edits: `boat.edits` and `boat.winter.edits` both edit examples/boat."""
+    return table.name.split(".")[0]
 
 
 def read(table):
