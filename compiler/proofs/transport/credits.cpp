@@ -230,7 +230,17 @@ void Transport::credit_landing(Engine& engine, const Flow& flow, const Stream& s
             }
         }
         const bool clears = flow.until->kind == ObservationKind::shows || flow.until->kind == ObservationKind::clear;
-        const double least = volume_of(flow.at_least, 0);
+        // What stood in the pipes and is something else comes first, and counts for nothing.
+        double other = 0;
+        for (const auto& [volume, any] : before) {
+            for (std::size_t i = 0; i < any.size(); ++i) {
+                if (any[i] && origins.most[i] <= traces) {
+                    other += volume;
+                    break;
+                }
+            }
+        }
+        const double least = std::max(0.0, volume_of(flow.at_least, 0) - other);
         if (clears) {
             credit_basin(chamber, origins, least, runs_on);
         }

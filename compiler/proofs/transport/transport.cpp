@@ -39,7 +39,7 @@ Transport::Transport(const System& system, instants::Knowledge& knowledge)
         const Edge& edge = network_.edge(i);
         if ((edge.classes & (outlet | outlet_inside)) != 0 && edge.way.valid() &&
             (system_[edge.way].kind == WayKind::breach || system_[edge.way].kind == WayKind::open_end)) {
-            openings_.emplace_back(i, edge.open);
+            openings_.emplace_back(i, instants::nothing); // what stands open at the start has been open before
         }
     }
 }
