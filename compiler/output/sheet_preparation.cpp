@@ -154,6 +154,9 @@ class Collector {
         if (chamber.fluid) {
             append(text, phrase(", filled with ", label(words_->fluid(chamber.fluid))));
         }
+        if (chamber.strength) {
+            append(text, " of at least " + quantity_words(*chamber.strength));
+        }
         add_once(vessels_, std::move(text));
     }
     void bring(std::string name, bool fluid, std::optional<Quantity> amount) {
