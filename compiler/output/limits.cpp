@@ -46,8 +46,9 @@ constexpr std::array<std::string_view, 9> promises{
     "nothing behind a cover is worked while the cover is shut",
 };
 
-constexpr std::array<std::string_view, 5> limits{
+constexpr std::array<std::string_view, 6> limits{
     "that nothing freezes or that the water is fit to drink, where the procedure does not promise it",
+    "that air in a pipe stays where it was blown, or that a pipe below a tank stays empty when the tank is filled",
     "that bleach is strong enough and works long enough",
     "that the cooling time of a kind is long enough, or how hot what runs from a tap is",
     "that what is brought is enough, or that a vessel does not run over",
