@@ -28,18 +28,20 @@ class Layout:
         self.supplies = []                          # (part, node, fluid, pressure)
         self.lifts = []                             # (part, suction, delivery, pressure, own switch)
         self.heats = set()                          # (part, chamber)
+        self.active = []                            # every way that is active; a lift that only lets pass as "passes"
         for way in network.ways:
             if not self.there[way.owner]:
                 continue
             if way.form == "lifts":                 # passes one way whether it runs or not
                 self.join_one_way(way.a, way.b, None)
+                self.active.append(("passes", way))
             if way.position is not None and sigma[index[way.owner]] != way.position:
                 continue
             if not all(evaluate(c, network, self, None) for c in way.conditions):
                 continue
             self.add_active(way)
         for run in network.system.runs:
-            if network.options_hold(run, sigma) and network.is_there(run.a, sigma) and network.is_there(run.b, sigma):
+            if network.run_is_there(run, sigma):
                 self.join(run.a, run.b)
         self.open_ends = set()
         for name in network.ends:
@@ -60,6 +62,7 @@ class Layout:
 
     def add_active(self, way):
         pressure = way.pressure
+        self.active.append((way.form, way))
         if isinstance(pressure, tuple):
             pressure = self.sigma[self.network.index[pressure[1]]]
         if way.form == "both":
@@ -79,7 +82,7 @@ class Layout:
             self.heats.add((way.owner, way.a))
         elif way.form == "lifts":
             self.lifts.append((way.owner, way.a, way.b, pressure, way.own_switch))
-        else:
+        elif way.form != "stores":                  # which neither presses nor lets pass: contents alone ask for it
             raise ValueError(way.form)
 
     def add_end(self, name, value):
@@ -345,8 +348,11 @@ class Layout:
 
     def air_inlet(self, chamber, is_drained_through):
         """Whether air may enter the chamber: a vent, or an opening through which it is not drained, joined to it."""
-        reached = {chamber.node}
-        waiting = [chamber.node]
+        return self.air_comes_to(chamber.node, is_drained_through)
+
+    def air_comes_to(self, start, is_drained_through):
+        reached = {start}
+        waiting = [start]
         while waiting:
             node = waiting.pop()
             for other in self.both[node] + self.backward[node]:

@@ -69,15 +69,15 @@ def is_blocked(flow, state):
     if flow.form == "drain":
         chambers = [c for c in state.layout.containers if c.owner and network.is_there(c.node, sigma)
                     and any(is_within(c.node, s, network) for s in origins)]
-        return not all(any(falls_out(state, flow, c, o) for c in chambers) for o in outlets) or \
+        return not all(any(falls_out(state, flow, c, o) for c in chambers)
+                       or "pipes" in flow.sources and runs_out_of_pipes(state, flow, o) for o in outlets) or \
             not all(any(falls_out(state, flow, c, o) for o in outlets) for c in chambers)
     return not all(any(names_origin(flow, origin, network) and outlet_of(o, outlet, network)
                        for _, origin, outlet in state.discharges) for o in outlets)
 
 
-def falls_out(state, flow, chamber, named):
-    """Whether what a chamber holds can fall out of an outlet of the thing named, with air coming in elsewhere."""
-    outlets, _ = state.layout.falls_from(chamber)
+def gives_no_air_to(flow, state):
+    """A function that tells of an outlet whether it lets in no air while the flow drains: named, or lower than all named."""
     network = state.network
     heights = [state.layout.height_of(x) for x in network.all_outlets if names_outlet(flow, x, network)]
     lowest = min(heights) if None not in heights else None
@@ -86,4 +86,21 @@ def falls_out(state, flow, chamber, named):
         height = state.layout.height_of(x)
         return names_outlet(flow, x, network) or lowest is not None and height is not None and height < lowest
 
-    return any(outlet_of(named, x, network) for x in outlets) and state.layout.air_inlet(chamber, gives_no_air)
+    return gives_no_air
+
+
+def runs_out_of_pipes(state, flow, named):
+    """Whether the pipes can run out of an outlet of the thing named, with air coming in elsewhere."""
+    layout = state.layout
+    inner = [node for part, node, target, above in layout.falls
+             if above is None and outlet_of(named, ("fall", part, target), state.network)]
+    inner += [node for part, node in layout.breaches if outlet_of(named, ("breach", part, node), state.network)]
+    inner += [name for name in layout.open_ends if outlet_of(named, ("end", name), state.network)]
+    return any(layout.air_comes_to(node, gives_no_air_to(flow, state)) for node in inner)
+
+
+def falls_out(state, flow, chamber, named):
+    """Whether what a chamber holds can fall out of an outlet of the thing named, with air coming in elsewhere."""
+    outlets, _ = state.layout.falls_from(chamber)
+    return any(outlet_of(named, x, state.network) for x in outlets) and \
+        state.layout.air_inlet(chamber, gives_no_air_to(flow, state))
