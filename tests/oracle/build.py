@@ -55,8 +55,9 @@ def several(x):
     return (x,) if isinstance(x, str) else tuple(x)
 
 
-def flow(sources, outlets, until="clear"):
-    return Statement("flow", sources=several(sources), outlets=several(outlets), until=until)
+def flow(sources, outlets, until="clear", at_least=None, seen="", at_most=None):
+    return Statement("flow", sources=several(sources), outlets=several(outlets), until=until, at_least=at_least,
+                     at_most=at_most, seen=seen)
 
 
 def drain(chambers, outlets):

@@ -11,18 +11,24 @@ from collections import defaultdict, namedtuple
 
 import charge as charging
 import heat
+import claims
 import liquids
 import model
 import moves
 import naming
-from expressions import conjuncts, lineup, looked_at, pressures_in
+import observations
+from circuits import at_the_start, said
+from expressions import conjuncts, container_named, lineup, looked_at, pressures_in
 from network import Network
+from pockets import frozen, thawed
 from states import States
 from unroll import ROUNDS, Unrolled
 
 PROVED = ("open-path", "needs-verify", "blocked-flow", "left-running", "undeclared-drain", "dead-head", "dry-run",
           "over-pressure", "dry-fire", "scald", "trapped-pressure", "guard", "out-of-reach", "unmet-requires",
-          "unmet-ensures", "never-true", "no-effect")
+          "unmet-ensures", "never-true", "no-effect", "frost-risk", "not-drinkable", "not-restored")
+
+CONTENTS = ("frost-risk", "not-drinkable", "not-restored", "wrong-place")
 
 # Whether a fault that is there at the start is told at the first move after which it still is, or never.
 START_FAULTS_ARE_TOLD = False
@@ -34,9 +40,10 @@ Finding = namedtuple("Finding", "slug line severity detail")
 # and that still run.  alive: numbers of the flows of this step that have run without a break since their `until`.
 # kept: numbers of the `keep flow` that the next step must name.  heat: what is hot, see heat.py.  scalding: where what is
 # hot came out at the last instant without being drawn.  rounds: (loop, heat at the end of any of its rounds so far).
-# charge: see charge.py.
+# charge: see charge.py.  contents: what the pockets may hold, see pockets.py; history: of what runs, see
+# observations.py; wrong: what is brought to the wrong place.
 Trajectory = namedtuple("Trajectory", "sigma liquid cases discharges gravities faults inherited declared alive kept "
-                                      "heat scalding rounds charge")
+                                      "heat scalding rounds charge contents history wrong")
 
 
 class TooLarge(Exception):
@@ -57,7 +64,8 @@ class Walk:
         self.procedure = procedure
         self.network = network or Network(system, pressures_of(system, procedure))
         self.states = states or States(self.network)
-        self.program = Unrolled(system, procedure)
+        self.glasses = tuple(sorted({s.seen for s in model.statements_of(procedure.body) if s.seen}))
+        self.program = Unrolled(system, procedure, as_on_the_page=claims_contents(procedure))
         self.operations = self.program.operations
         self.most = most
         self.findings = {}
@@ -99,6 +107,7 @@ class Walk:
         if len(configurations) << self.program.cases > self.most:
             raise TooLarge()
         for t in self.filled(configurations):
+            t = self.flowed(t._replace(contents=self.contents_at_start(t.sigma)))
             state = self.state(t)
             for cases in itertools.product((False, True), repeat=self.program.cases):
                 self.knowledge.append(t._replace(
@@ -118,8 +127,8 @@ class Walk:
         self.fluids = tuple(contents.fluids)
         nothing = frozenset()
         return self.spread([Trajectory(sigma, liquid, (), nothing, nothing, nothing, nothing, nothing, nothing, nothing,
-                                       self.heat_at_start(sigma), nothing, nothing, self.charge_at_start(sigma))
-                            for sigma in configurations])
+                                       self.heat_at_start(sigma), nothing, nothing, self.charge_at_start(sigma), (),
+                                       nothing, nothing) for sigma in configurations])
 
     def heat_at_start(self, sigma):
         layout = self.states.layout(sigma)
@@ -134,6 +143,20 @@ class Walk:
         for s in self.procedure.requires:
             charge = charging.seen_without(charge, layout, s.expression)
         return charge
+
+    def contents_at_start(self, sigma):
+        pockets = at_the_start(self.network, sigma)
+        for s in self.procedure.requires:
+            for term in liquids.contents_in(s.expression):
+                said(pockets[container_named(self.network, term[1])], term)
+        return frozen(pockets, self.network.pockets)
+
+    def flowed(self, t):
+        """A trajectory at an instant, after what runs and presses has moved contents and been written down."""
+        transport = self.state(t).transport()
+        contents, falls = transport.after(t.contents, t.history)
+        return t._replace(contents=contents, wrong=transport.wrong(contents),
+                          history=observations.history_after(t.history, transport, t.contents, self.glasses, falls))
 
     def spread(self, trajectories):
         """The trajectories after liquid has come into wherever what runs or falls brings it; changes `fluids`."""
@@ -196,8 +219,7 @@ class Walk:
 
     def end(self):
         for s in self.procedure.ensures:
-            if any(not self.state(t).holds(s.expression) for t in self.knowledge):
-                self.report("unmet-ensures", s.line, s.expression)
+            self.contract(s, self.knowledge)
         last_line = self.last_step.line if self.last_step else self.procedure.line
         around = [o for o in self.operations if o.form == "end meanwhile" and o.statement.form == "flow"]
         for t in self.knowledge:
@@ -257,7 +279,7 @@ class Walk:
             self.effects.setdefault(statement, False)
         broken = defaultdict(list)
         trapped = defaultdict(list)                 # node -> trajectories in which it is opened under pressure
-        moved = []                                  # (before, configuration after)
+        moved = []                                  # (before, configuration after, contents after)
         changed = set()
         for t in acting:
             if not all(moves.within_reach(network, t.sigma, name) for name in moves.reached_for(move)):
@@ -268,11 +290,13 @@ class Walk:
             for node in charging.opened(self.states.layout(t.sigma), self.states.layout(sigma)):
                 if node in charging.charged(t.charge):
                     trapped[node].append(t)
+            contents = observations.opened(network, self.state(t).layout,
+                                           self.state(t._replace(sigma=sigma)).layout, t.contents)
             if sigma != t.sigma:
                 if move[0] != "release":
                     self.effects[statement] = True
                 changed.update(network.variables[i][0] for i in range(len(sigma)) if sigma[i] != t.sigma[i])
-            moved.append((t, sigma))
+            moved.append((t, sigma, contents))
         told = set()
         for node, bad in trapped.items():           # nothing has been moved yet
             self.refuse("trapped-pressure", statement.line, bad, self.knowledge, ("trapped", node))
@@ -284,8 +308,8 @@ class Walk:
         self.moved.update(name for name in acted_on if name in network.index)
         self.moved.update(changed)
         # What has cooled, or been seen to be empty, since the last event comes out anew if it is heated by this move.
-        self.knowledge = [self.still_scalding(t)._replace(sigma=sigma)
-                          for t, sigma in moved + [(t, t.sigma) for t in others]]
+        self.knowledge = [self.still_scalding(t)._replace(sigma=sigma, contents=contents)
+                          for t, sigma, contents in moved + [(t, t.sigma, t.contents) for t in others]]
         self.instant(operation)
 
     def still_scalding(self, t):
@@ -314,6 +338,10 @@ class Walk:
         warmed = [t._replace(heat=heat.heated_now(t.heat, self.states.layout(t.sigma))) for t in self.knowledge]
         warmed = [self.after_event(t, operation) for t in warmed]
         for t in self.spread(warmed):
+            was_wrong = t.wrong
+            t = self.flowed(t)
+            if t.wrong - was_wrong:
+                self.report("wrong-place", line, next(iter(t.wrong - was_wrong)))
             state = self.state(t)
             alive = frozenset(n for n in t.alive if naming.runs(self.statement_of(n), state))
             t = t._replace(alive=alive)
@@ -400,7 +428,7 @@ class Walk:
             self.report("never-true", line, e)
         contents = liquids.Contents(self.network, self.fluids)
         for term in liquids.contents_in(e):
-            acting = [t._replace(liquid=contents.said(term, t.liquid)) for t in acting]
+            acting = [t._replace(liquid=contents.said(term, t.liquid), contents=self.said(term, t.contents)) for t in acting]
             contents.said_of_all(term, not others)
         contents.settled([t.liquid for t in acting + others])
         self.fluids = tuple(contents.fluids)
@@ -410,7 +438,7 @@ class Walk:
         kept = [t for t in self.spread(acting + others)
                 if not self.acts(operation, t) or all(self.state(t).holds(term) for term in terms)]
         # What was seen is not new: the next instant is compared with what is known now.
-        self.knowledge = [t._replace(discharges=self.state(t).discharges, gravities=self.state(t).gravities)
+        self.knowledge = [self.flowed(t)._replace(discharges=self.state(t).discharges, gravities=self.state(t).gravities)
                           for t in kept]
 
     def wait(self, operation):
@@ -424,6 +452,11 @@ class Walk:
         t = t._replace(charge=charging.seen_without(t.charge, self.states.layout(t.sigma), e))
         return self.state(t).holds(e, plausible=True)
 
+    def said(self, term, contents):
+        pockets = thawed(contents, self.network.pockets)
+        said(pockets[container_named(self.network, term[1])], term)
+        return frozen(pockets, self.network.pockets)
+
     def watch(self, operation):
         name = operation.statement.node
         for t in self.split(operation)[0]:
@@ -431,10 +464,19 @@ class Walk:
                 self.report("out-of-reach", operation.statement.line, name)
 
     def check(self, operation):
-        s = operation.statement
-        acting, _ = self.split(operation)
-        if any(not self.state(t).holds(s.expression) for t in acting):
-            self.report("unmet-" + s.form, s.line, s.expression)
+        self.contract(operation.statement, self.split(operation)[0])
+
+    def contract(self, s, trajectories):
+        """A `requires` or `ensures` where it stands."""
+        for term in conjuncts(s.expression):
+            if term[0] in claims.CLAIMS:
+                against = dict.fromkeys(
+                    name for t in trajectories
+                    for name in claims.refuted(term, self.state(t), thawed(t.contents, self.network.pockets)))
+                if against:
+                    self.report(claims.CLAIMS[term[0]], s.line, (term, list(against)))
+            elif any(not self.state(t).holds(term) for t in trajectories):
+                self.report("unmet-" + s.form, s.line, s.expression)
 
     # Flows
 
@@ -454,13 +496,27 @@ class Walk:
             if naming.is_blocked(s, state):
                 self.report("blocked-flow", s.line, s)
             alive = t.alive | {operation.number} if naming.runs(s, state) else t.alive
-            after.append(self.named(t, s)._replace(alive=alive, liquid=contents.after_until(s, state, brought)))
+            self.judge_drained(s, state, t)
+            after.append(self.named(t, s)._replace(
+                alive=alive, liquid=contents.after_until(s, state, brought),
+                contents=observations.Until(s, state.transport(), t.contents, t.history).after()))
         contents.settled([t.liquid for t in after + others])
         self.fluids = tuple(contents.fluids)
         self.knowledge = after + others
         self.instant(operation)
 
     drain = flow
+
+    def judge_drained(self, s, state, t):
+        """What runs drained by a drain bring to where it lands."""
+        if s.form != "drain":
+            return
+        pockets = thawed(t.contents, self.network.pockets)
+        for vertex, names in observations.drained_pockets(s, state.transport()).items():
+            landing = observations.network_landing(state.transport(), vertex)
+            if landing in self.network.places or landing in self.network.vessels:
+                if claims.wrongly_brought(self.network, landing, set(), {}, [pockets[name].most for name in names]):
+                    self.report("wrong-place", s.line, landing)
 
     def named(self, t, s):
         """A trajectory after a flow names what runs: that is declared; what else runs since the start and comes from
@@ -499,12 +555,24 @@ class Walk:
         if not acting:
             return
         contents = liquids.Contents(self.network, self.fluids)
-        after = [t._replace(liquid=contents.after_pour(t.liquid, s.vessel, s.node))
-                 if self.network.is_there(s.node, t.sigma) else t for t in acting]
+        after = []
+        for t in acting:
+            if self.network.is_there(s.node, t.sigma):
+                self.judge_poured(s, t)
+                t = t._replace(liquid=contents.after_pour(t.liquid, s.vessel, s.node),
+                               contents=observations.poured(s, self.state(t).transport(), t.contents))
+            after.append(t)
         contents.settled([t.liquid for t in after + others])
         self.fluids = tuple(contents.fluids)
         self.knowledge = after + others
         self.instant(operation)
+
+    def judge_poured(self, s, t):
+        if s.node in self.network.places or s.node in self.network.vessels:
+            held = thawed(t.contents, self.network.pockets)[s.vessel].most
+            own = claims.own_fluids(self.network, ("held", s.vessel))
+            if claims.wrongly_brought(self.network, s.node, own, held, []):
+                self.report("wrong-place", s.line, s.node)
 
     # Steps
 
@@ -547,7 +615,7 @@ class Walk:
             hot = rounds.pop(loop) if last else t.heat
             after.append(t._replace(heat=hot, rounds=frozenset(rounds.items())))
         self.knowledge = after
-        if operation.statement.times <= ROUNDS:
+        if operation.statement.times <= ROUNDS or self.program.as_on_the_page:
             return
         ends = self.rounds.setdefault(operation.statement, [])
         ends.append({(t.sigma, t.liquid, t.heat, t.charge) for t in self.knowledge})
@@ -578,3 +646,9 @@ def pressures_of(system, procedure):
         if isinstance(s.position, int):
             found.add(s.position)
     return found
+
+
+def claims_contents(procedure):
+    """Whether it claims anything of contents: then how often a `repeat` is done counts."""
+    return any(term[0] in claims.CLAIMS for s in procedure.ensures + list(model.statements_of(procedure.body))
+               if s.expression for term in conjuncts(s.expression))

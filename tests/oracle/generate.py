@@ -56,6 +56,7 @@ def random_system(rng):
         s.ends.append(End("loose", "quick", cap=rng.random() < 0.5, dips=bool(vessels), at="yard"))
     settle_partners(rng, s)
     join(rng, s, options)
+    size(rng, s)
     return s
 
 
@@ -93,6 +94,21 @@ def charged_system(rng):
     s.runs.extend(runs)
     drop_loose_tees(s)
     return s
+
+
+def size(rng, s):
+    """Bodies, bores, lengths, and which runs fall."""
+    s.pipes |= {"thin": None}
+    s.bores |= {"thin": 5}
+    for kind in s.kinds.values():
+        if (kind.ports or kind.ends) and not kind.chambers and rng.random() < 0.25:
+            kind.body = rng.choice((0.05, 0.2))
+    for run in s.runs:
+        run.length = rng.choice((0.2, 1, 1, 3))
+        if run.pipe == "hose" and rng.random() < 0.2:
+            run.pipe = "thin"
+        if rng.random() < 0.4:
+            run.falls_to = rng.choice((run.a, run.b))
 
 
 def enumerate_from_one(things):
@@ -457,6 +473,14 @@ class Writer:
         gives = [ensuring(self.expression()) for _ in range(rng.choice((0, 0, 1, 2)))]
         if self.heated and rng.random() < 0.3:
             gives.append(ensuring(("cool", self.short(rng.choice(self.heated)))))
+        if rng.random() < 0.3:
+            self.s.lineups.setdefault("in_use", [(n, self.stands(n, quiet=rng.random() < 0.5)) for n, (sort, _) in
+                                                 self.variables.items() if sort in ("part", "cover") and rng.random() < 0.7])
+            if self.s.lineups["in_use"]:
+                self.s.for_use = "in_use"
+                gives.append(ensuring(rng.choice((("frost safe", -5), ("drinkable",), ("restored",)))))
+            else:
+                del self.s.lineups["in_use"]
         return Procedure(requires=needs, ensures=gives, body=stages)
 
     def start(self):

@@ -5,7 +5,8 @@ It stands beside the standard library and does not use it: a case must say all o
 
 from model import Chamber, End, Fluid, Guard, Kind, Part, Position, Way
 
-FLUIDS = [Fluid("water"), Fluid("antifreeze", 3), Fluid("air", 1, gas=True)]
+FLUIDS = [Fluid("water"), Fluid("antifreeze", 3, shows="pink", freezes=((20, -7), (40, -21))),
+          Fluid("air", 1, gas=True), Fluid("grey", 5, shows="cloudy")]
 PIPES = {"hose": None, "copper": 1000, "soft": 350}
 
 
@@ -88,6 +89,24 @@ def stock():
         Kind("inlet", ports=("house",), ends=(End("mouth", "quick", cap=True, dips=True),), always=(
             both("mouth", "house"),)),
         Kind("wand", ports=("line",), ends=(End("tip", "quick", dips=True),), always=(both("tip", "line"),)),
+        Kind("post", ends=(End("outlet", "quick"),), quantities={"p": 400}, positions=(
+            Position("shut"), Position("open", [Way("supplies", "outlet", pressure=("given", "p"), fluid="water")]))),
+        Kind("ball", ports=("a", "b"), body=0.05, positions=(Position("shut"), Position("open", [both("a", "b")]))),
+        Kind("strainer", ports=("inlet", "outlet"), body=0.05, positions=(
+            Position("fitted", [both("inlet", "outlet")]),
+            Position("removed", [Way("breach", "inlet"), Way("breach", "outlet")]))),
+        Kind("glass", ports=("inlet", "outlet"), body=0.05, sight_glass=True, always=(both("inlet", "outlet"),)),
+        Kind("hose_piece", ends=(End("tail", "quick"), End("front", "quick")), volumes={"contents": 0.2},
+             body=("given", "contents"), always=(both("tail", "front"),)),
+        Kind("store", ports=("line",), body=1, always=(Way("stores", "line"),)),
+        Kind("sink", ports=("waste",), chambers=(Chamber("bowl", low=("waste",)),), always=(Way("vent", "bowl"),)),
+        Kind("trap", ports=("inlet", "outlet"), chambers=(
+            Chamber("bend", "grey", brim=("inlet", "outlet"), litres=0.3),)),
+        Kind("basin_and_trap", ports=("outlet",), chambers=(
+            Chamber("bowl", litres=0.05), Chamber("bend", "grey", brim=("outlet",), litres=0.3)), always=(
+                Way("vent", "bowl"), forward("bowl", "bend"))),
+        Kind("grey_tank", ports=("inlet", "outlet"), chambers=(
+            Chamber("body", "grey", low=("outlet",), top=("inlet",)),), always=(Way("vent", "body"),)),
         Kind("boiler", ports=("cold", "hot"), chambers=(Chamber("body", "water", low=("cold",), top=("hot",)),),
              inner=(Part("plug", "cock"), Part("safety", "relief")), always=(
                  both("cold", "plug.line"), both("hot", "safety.line"))),

@@ -31,15 +31,17 @@ class Layout:
         self.stores = set()                         # nodes
         self.always_vented = set()                  # nodes with a vent that no hand shuts
         self.standing_open = set()                  # (part, node, target) of falls that no hand shuts, () for breaches
+        self.active = []                            # every way that is active; a lift that only lets pass as "passes"
         for way in network.ways:
             if not self.there[way.owner]:
                 continue
             if way.form == "lifts":                 # passes one way whether it runs or not
                 self.join_one_way(way.a, way.b, None)
+                self.active.append(("passes", way))
             if self.takes(way):
                 self.add_active(way)
         for run in network.system.runs:
-            if network.options_hold(run, sigma) and network.is_there(run.a, sigma) and network.is_there(run.b, sigma):
+            if network.run_is_there(run, sigma):
                 self.join(run.a, run.b)
         self.open_ends = set()
         for name in network.ends:
@@ -72,6 +74,7 @@ class Layout:
     def add_active(self, way):
         pressure = self.pressure_of(way)
         no_hand = way.position is None and all(c == ("true",) for c in way.conditions)
+        self.active.append((way.form, way))
         if way.form == "both":
             self.join(way.a, way.b)
         elif way.form == "forward":
@@ -98,7 +101,7 @@ class Layout:
             self.heats.add((way.owner, way.a))
         elif way.form == "lifts":
             self.lifts.append((way.owner, way.a, way.b, pressure, way.own_switch))
-        else:
+        elif way.form != "stores":                  # which neither presses nor lets pass: contents alone ask for it
             raise ValueError(way.form)
 
     def add_end(self, name, value):
@@ -374,8 +377,11 @@ class Layout:
     def air_inlet(self, chamber, is_drained_through, drained_into):
         """Whether air may enter the chamber: a vent, or an opening through which it is not drained, joined to it. A vented
         chamber that it is drained into gives air at its brim and top ports only."""
-        reached = {chamber.node}
-        waiting = [chamber.node]
+        return self.air_comes_to(chamber.node, is_drained_through, drained_into)
+
+    def air_comes_to(self, start, is_drained_through, drained_into=frozenset()):
+        reached = {start}
+        waiting = [start]
         while waiting:
             node = waiting.pop()
             if node in self.vented and node in drained_into:

@@ -1,7 +1,8 @@
 """A tiny in-memory description of a water system and of a procedure.
 
 For: the enumerator, the generator and the printer, which share it.  It knows nothing of the checker, and nothing of
-what is proved; it only says what is there.  Pressures are whole kilopascals (gauge), heights whole centimetres.
+what is proved; it only says what is there.  Pressures are whole kilopascals (gauge), heights whole centimetres, bores
+millimetres, lengths metres, volumes litres, strengths per cent, temperatures degrees Celsius.
 
 Names are the plain names of the language.  A node is written as in the language: "sink.cold" (port, end or chamber of
 a part), "hose_end" (free end), "tee_cold" (tee), "bucket" (vessel), "gully" (place).  An inner part of an assembly is
@@ -16,6 +17,7 @@ Expressions are tuples:
   ("holds", CONTAINER, FLUID)        FLUID may be "liquid"
   ("cool", CONTAINER)
   ("empty", CONTAINER)               ("lineup", NAME, (except, ...))
+  ("frost safe", DEGREES)            ("drinkable",)            ("restored",)     only as terms of an `ensures`
   ("and", E, E) ("or", E, E) ("not", E) ("implies", E, E)
 """
 
@@ -91,6 +93,9 @@ class Kind:
     runs_dry: bool = False
     cools: object = None                            # minutes
     groups: tuple = ()
+    body: object = 0                                # litres, or ("given", NAME)
+    volumes: dict = field(default_factory=dict)     # given name -> default volume in litres
+    sight_glass: bool = False
 
 
 @dataclass
@@ -102,7 +107,7 @@ class Part:
     over: str = ""
     only_with: tuple = ()
     without: tuple = ()
-    settings: dict = field(default_factory=dict)    # given name -> kPa or part name
+    settings: dict = field(default_factory=dict)    # given name -> kPa, litres or part name
     rated: object = None
     holds: str = ""
 
@@ -112,6 +117,8 @@ class Run:
     a: str
     b: str
     pipe: str
+    length: object = 1
+    falls_to: str = ""                              # "", or its lower end: a or b
     only_with: tuple = ()
     without: tuple = ()
 
@@ -128,6 +135,7 @@ class Vessel:
     name: str
     filled: str = ""
     litres: int = 10
+    strength: int = 40                              # of what it is filled with, where that freezes by its strength
 
 
 @dataclass
@@ -135,6 +143,8 @@ class Fluid:
     name: str
     category: int = 1
     gas: bool = False
+    shows: str = ""                                 # how one sees that it has arrived; "" looks clear
+    freezes: tuple = ()                             # (strength, temperature) by rising strength
 
 
 @dataclass
@@ -142,6 +152,7 @@ class System:
     name: str = "van"
     fluids: list = field(default_factory=list)
     pipes: dict = field(default_factory=dict)       # name -> rating in kPa or None
+    bores: dict = field(default_factory=dict)       # pipe name -> mm; 13 where it is not given
     kinds: dict = field(default_factory=dict)
     options: list = field(default_factory=list)
     zones: list = field(default_factory=lambda: ["yard"])
@@ -153,6 +164,8 @@ class System:
     parts: list = field(default_factory=list)
     runs: list = field(default_factory=list)
     lineups: dict = field(default_factory=dict)     # name -> [(X, POSITION)]
+    for_use: str = ""                               # the line-up that is for use
+    accepts: dict = field(default_factory=dict)     # vessel or place -> (accepts, mixed, traces); else it accepts all
 
 
 @dataclass(eq=False)
@@ -161,7 +174,7 @@ class Statement:
 
     set: targets position | hold: target position body | couple: a b | uncouple, cap, uncap: a | dip: a vessel |
     lift: a | place: vessel node | take: vessel | verify, requires, ensures: expression |
-    flow: sources outlets until | drain: sources outlets until | keep: sources outlets | pour: vessel place |
+    flow: sources outlets until at_least at_most seen | drain: sources outlets until | keep: sources outlets | pour: vessel place |
     watch: at | in case, repeat (times), only with, without (option): body |
     step: title body | stage: label body | meanwhile: flow (a flow or drain statement) body |
     wait: minutes | note: nothing proved
@@ -178,6 +191,9 @@ class Statement:
     sources: tuple = ()
     outlets: tuple = ()
     until: str = ""
+    at_least: object = None                         # litres
+    at_most: object = None                          # litres
+    seen: str = ""                                  # the part with a sight glass at which it is seen
     body: list = field(default_factory=list)
     times: int = 2
     minutes: int = 0

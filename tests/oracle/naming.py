@@ -69,7 +69,8 @@ def is_blocked(flow, state):
     if flow.form == "drain":
         chambers = [c for c in state.layout.containers if c.owner and network.is_there(c.node, sigma)
                     and any(is_within(c.node, s, network) for s in origins)]
-        return not all(any(falls_out(state, flow, c, o) for c in chambers) for o in outlets) or \
+        return not all(any(falls_out(state, flow, c, o) for c in chambers)
+                       or "pipes" in flow.sources and runs_out_of_pipes(state, flow, o) for o in outlets) or \
             not all(any(falls_out(state, flow, c, o) for o in outlets) for c in chambers)
     running = {outlet for _, origin, outlet in state.discharges if names_origin(flow, origin, network)}
     if any(w.form == "supplies" and w.fluid in network.gases and any(is_within(w.owner, s, network) for s in flow.sources)
@@ -78,18 +79,36 @@ def is_blocked(flow, state):
     return not all(any(outlet_of(o, outlet, network) for outlet in running) for o in outlets)
 
 
-def falls_out(state, flow, chamber, named):
-    """Whether what a chamber holds can fall out of an outlet of the thing named, with air coming in elsewhere."""
-    outlets, _ = state.layout.falls_from(chamber)
+def drained_into(flow, state):
+    """The chambers that the flow fills."""
+    return {x[1] for x in state.network.all_outlets if x[0] == "fill" and names_outlet(flow, x, state.network)}
+
+
+def gives_no_air_to(flow, state):
+    """A function that tells of an outlet whether it lets in no air while the flow drains: named, or lower than all named."""
     network = state.network
     heights = [state.layout.height_of(x) for x in network.all_outlets if names_outlet(flow, x, network)]
     lowest = min(heights) if None not in heights else None
-
-    drained_into = {x[1] for x in network.all_outlets if x[0] == "fill" and names_outlet(flow, x, network)}
 
     def gives_no_air(x):
         height = state.layout.height_of(x)
         return names_outlet(flow, x, network) or lowest is not None and height is not None and height < lowest
 
-    return any(outlet_of(named, x, network) for x in outlets) and \
-        state.layout.air_inlet(chamber, gives_no_air, drained_into - {chamber.node})
+    return gives_no_air
+
+
+def runs_out_of_pipes(state, flow, named):
+    """Whether the pipes can run out of an outlet of the thing named, with air coming in elsewhere."""
+    layout = state.layout
+    inner = [node for part, node, target, above in layout.falls
+             if above is None and outlet_of(named, ("fall", part, target), state.network)]
+    inner += [node for part, node in layout.breaches if outlet_of(named, ("breach", part, node), state.network)]
+    inner += [name for name in layout.open_ends if outlet_of(named, ("end", name), state.network)]
+    return any(layout.air_comes_to(node, gives_no_air_to(flow, state)) for node in inner)
+
+
+def falls_out(state, flow, chamber, named):
+    """Whether what a chamber holds can fall out of an outlet of the thing named, with air coming in elsewhere."""
+    outlets, _ = state.layout.falls_from(chamber)
+    return any(outlet_of(named, x, state.network) for x in outlets) and \
+        state.layout.air_inlet(chamber, gives_no_air_to(flow, state), drained_into(flow, state) - {chamber.node})

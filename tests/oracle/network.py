@@ -4,6 +4,7 @@ For: the searches in layout.py and the walk in enumerate.py.  It must not know o
 """
 
 import itertools
+import math
 from dataclasses import dataclass, field
 
 
@@ -21,6 +22,8 @@ class Instance:
     partners: dict                                  # given name -> path of the part, or None
     quantities: dict                                # given name -> kPa
     guards: list = field(default_factory=list)      # (when, position, expression in system names)
+    body: object = 0                                # litres that it holds beside its chambers
+    holds: str = ""                                 # what its braces say that it holds
 
 
 @dataclass
@@ -35,6 +38,7 @@ class FlatWay:
     own_switch: bool
     position: object                                # None: in every position
     conditions: tuple
+    joins: bool = False                             # a port with its chamber: no way that is written
 
 
 @dataclass
@@ -47,6 +51,7 @@ class Container:
     ports: tuple = ()
     fluids: frozenset = frozenset()                 # which liquids it may hold at the start
     surely: bool = False                            # whether it surely holds them
+    litres: object = 0
 
 
 class Network:
@@ -68,8 +73,9 @@ class Network:
             self.ends[end.name] = (end, "")
         for vessel in system.vessels:
             held = frozenset([vessel.filled] if vessel.filled else []) - self.gases
-            self.containers.append(Container(vessel.name, "", fluids=held, surely=bool(held)))
+            self.containers.append(Container(vessel.name, "", fluids=held, surely=bool(held), litres=vessel.litres))
         self.container_index = {c.node: i for i, c in enumerate(self.containers)}
+        self.find_pockets()
         self.find_outlets()
         self.find_variables(pressures)
 
@@ -86,7 +92,11 @@ class Network:
             height=outer.height if outer else part.height,
             rated=part.rated if part.rated is not None else kind.rated,
             partners={name: part.settings.get(name) for name in kind.partners},
-            quantities={name: part.settings.get(name, default) for name, default in kind.quantities.items()})
+            quantities={name: part.settings.get(name, default) for name, default in kind.quantities.items()},
+            holds=part.holds)
+        instance.body = kind.body
+        if isinstance(kind.body, tuple):
+            instance.body = part.settings.get(kind.body[1], kind.volumes[kind.body[1]])
         self.instances[path] = instance
         for port in kind.ports:
             self.owner[f"{path}.{port}"] = path
@@ -101,9 +111,9 @@ class Network:
                      ("low", "side", "brim", "top")}
             everything = ports["low"] + ports["side"] + ports["brim"] + ports["top"]
             self.containers.append(Container(node, path, ports["low"], ports["brim"] + ports["top"], everything,
-                                             frozenset([named] if named else []) - self.gases))
+                                             frozenset([named] if named else []) - self.gases, litres=chamber.litres))
             for port in everything:
-                self.ways.append(FlatWay("both", path, port, node, None, "", False, None, ()))
+                self.ways.append(FlatWay("both", path, port, node, None, "", False, None, (), True))
         for inner in kind.inner:
             self.add_part(inner, f"{path}.{inner.name}", instance)
         for way in kind.always:
@@ -144,6 +154,19 @@ class Network:
         if form in ("reaches liquid", "empty", "cool"):
             return (form, f"{instance.path}.{e[1]}")
         return (form,) + tuple(self.in_system_names(x, instance) for x in e[1:])
+
+    def find_pockets(self):
+        """What holds something, in a fixed order: ("run", NUMBER), ("body", PART), and chambers and vessels by their
+        node; how many litres; whose part or run it is."""
+        runs = self.system.runs
+        self.litres = {("run", i): run_litres(self.system, runs[i]) for i in range(len(runs))}
+        self.litres |= {("body", path): i.body for path, i in self.instances.items() if i.body}
+        self.litres |= {c.node: c.litres for c in self.containers}
+        self.pockets = list(self.litres)
+
+    def body_of(self, path):
+        """The way a part lets things through: its body, as a tuple of one, or nothing."""
+        return (("body", path),) if self.instances[path].body else ()
 
     def find_outlets(self):
         """Every origin and outlet there may be in some configuration."""
@@ -218,6 +241,14 @@ class Network:
         instance = self.instances[path]
         return self.options_hold(instance, sigma)
 
+    def run_is_there(self, run, sigma):
+        return self.options_hold(run, sigma) and self.is_there(run.a, sigma) and self.is_there(run.b, sigma)
+
+    def pocket_is_there(self, pocket, sigma):
+        if pocket[0] == "run":
+            return self.run_is_there(self.system.runs[pocket[1]], sigma)
+        return self.is_there(pocket[1] if pocket[0] == "body" else pocket, sigma)
+
     def options_hold(self, thing, sigma):
         index = self.index
         return all(sigma[index[o]] for o in thing.only_with) and not any(sigma[index[o]] for o in thing.without)
@@ -259,3 +290,9 @@ class Network:
                     and pins.get(first, one) == one and pins.get(partner, other) == other):
                 for others in self.end_states([e for e in rest if e != partner], pins):
                     yield {first: one, partner: other, **others}
+
+
+def run_litres(system, run):
+    """Its bore's area by its length."""
+    bore = system.bores.get(run.pipe, 13) / 1000
+    return math.pi / 4 * bore ** 2 * run.length * 1000

@@ -9,22 +9,28 @@ def quantity(value):
     return f"{value} kPa"
 
 
+def litres(value):
+    return f"{value} L"
+
+
 def print_file(system, procedure):
     """The text of the file; sets the lines of the procedure and its statements."""
     page = Page()
     for fluid in system.fluids:
         gas = "  gas" if fluid.gas else ""
-        page.add(f'fluid {fluid.name} "{fluid.name}" {{ category {fluid.category}{gas} }}')
+        shows = f'  shows "{fluid.shows}"' if fluid.shows else ""
+        freezes = "".join(f"  at {strength} % freezes {degrees} degC" for strength, degrees in fluid.freezes)
+        page.add(f'fluid {fluid.name} "{fluid.name}" {{ category {fluid.category}{gas}{shows}{freezes} }}')
     for name, rated in system.pipes.items():
         rating = f"  rated {quantity(rated)}" if rated is not None else ""
-        page.add(f'pipe {name} "{name}" {{ bore 13 mm{rating} }}')
+        page.add(f'pipe {name} "{name}" {{ bore {system.bores.get(name, 13)} mm{rating} }}')
     for group in sorted({g for kind in system.kinds.values() for g in kind.groups}):
         page.add(f'group {group} "{group}"')
     for kind in system.kinds.values():
         print_kind(page, kind)
     print_system(page, system)
     for name, entries in system.lineups.items():
-        page.open(f'lineup {name} "{name}" on {system.name}')
+        page.open(f'lineup {name} "{name}" on {system.name}' + (" for use" if name == system.for_use else ""))
         for target, position in entries:
             page.add(f"{target} {stand(position)}")
         page.close()
@@ -61,6 +67,8 @@ def print_kind(page, kind):
         page.add(end_text(end))
     for name, default in kind.quantities.items():
         page.add(f"given {name} : pressure = {quantity(default)}")
+    for name, default in kind.volumes.items():
+        page.add(f"given {name} : volume = {litres(default)}")
     for name, (partner, optional) in kind.partners.items():
         page.add(f"given {name} : {partner}" + (" optional" if optional else ""))
     for inner in kind.inner:
@@ -85,6 +93,10 @@ def print_kind(page, kind):
         page.add(f"rated {quantity(kind.rated)}")
     for guard in kind.guards:
         page.add(f'guard {guard.when} {guard.position} needs {expression(guard.needs)} "{guard.why}"')
+    if kind.body:
+        page.add(f"body {kind.body[1] if isinstance(kind.body, tuple) else litres(kind.body)}")
+    if kind.sight_glass:
+        page.add("sight glass")
     if kind.runs_dry:
         page.add("may run dry 2 min")
     if kind.cools is not None:
@@ -133,10 +145,11 @@ def end_text(end):
             + (" may dip" if end.dips else ""))
 
 
-def settings_text(part):
+def settings_text(part, volumes=()):
     words = []
     for name, value in part.settings.items():
-        words.append(f"{name} {value if isinstance(value, str) else quantity(value)}")
+        unit = litres if name in volumes else quantity
+        words.append(f"{name} {value if isinstance(value, str) else unit(value)}")
     if part.rated is not None:
         words.append(f"rated {quantity(part.rated)}")
     if part.holds:
@@ -157,12 +170,13 @@ def print_system(page, system):
     for cover in system.covers:
         behind = " behind " + ", ".join(cover.behind) if cover.behind else ""
         page.add(f'cover {cover.name} "{cover.name}" at {cover.zone}{behind}')
-    names = ", ".join(f.name for f in system.fluids)
+    strengths = {f.name for f in system.fluids if f.freezes}
     for vessel in system.vessels:
         filled = f" filled with {vessel.filled}" if vessel.filled else ""
-        page.add(f'vessel {vessel.name} "{vessel.name}" {vessel.litres} L accepts {names}{filled}')
+        filled += f" at {vessel.strength} %" if vessel.filled in strengths else ""
+        page.add(f'vessel {vessel.name} "{vessel.name}" {litres(vessel.litres)}{accepted(system, vessel.name)}{filled}')
     for place in system.places:
-        page.add(f'place {place} "{place}" accepts {names}')
+        page.add(f'place {place} "{place}"{accepted(system, place)}')
     for end in system.ends:
         page.add(end_text(end))
     if system.tees:
@@ -174,10 +188,17 @@ def print_system(page, system):
         height = f" height {part.height} cm" if part.height is not None else ""
         over = f" over {part.over}" if part.over else ""
         page.add(f'part {part.name} : {part.kind} "{part.name}" at {", ".join(places)}{height}{over}'
-                 + options_text(part) + settings_text(part))
+                 + options_text(part) + settings_text(part, system.kinds[part.kind].volumes))
     for run in system.runs:
-        page.add(f"run {run.a} - {run.b} : {run.pipe} 1 m" + options_text(run))
+        falls = f" falls to {run.falls_to}" if run.falls_to else ""
+        page.add(f"run {run.a} - {run.b} : {run.pipe} {run.length} m{falls}" + options_text(run))
     page.close()
+
+
+def accepted(system, name):
+    """What a vessel or a place accepts, as text."""
+    lists = system.accepts.get(name, ([f.name for f in system.fluids], (), ()))
+    return "".join(f" {word} {', '.join(fluids)}" for word, fluids in zip(("accepts", "mixed", "traces"), lists) if fluids)
 
 
 def stand(position):
@@ -208,6 +229,10 @@ def expression(e, within=False):
         return f"{e[1]} is empty"
     if form == "cool":
         return f"{e[1]} is cool"
+    if form == "frost safe":
+        return f"frost_safe at {e[1]} degC"
+    if form in ("drinkable", "restored"):
+        return form
     if form == "lineup":
         return e[1] + (" except " + ", ".join(e[2]) if e[2] else "")
     if form == "not":
@@ -264,7 +289,10 @@ def statement_text(s):
     if form in ("verify", "requires", "ensures"):
         return f"{form} {expression(s.expression)}"
     if form == "flow":
-        return f'flow {", ".join(s.sources)} to {", ".join(s.outlets)} until {s.until} "It does."'
+        volume = f" at least {litres(s.at_least)}" if s.at_least is not None else ""
+        volume += f" at most {litres(s.at_most)}" if s.at_most is not None else ""
+        seen = f" seen at {s.seen}" if s.seen else ""
+        return f'flow {", ".join(s.sources)} to {", ".join(s.outlets)} until {s.until} "It does."{volume}{seen}'
     if form == "drain":
         return f'drain {", ".join(s.sources)} through {", ".join(s.outlets)} until {s.until} "It stops."'
     if form == "keep":

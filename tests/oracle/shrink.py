@@ -114,6 +114,10 @@ def tidy(case):
         if kind.name in used:
             used |= {partner for partner, _ in kind.partners.values()} | {inner.kind for inner in kind.inner}
     s.kinds = {name: kind for name, kind in s.kinds.items() if name in used}
+    things = {p.name for p in s.parts} | names | {c.name for c in s.covers}
+    for name, entries in s.lineups.items():
+        s.lineups[name] = [e for e in entries if e[0].startswith("all ") or e[0] in things or e[0].split(".")[0] in things]
+    s.accepts = {name: lists for name, lists in s.accepts.items() if name in s.places + [v.name for v in s.vessels]}
     return case
 
 
@@ -129,10 +133,39 @@ def simpler(case, number):
                     return case
                 number -= 1
     for run in s.runs:
-        for name, plain in (("only_with", ()), ("without", ()), ("pipe", "hose")):
+        for name, plain in (("only_with", ()), ("without", ()), ("pipe", "hose"), ("falls_to", ""), ("length", 1)):
             if getattr(run, name) != plain:
                 if number == 0:
                     setattr(run, name, plain)
+                    return case
+                number -= 1
+    return simpler_contents(case, number)
+
+
+def simpler_contents(case, number):
+    """A body, what is accepted, an entry of a line-up, or what is said beside a flow, taken away."""
+    s, p = case
+    for kind in s.kinds.values():
+        if kind.body:
+            if number == 0:
+                kind.body = 0
+                return case
+            number -= 1
+    for name in list(s.accepts):
+        if number == 0:
+            del s.accepts[name]
+            return case
+        number -= 1
+    for entries in s.lineups.values():
+        if len(entries) > 1 and number < len(entries):
+            del entries[number]
+            return case
+        number -= len(entries) if len(entries) > 1 else 0
+    for statement in statements_of(p.body):
+        for name, plain in (("at_least", None), ("seen", "")):
+            if getattr(statement, name) != plain:
+                if number == 0:
+                    setattr(statement, name, plain)
                     return case
                 number -= 1
     return None

@@ -5,6 +5,7 @@ For: the walk, which compares one instant with the next.  It knows nothing of wh
 
 from expressions import evaluate
 from layout import Layout
+from transport import Transport
 
 
 class State:
@@ -23,10 +24,17 @@ class State:
         self.inflows = frozenset(self.find_inflows())           # (origin, container that its liquid comes into)
         self.scalding = frozenset(self.find_scalding())         # (hot chamber, outlet at which it comes out)
         self.faults = frozenset(self.find_faults())             # (slug, ...)
+        self.found_transport = None
 
     def holds(self, e, plausible=False):
         return evaluate(e, self.network, self.layout, self.liquid, self.fluids, plausible, self.hot,
                         self.charge)
+
+    def transport(self):
+        """What runs, presses and falls here does to contents."""
+        if self.found_transport is None:
+            self.found_transport = Transport(self)
+        return self.found_transport
 
     def may_hold(self, node):
         return self.liquid[self.network.container_index[node]][0]

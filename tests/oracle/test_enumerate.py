@@ -194,7 +194,7 @@ class UndeclaredDrain(unittest.TestCase):
             s = system([Part("cistern", "tank", holds=fluid), ("low", "cock")], ["cistern.outlet - low.line"])
             p = procedure(put("low", "open"), needs=(is_("low", "shut"),))
             print_file(s, p)
-            self.assertEqual([f.severity for f in walker.find_all(s, p).values()], [severity])
+            self.assertEqual([f.severity for f in walker.find_all(s, p).values() if f.slug != "wrong-place"], [severity])
 
     def test_only_what_lies_low_falls_unless_heights_are_given(self):
         for height, wanted in ((None, set()), (100, {("undeclared-drain", "set low to open")})):
@@ -372,8 +372,9 @@ class Contents(unittest.TestCase):
         self.assertEqual(found(s, p), {("unmet-ensures", "ensures bucket is empty")})
 
     def test_a_pump_draws_from_a_dipped_hose(self):
-        s = system([("hose", "wand"), ("lift", "pump"), ("sink", "tap")],
-                   ["hose.line - lift.suction", "lift.delivery - sink.line"], vessels=[Vessel("jug", "antifreeze")])
+        s = system([("hose", "wand"), ("lift", "pump"), Part("sink", "tap", over="gully")],
+                   ["hose.line - lift.suction", "lift.delivery - sink.line"], vessels=[Vessel("jug", "antifreeze")],
+                   places=["gully"])
         from build import dip
         start = (is_("lift", "off"), is_("sink", "shut"), is_("hose.tip", "open"))
         p = procedure(dip("hose.tip", "jug"), put("lift", "on"), put("sink", "open"), flow("jug", "sink"),

@@ -27,8 +27,10 @@ class Operation:
 
 
 class Unrolled:
-    def __init__(self, system, procedure):
+    def __init__(self, system, procedure, as_on_the_page=False):
+        """With `as_on_the_page`, a `repeat` body is written out as often as the page says that it is run, else longer."""
         self.system = system
+        self.as_on_the_page = as_on_the_page
         self.operations = []
         self.cases = 0
         self.loops = 0
@@ -58,8 +60,13 @@ class Unrolled:
     def rounds(self, s):
         """(number of the loop, first, last) of each round that is written out."""
         self.loops += 1
-        number, times = self.loops, min(s.times, ROUNDS)
+        number, times = self.loops, self.times(s)
         return [(number, i == 0, i == times - 1) for i in range(times)]
+
+    def times(self, s):
+        if not self.as_on_the_page:
+            return min(s.times, ROUNDS)
+        return min(s.times, 2 + sum(inner.form == "in case" for inner in model.statements_of(s.body)))
 
     def stage_items(self, body, conditions, meanwhile):
         for s in body:

@@ -1,0 +1,379 @@
+"""What is known of contents when a flow or drain has shown what it was to show, or a vessel has been poured.
+
+For: the walk.  It knows what ran since when (a history, one record a discharge), and nothing of claims.
+"""
+
+from collections import namedtuple
+
+import naming
+from expressions import container_named
+from pipework import vertex_of
+from mixing import is_pipe
+from pockets import (DIRT, EMPTIED, FLUSHED, GAS_LEFT, HEEL, LOOKS_ALIKE, RINSED, TRACES, Pocket, frozen, thawed)
+
+# A discharge that runs.  began: contents just before it began; swept: ((target, pockets swept at every instant since), ...);
+# origins: all that its source has drawn on since.
+Record = namedtuple("Record", "began swept origins")
+
+
+def history_after(history, transport, contents_before, glasses, falls):
+    """The history at an instant: {discharge: Record} as a set of pairs, targets being the outlet and sight glasses; what
+    falls into what is written down as well."""
+    known = dict(history)
+    found = []
+    for discharge in transport.state.discharges:
+        origins = frozenset(transport.origins_of(discharge[0]))
+        now = {target: transport.swept(target_vertices(transport, target)) for target in (discharge[2],) + glasses}
+        record = known.get(discharge)
+        if record:
+            now = {target: now[target] & swept for target, swept in record.swept}
+            origins |= record.origins
+        found.append((discharge, Record(record.began if record else contents_before, tuple(now.items()), origins)))
+    return frozenset(found + [(fall, None) for fall in falls])
+
+
+def target_vertices(transport, target):
+    """The vertices of an outlet or, a part's name being given, those at which one sees what passes it."""
+    if isinstance(target, tuple):
+        return {vertex_of(target)}
+    body = transport.network.body_of(target)
+    return set(body) or {node for node, owner in transport.network.owner.items() if owner == target}
+
+
+def said_of_volume(s, running):
+    """`at least`, which says nothing of one outlet where several run."""
+    return s.at_least if len({d[2] for d in running}) == 1 else None
+
+
+class Until:
+    """The `until` of a flow or drain in one trajectory."""
+
+    def __init__(self, s, transport, contents, history):
+        self.s = s
+        self.transport = transport
+        self.network = transport.network
+        self.layout = transport.layout
+        self.history = dict(history)
+        self.now = thawed(contents, self.network.pockets)
+        self.results = {}                           # name -> Pockets, one for each time it is credited
+        self.running = [d for d in transport.state.discharges if naming.names(s, d[1], d[2], self.network)]
+        self.volume = said_of_volume(s, self.running)
+
+    def after(self):
+        if self.s.form == "drain":
+            self.drain()
+        else:
+            self.lose_gas()
+            for discharge in self.running:
+                self.credit(discharge)
+        for name, results in self.results.items():
+            self.now[name] = weakest(results)
+        return frozen(self.now, self.network.pockets)
+
+    def result(self, name):
+        """A copy of a pocket that will stand for it, unless another is weaker."""
+        p = self.now[name]
+        copy = Pocket(p.gas, p.full, p.squeeze, dict(p.most), dict(p.taken), dict(p.flowed), p.pushed, p.whole)
+        self.results.setdefault(name, []).append(copy)
+        return copy
+
+    # Flows
+
+    def credit(self, discharge):
+        source, origin, outlet = discharge
+        until = self.s.until
+        gases = self.network.gases
+        record = self.history[discharge]
+        swept = dict(record.swept)[outlet]
+        if self.s.seen and self.s.seen != outlet[1]:
+            swept = self.before_the_glass(discharge, swept)
+        if not all(naming.names_origin(self.s, o, self.network) for o in record.origins):
+            swept = frozenset()
+        if until == "full":
+            self.filled(discharge, thawed(record.began, self.network.pockets))
+        elif self.transport.is_gas(source):
+            if until == "only air":
+                for name in swept:
+                    if name[0] in ("run", "body"):
+                        self.result(name).empty(GAS_LEFT)
+        elif until in ("stops", "only air") or until[:6] == "shows " and until[6:] in gases:
+            if source[0] == "lift":
+                self.drawn_out(source, origin, swept)
+        elif self.shows_what_comes(until, origin):
+            self.swept_out(discharge, swept, thawed(record.began, self.network.pockets))
+        if not self.transport.is_gas(source) and self.volume:
+            self.passed_on(discharge, thawed(record.began, self.network.pockets))
+
+    def lose_gas(self):
+        """What lands in a vessel or an always vented chamber, or in a chamber that falls into it, takes its gas."""
+        transport = self.transport
+        lands = {node for d in self.running if not transport.is_gas(d[0]) for node in transport.landing_pockets(d[2])
+                 if node in self.network.container_index}
+        lands |= {into for falling in transport.falling if falling.chamber in lands for into in falling.into}
+        for node in lands:
+            if node in self.network.vessels or node in transport.pipework.slopes.always_vented:
+                self.now[node].loses(self.s.at_most, self.network.litres[node])
+
+    def before_the_glass(self, discharge, swept):
+        """Of the pockets that are swept those before the part at which it is seen, and its body, if that is swept."""
+        graph = self.transport.graphs[discharge[0]]
+        seen = target_vertices(self.transport, self.s.seen) & graph.vertices
+        chain = self.transport.chain(discharge)
+        if not seen or not self.transport.every_way_meets(discharge[0], seen, target_vertices(self.transport, discharge[2])):
+            return frozenset()
+        before = {q for q, _ in chain if q not in graph.vertices}
+        before |= {q for q, _ in chain if q in graph.vertices and all(graph.is_before(q, v) for v in seen if v != q)}
+        return swept & before
+
+    def shows_what_comes(self, until, origin):
+        """Whether what is seen is that what the origin holds has arrived."""
+        has = {f for f, share in self.transport.composition(origin, self.now).items() if share > TRACES}
+        if until.startswith("shows "):
+            return until[6:] in has
+        return until == "clear" and not any(self.is_seen(f) for f in has) or until.startswith("reads") and until.endswith("%")
+
+    def is_seen(self, liquid):
+        """Whether a liquid is told from clear water."""
+        return liquid == DIRT or any(f.name == liquid and f.shows for f in self.network.system.fluids)
+
+    def swept_out(self, discharge, swept, began):
+        """What the origin holds has arrived: pockets that are swept hold it, and traces of what they held."""
+        _, origin, _ = discharge
+        brought = self.transport.composition(origin, self.now)
+        chain = self.chain_without_origin(discharge)
+        for name, _ in chain:
+            if name not in swept:
+                continue
+            if name in self.network.container_index:
+                before = [(q, b) for q, b in chain if any(q in b for p, b in chain if p == name)]
+                volume = self.fresh(before, brought, began)
+                if name not in self.transport.pipework.slopes.always_vented and volume:
+                    self.result(name).diluted(volume / self.network.litres[name], brought)
+            elif not self.looks_alike(name, chain, brought, began):
+                pocket = self.result(name)
+                pocket.gas = pocket.squeeze = 0.0
+                pocket.full = True
+                replaced(pocket, brought)
+
+    def chain_without_origin(self, discharge):
+        return [(q, before) for q, before in self.transport.chain(discharge)
+                if q != discharge[1][1] and q not in self.network.vessels]
+
+    def fresh(self, chain, brought, began):
+        """Of `at least` what is left for the origin's own, after what these pockets may have held of anything else."""
+        other = {q for q, _ in chain if held_else(began[q], brought)}
+        return max(0, (self.volume or 0) - sum(self.network.litres[q] for q in other))
+
+    def looks_alike(self, name, chain, brought, began):
+        has = {f for f, share in brought.items() if share > 0}
+        litres = self.network.litres
+        if set(began[name].most) <= has:
+            return False
+        fouled = {q for q, _ in chain if held_else(began[q], brought)}
+        behind = fouled | {q for q, before in chain if not fouled.isdisjoint(before)}
+        if self.volume is not None and self.volume >= 2 * sum(litres[q] for q in behind):
+            return False
+        alike = set(has)
+        if self.s.until == "clear":
+            alike |= {f.name for f in self.network.system.fluids if not f.shows}
+        on_to_outlet = {name} | {q for q, before in chain if name in before}
+        held = [q for q in on_to_outlet if any(began[q].flowed.get(f, 0) > TRACES for f in alike)]
+        return sum(litres[q] for q in held) > LOOKS_ALIKE
+
+    def filled(self, discharge, began):
+        node = self.layout.landing(discharge[2])
+        if node in self.network.container_index:
+            pocket = self.result(node)
+            if node in self.network.vessels:
+                pocket.whole = True
+            if began[node].effective() >= EMPTIED - 1e-9:
+                own, taken = began[node].most, pocket.taken
+                pocket.becomes({f: HEEL * own.get(f, 0) + (1 - HEEL) * taken.get(f, 0) for f in set(own) | set(taken)})
+
+    def drawn_out(self, source, origin, swept):
+        """A lifting part has drawn until air came: credited where air can have come from what was emptied only."""
+        if self.air_comes_from_elsewhere(self.transport.suctions[source]):
+            return
+        if origin[0] == "held":
+            self.result(origin[1]).emptied()
+        for name in {q for q, _ in self.transport.drawn_chain(source, origin)} & swept:
+            if name[0] in ("run", "body"):
+                self.result(name).empty(GAS_LEFT)
+
+    def air_comes_from_elsewhere(self, suction):
+        """Whether air can be drawn but by emptying, from below, a chamber or vessel that the flow names."""
+        layout, pipework = self.layout, self.transport.pipework
+        graph = self.transport.drawn[suction_part(self.transport, suction)]
+        for node in graph.vertices & (set(pipework.onward) | set(pipework.incoming) | {suction}):
+            held = layout.by_node.get(node)
+            if held is not None and node in layout.vented:
+                named = any(naming.is_within(node, s, self.network) for s in self.s.sources)
+                if not named or any(port in graph.vertices and node in graph.beside[port] for port in held.high):
+                    return True
+            elif any(above is None for _, _, above in pipework.openings[node]) or pipework.vents[node]:
+                return True
+            if any(n == node and fluid in self.network.gases for _, n, fluid, _ in layout.supplies):
+                return True
+        return False
+
+    # What goes on by gravity
+
+    def passed_on(self, discharge, began):
+        """What lands in a chamber goes on: it rinses what never stands full, and dilutes the chambers on every way."""
+        node = self.layout.landing(discharge[2])
+        brought = self.transport.composition(discharge[1], self.now)
+        volume = self.fresh(self.chain_without_origin(discharge), brought, began)
+        if node in self.layout.by_node and node not in self.network.vessels and volume:
+            pass_on(self.transport, self.layout.by_node[node], volume, brought, self.result,
+                    self.shows_what_comes(self.s.until, discharge[1]))
+
+    # Drains
+
+    def drain(self):
+        drained = drained_pockets(self.s, self.transport)
+        for names in drained.values():
+            held = [dict(self.now[name].most) for name in names]
+            for name in names:
+                self.now[name].take(*held)
+        for chamber in self.layout.containers:
+            named = any(naming.is_within(chamber.node, s, self.network) for s in self.s.sources)
+            if chamber.owner and (named or any(naming.falls_out(self.transport.state, self.s, chamber, o)
+                                               for o in self.s.outlets if self.network.is_there(o, self.layout.sigma))):
+                self.result(chamber.node).emptied()
+        for vertex, names in drained.items():
+            node = network_landing(self.transport, vertex)
+            if node in self.network.container_index:
+                pocket = self.now[node]
+                pocket.take(*(self.now[name].most for name in names))
+                pocket.loses(sum(self.network.litres[q] * (1 - self.now[q].gas) for q in names), self.network.litres[node])
+            for name in names:
+                self.result(name).empty(GAS_LEFT)
+
+
+def suction_part(transport, suction):
+    return next(source for source, node in transport.suctions.items() if node == suction)
+
+
+def replaced(pocket, brought):
+    """What was brought has taken the place of all but traces."""
+    pocket.becomes({f: max(brought.get(f, 0), min(pocket.most.get(f, 0), TRACES)) for f in set(brought) | set(pocket.most)})
+
+
+def held_else(pocket, brought):
+    """Whether it may hold more than traces of something that is not brought."""
+    return any(share > TRACES for f, share in pocket.most.items() if brought.get(f, 0) <= 0)
+
+
+def pass_on(transport, chamber, volume, brought, result, seen):
+    """What a volume that lands in a chamber does to it, if that is what is seen, and to what it passes by gravity."""
+    network, slopes = transport.network, transport.pipework.slopes
+    graph, outlets, entered = transport.pipework.falling(chamber)
+    ends = {vertex_of(x) for x in outlets}
+    ends |= {n for n in entered & graph.vertices
+             if n in slopes.always_vented or not graph.reached([n]) - {n} - set(transport.layout.by_node[n].ports)}
+    if seen and chamber.node in slopes.by_itself and volume >= RINSED * network.litres[chamber.node]:
+        replaced(result(chamber.node), brought)
+    if not ends:
+        return
+    others = graph.vertices & set(network.container_index) - {chamber.node}
+    for name in network.pockets:
+        if name not in graph.vertices or name in ends or not graph.every_way_passes(name, [chamber.node], ends):
+            continue
+        if is_pipe(name):
+            if name in slopes.by_itself and volume >= FLUSHED * network.litres[name] and \
+                    name in reached_without(graph, chamber.node, others):
+                replaced(result(name), brought)
+        elif name not in slopes.always_vented:
+            result(name).diluted(volume / network.litres[name], brought)
+
+
+def reached_without(graph, start, others):
+    """The vertices to which the arrows lead without passing any of these."""
+    found = {start}
+    waiting = [start]
+    while waiting:
+        for other in graph.onward[waiting.pop()] - others - found:
+            found.add(other)
+            waiting.append(other)
+    return found
+
+
+def drained_pockets(s, transport):
+    """{outlet that a drain names, as a vertex: the runs that fall to it with air above, and the bodies on their way}"""
+    network, pipework = transport.network, transport.pipework
+    found = {}
+
+    def drains(x):
+        return naming.names_outlet(s, x, network)
+
+    aired = pipework.aired(drains)
+    for i in range(len(network.system.runs)):
+        if not pipework.ends_of(i) or pipework.ends_of(i)[0] not in aired:
+            continue
+        graph = pipework.way_down(i)
+        ends = {v for v in graph.vertices if isinstance(v, tuple) and v[0] in ("fall", "breach", "end") and drains(v)}
+        ends |= {v for v in graph.vertices if v in network.container_index and drains(("fill", v))}
+        for end in ends:
+            bodies = {v for v in graph.vertices if v[0] == "body" and v in aired and end in graph.reached([v])}
+            found.setdefault(end, set()).update({("run", i)} | bodies)
+    return found
+
+
+def network_landing(transport, vertex):
+    return transport.layout.landing(vertex) if isinstance(vertex, tuple) else vertex
+
+
+def weakest(results):
+    """What is so whichever of these is true."""
+    first, *others = results
+    for other in others:
+        first.gas = min(first.effective(), other.effective())
+        first.squeeze = 0.0
+        first.full = first.full and other.full
+        first.pushed = first.pushed and other.pushed
+        first.whole = first.whole and other.whole
+        for held, more in ((first.most, other.most), (first.taken, other.taken), (first.flowed, other.flowed)):
+            for f, share in more.items():
+                held[f] = max(share, held.get(f, 0))
+    return first
+
+
+def poured(s, transport, contents):
+    """Contents after a vessel was emptied into a place, a chamber or another vessel."""
+    network = transport.network
+    now = thawed(contents, network.pockets)
+    vessel = now[s.vessel]
+    if s.node not in network.places:
+        node = container_named(network, s.node)
+        chamber = network.containers[network.container_index[node]]
+        now[node].take(vessel.most)
+        now[node].full = False
+        if node in network.vessels or node in transport.pipework.slopes.always_vented:
+            now[node].loses(network.litres[s.vessel], network.litres[node])
+        else:
+            now[node].gas = now[node].squeeze = 0.0
+        if vessel.whole and chamber.owner:
+            pass_on(transport, chamber, network.litres[s.vessel], vessel.most, now.get, True)
+    now[s.vessel] = Pocket(gas=1.0)
+    return frozen(now, network.pockets)
+
+
+def opened(network, layout_before, layout_after, contents):
+    """Contents after what has become open has let dirt in."""
+    before = {node for _, node in layout_before.breaches} | layout_before.open_ends
+    nodes = ({node for _, node in layout_after.breaches} | layout_after.open_ends) - before
+    if not nodes:
+        return contents
+    now = thawed(contents, network.pockets)
+    runs = network.system.runs
+    breached = {node for _, node in layout_after.breaches}
+    for node in nodes:
+        meeting = [("run", i) for i in range(len(runs)) if node in (runs[i].a, runs[i].b)
+                   and network.run_is_there(runs[i], layout_after.sigma)]
+        if node in network.owner:
+            meeting += network.body_of(network.owner[node])
+        for name in meeting:
+            now[name].take({DIRT: 1.0})
+            if name[0] == "body" and node in breached:
+                now[name].empty(GAS_LEFT)
+    return frozen(now, network.pockets)
