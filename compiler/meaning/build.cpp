@@ -70,6 +70,11 @@ void add_fluids(Context& context) {
                 break;
             }
         }
+        if (context.system.fluids.size() == most_fluids) {
+            context.complain("too-many-fluids", node.span(),
+                             fmt::format("more than {} fluids are declared, with all that are used", most_fluids));
+            return;
+        }
         context.fluids.emplace(declared_name(node), FluidId(context.system.fluids.size()));
         context.system.fluids.push_back(std::move(fluid));
     }

@@ -24,6 +24,9 @@ struct Named {
     text::Span span{};
 };
 
+/// As many as a file and all that it uses may declare: sets of them are one word, which has room for dirt besides.
+inline constexpr std::size_t most_fluids = 63;
+
 struct Fluid : Named {
     int category = 1; ///< EN 1717 fluid category, 1 to 5
     bool gas = false;

@@ -13,7 +13,7 @@ namespace curbstop::proofs {
 /// Fluids as bits: a system knows a dozen.
 using FluidSet = std::uint64_t;
 inline constexpr FluidSet fluid_bit(meaning::FluidId fluid) {
-    return FluidSet{1} << (fluid.value % 64);
+    return FluidSet{1} << fluid.value;
 }
 
 class Contents {

@@ -75,6 +75,9 @@ void Reach::mark(Vertex vertex, bool reached) {
 void Reach::add(Tree& tree, bool definite, Vertex vertex, EdgeIndex by) {
     tree.reached[vertex] = 1;
     tree.parent[vertex] = by;
+    if (keeps_changes_) {
+        changed_.push_back(vertex);
+    }
     if (!definite) {
         mark(vertex, true);
     }
@@ -125,6 +128,9 @@ void Reach::take_out(Tree& tree, bool definite, EdgeIndex shut) {
     const auto lose = [&](Vertex vertex) {
         tree.reached[vertex] = 0;
         tree.parent[vertex] = none;
+        if (keeps_changes_) {
+            changed_.push_back(vertex);
+        }
         if (!definite) {
             mark(vertex, false);
         }
@@ -268,17 +274,9 @@ Set Reach::exact(Vertex vertex, instants::Knowledge& knowledge) {
     return result;
 }
 
-void Reach::exact_everywhere(instants::Knowledge& knowledge) {
+void Reach::exact_everywhere(std::span<const Vertex> open, instants::Knowledge& knowledge) {
     instants::Diagrams& diagrams = knowledge.diagrams();
-    std::vector<Vertex> open;
-    bool known = true;
-    for (Vertex vertex = 0; vertex < network_.vertex_count(); ++vertex) {
-        if (possible_.reached[vertex] != 0 && definite_.reached[vertex] == 0) {
-            open.push_back(vertex);
-            known = known && remembered_[vertex].first == version_;
-        }
-    }
-    if (known) {
+    if (std::ranges::all_of(open, [&](Vertex vertex) { return remembered_[vertex].first == version_; })) {
         return;
     }
     for (const Vertex vertex : open) {

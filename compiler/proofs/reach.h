@@ -6,6 +6,7 @@
 
 #include <functional>
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "instants/knowledge.h"
@@ -33,13 +34,18 @@ struct ReachSpec {
 class Reach {
   public:
     Reach(const Network& network, const meaning::System& system, ReachSpec spec);
+    /// From now on take_changed() is kept.
+    void keep_changes() { keeps_changes_ = true; }
 
     bool possible(Vertex vertex) const { return possible_.reached[vertex]; }
     bool definite(Vertex vertex) const { return definite_.reached[vertex]; }
     /// The configurations in which the vertex is reached, exact within knowledge.possible().
     instants::Set exact(Vertex vertex, instants::Knowledge& knowledge);
-    /// Works out exact() of every vertex at once, which is less work than one after the other.
-    void exact_everywhere(instants::Knowledge& knowledge);
+    /// Works out exact() of all of `open` at once, which is less work than one after the other: these are the vertices
+    /// that are possibly reached and not surely.
+    void exact_everywhere(std::span<const Vertex> open, instants::Knowledge& knowledge);
+    /// Vertices whose possible() or definite() has changed since this was last called; some may be told twice.
+    std::vector<Vertex> take_changed() { return std::exchange(changed_, {}); }
     /// Outlets and the chambers' `out` that are possibly reached, in no order.
     const std::vector<Vertex>& marks() const { return marks_; }
     /// Grows with every change that could matter to an answer.
@@ -84,6 +90,8 @@ class Reach {
     std::vector<std::pair<std::uint64_t, instants::Set>> remembered_; // per vertex: version and exact set
     std::vector<std::uint32_t> stamp_, member_;                       // marks of one search: equal to its number
     std::uint32_t now_ = 0;
+    bool keeps_changes_ = false;
+    std::vector<Vertex> changed_;
 };
 
 } // namespace curbstop::proofs

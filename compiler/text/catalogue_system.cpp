@@ -300,6 +300,9 @@ procedure close_up "Close up" on shed {
     CatalogueEntry{"too-many-parts", Severity::error, "Too many parts",
                    "The limit, 50,000 with all that assemblies are made of, is far above what one vehicle, boat or "
                    "cabin has. It keeps assemblies of assemblies from filling the memory."},
+    CatalogueEntry{"too-many-fluids", Severity::error, "Too many fluids",
+                   "A system knows 63 fluids at most, those of the standard library among them. That is far more than "
+                   "one vehicle, boat or cabin holds."},
 };
 
 } // namespace

@@ -57,6 +57,12 @@ def too_many_parts(folder):
     return folder / "many.curb"
 
 
+def too_many_fluids(folder):
+    text = "".join(f'fluid f{i} "Fluid {i}" {{ category 1 }}\n' for i in range(64)) + OPENING
+    (folder / "fluids.curb").write_text(text)
+    return folder / "fluids.curb"
+
+
 def too_many_steps(folder):
     text = OPENING + 'fragment f0() steps { step "Look" { verify garden_tap is shut } }\n'
     for level in range(1, 6):
@@ -87,7 +93,7 @@ def not_decided(folder):
 
 MADE = {f.__name__.replace("_", "-"): f
         for f in (unreadable_file, module_circle, too_many_modules, nested_too_deep, too_many_values, too_many_parts,
-                  too_many_steps, not_decided)}
+                  too_many_steps, too_many_fluids, not_decided)}
 
 class Judge:
     def __init__(self, curbstop):

@@ -60,7 +60,7 @@ Bounds joined(const Bounds& a, const Bounds& b) {
     result.squeezed_in = 0;
     for (std::uint32_t i = 0; i < a.most.size(); ++i) {
         const bool had = a.had(i) || b.had(i);
-        result.squeezed_in |= had ? 0 : FluidSet{1} << (i % 64);
+        result.squeezed_in |= had ? 0 : LiquidSet{1} << i;
     }
     widen(result.most, result.least, b.most, b.least);
     return result;
@@ -86,7 +86,7 @@ Bounds flowed_through(const Bounds& own, const Carried& before, bool liquid, boo
     Bounds result = own;
     widen(result.most, result.least, before.most, before.least);
     for (std::uint32_t i = 0; i < before.most.size(); ++i) {
-        result.squeezed_in &= before.most[i] > traces ? ~(FluidSet{1} << (i % 64)) : ~FluidSet{0};
+        result.squeezed_in &= before.most[i] > traces ? ~(LiquidSet{1} << i) : ~LiquidSet{0};
     }
     if (keeps_gas) {
         return result;
@@ -109,7 +109,7 @@ Bounds pressed_on(const Bounds& own, const Carried& ahead, double pressure, bool
     }
     widen(result.most, result.least, ahead.most, ahead.least);
     for (std::uint32_t i = 0; i < ahead.most.size(); ++i) {
-        result.squeezed_in |= own.more_than_traces(i) ? 0 : FluidSet{1} << (i % 64);
+        result.squeezed_in |= own.more_than_traces(i) ? 0 : LiquidSet{1} << i;
     }
     result.squeeze = std::max(own.squeeze, pressure);
     return result;

@@ -26,6 +26,9 @@ inline constexpr double gas_to_freeze = 1.5 * 0.0906;
 /// The pressure of the air, Pa (NIST SP 811: the standard atmosphere).
 inline constexpr double air_pressure = 101'325;
 
+/// A set of liquids by number (Liquids), dirt among them. A file declares at most `most_fluids`.
+using LiquidSet = std::uint64_t;
+
 /// Liquids of a system by number; the last number is dirt: what comes in while a pocket stands open.
 class Liquids {
   public:
@@ -47,14 +50,14 @@ struct Bounds {
     double squeeze = 0;        ///< highest pressure since `gas` was found, Pa above the air
     std::vector<double> most;  ///< per liquid: the greatest part of the liquid that it may be
     std::vector<double> least; ///< the least part that it is
-    FluidSet squeezed_in = 0;  ///< liquids (by number) that have only been pressed in, and never flowed through
+    LiquidSet squeezed_in = 0; ///< liquids (by number) that have only been pressed in, and never flowed through
 
     friend auto operator<=>(const Bounds&, const Bounds&) = default;
     /// Least part that is gas under the highest pressure it has seen (Boyle).
     double gas_now() const { return gas * air_pressure / (air_pressure + squeeze); }
     bool more_than_traces(std::uint32_t liquid) const { return most[liquid] > traces; }
     /// More than traces of it may have come in otherwise than by being squeezed in.
-    bool had(std::uint32_t liquid) const { return more_than_traces(liquid) && (squeezed_in >> (liquid % 64) & 1) == 0; }
+    bool had(std::uint32_t liquid) const { return more_than_traces(liquid) && (squeezed_in >> liquid & 1) == 0; }
 };
 
 /// What is carried along: the greatest part of each liquid, the least gas and the highest pressure it

@@ -47,24 +47,14 @@ Block Transport::Legs::next() {
     return block;
 }
 
-void Transport::Legs::start_anew(const BlockTree& tree, std::size_t pocket_count) {
+void Transport::Legs::start_anew(const LiveBlocks& blocks, std::size_t pocket_count) {
     pool.clear();
-    ahead.assign(tree.block_count(), UINT32_MAX);
-    behind_leg.assign(tree.block_count(), 0);
-    queued.assign(tree.block_count(), 0);
+    ahead.assign(blocks.block_limit(), UINT32_MAX);
+    behind_leg.assign(blocks.block_limit(), 0);
+    queued.assign(blocks.block_limit(), 0);
     work.clear();
     flowing.assign(pocket_count, nothing);
-    below_start.assign(tree.block_count() + 1, 0);
-    std::vector<std::pair<std::uint32_t, std::uint32_t>> edges;
-    for (Block block = 0; block < tree.block_count(); ++block) {
-        if (tree.top(block) != UINT32_MAX) {
-            edges.emplace_back(tree.home(tree.top(block)), block);
-        }
-    }
     anew = true;
-    const Adjacency hanging = Adjacency::from(tree.block_count(), edges);
-    below_start = hanging.start;
-    below = hanging.next;
 }
 
 void Transport::dead_legs(Engine& engine, std::size_t index) {
@@ -73,7 +63,7 @@ void Transport::dead_legs(Engine& engine, std::size_t index) {
     Regions& regions = regions_[index];
     Legs& legs = regions.legs;
     if (!source.possibly_on) {
-        legs.version = 0;
+        legs.known = false;
         return;
     }
     Set running = nothing;
@@ -110,12 +100,14 @@ void Transport::dead_legs(Engine& engine, std::size_t index) {
     origin.full = liquid;
     origin.gas = liquid ? 0 : 1;
     Region& region = *regions.pressed;
-    const BlockTree& tree = region.tree();
+    region.settle(knowledge_);
+    const LiveBlocks& tree = region.blocks();
     const double pressure = engine.greatest_pressure(source.id);
-    if (legs.version != region.version() || legs.on != source.on || legs.possible != knowledge_.possible() ||
-        legs.origin != origin || legs.pressure != pressure || legs.pool.size() > 4 * tree.block_count() + 64) {
+    if (!legs.known || legs.on != source.on || legs.possible != knowledge_.possible() || legs.origin != origin ||
+        legs.pressure != pressure || legs.pool.size() > std::size_t{4} * tree.block_limit() + 64) {
         legs.start_anew(tree, pockets_.size());
-        legs.version = region.version();
+        region.take_changed();
+        legs.known = true;
         legs.on = source.on;
         legs.possible = knowledge_.possible();
         legs.origin = origin;
@@ -134,12 +126,17 @@ void Transport::dead_legs(Engine& engine, std::size_t index) {
                 continue;
             }
             legs.queue(tree.home(vertex));
-            for (std::uint32_t i = legs.below_start[tree.home(vertex)];
-                 hanging_too && i < legs.below_start[tree.home(vertex) + 1]; ++i) {
-                legs.queue(legs.below[i]);
+            if (hanging_too) {
+                tree.for_each_below(tree.home(vertex), [&](Block below) { legs.queue(below); });
             }
         }
     };
+    for (const Block block : region.take_changed()) {
+        if (!tree.members(block).empty()) {
+            legs.ahead[block] = UINT32_MAX;
+            legs.queue(block);
+        }
+    }
     if (legs.flows != flows) {
         for (const auto& [pocket, where] : legs.flows) {
             legs.flowing[pocket] = nothing;
@@ -167,8 +164,10 @@ void Transport::dead_legs(Engine& engine, std::size_t index) {
         touch(inventory_.changes()[legs.seen], false);
     }
     if (legs.anew) {
-        for (Block block = tree.block_count(); block-- > 0;) {
-            press_block(region, legs, block, liquid);
+        for (Block block = tree.block_limit(); block-- > 0;) {
+            if (!tree.members(block).empty()) {
+                press_block(region, legs, block, liquid);
+            }
         }
         legs.anew = false;
         return; // what it changed itself is looked at the next time round
@@ -180,7 +179,7 @@ void Transport::dead_legs(Engine& engine, std::size_t index) {
 
 void Transport::press_block(Region& region, Legs& legs, Block block, bool liquid) {
     instants::Diagrams& sets = knowledge_.diagrams();
-    const BlockTree& tree = region.tree();
+    const LiveBlocks& tree = region.blocks();
     const std::uint32_t top = tree.top(block);
     bool behind_leg = false; // something off the ways of the flows lies before it
     std::uint32_t before = UINT32_MAX;
@@ -204,16 +203,14 @@ void Transport::press_block(Region& region, Legs& legs, Block block, bool liquid
             legs.pool.push_back(Carried(legs.pool[before]));
             now = static_cast<std::uint32_t>(legs.pool.size() - 1);
         }
-        inventory_.join_into(legs.pool[now], pocket, sets.both(legs.on, region.reached_inside(member, knowledge_)));
+        inventory_.join_into(legs.pool[now], pocket, sets.both(legs.on, region.reached_inside(member)));
     }
     const bool same = legs.ahead[block] != UINT32_MAX && legs.pool[legs.ahead[block]] == legs.pool[now] &&
                       (legs.behind_leg[block] != 0) == behind_leg;
     legs.ahead[block] = now;
     legs.behind_leg[block] = behind_leg;
     if (!same) {
-        for (std::uint32_t i = legs.below_start[block]; i < legs.below_start[block + 1]; ++i) {
-            legs.queue(legs.below[i]);
-        }
+        tree.for_each_below(block, [&](Block below) { legs.queue(below); });
     }
     for (const std::uint32_t member : tree.members(block)) {
         const PocketIndex pocket = pocket_of_[member];
@@ -226,7 +223,7 @@ void Transport::press_block(Region& region, Legs& legs, Block block, bool liquid
         if (full && behind_leg && !pockets_[pocket].stores) {
             continue; // nothing squeezes into it
         }
-        const Set pressed = sets.both(legs.on, region.reached_inside(member, knowledge_));
+        const Set pressed = sets.both(legs.on, region.reached_inside(member));
         const Set dead = sets.without(pressed, legs.flowing[pocket]);
         if (sets.disjoint(dead, knowledge_.possible())) {
             continue;

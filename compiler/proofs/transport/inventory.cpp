@@ -62,18 +62,26 @@ void Inventory::join_into(Carried& carried, PocketIndex pocket, Set where) {
     }
 }
 
-std::vector<bool> Inventory::liquids_where(PocketIndex pocket, Set where,
-                                           const std::function<bool(const Bounds&, std::uint32_t)>& test) {
-    std::vector<bool> result(liquids_.count());
-    const Set possible = knowledge_.diagrams().both(where, knowledge_.possible());
+void Inventory::add_held(std::vector<Held>& held, PocketIndex pocket, Set where) {
+    instants::Diagrams& sets = knowledge_.diagrams();
     for (const Piece& piece : pieces_[pocket]) {
-        if (pieces_[pocket].size() == 1 || !knowledge_.diagrams().disjoint(piece.where, possible)) {
-            for (std::uint32_t i = 0; i < liquids_.count(); ++i) {
-                result[i] = result[i] || test(piece.bounds, i);
-            }
+        const Set inside = pieces_[pocket].size() == 1 ? where : sets.both(piece.where, where);
+        if (sets.disjoint(inside, knowledge_.possible())) {
+            continue;
+        }
+        Held one{inside};
+        for (std::uint32_t i = 0; i < liquids_.count(); ++i) {
+            one.any |= piece.bounds.more_than_traces(i) ? LiquidSet{1} << i : 0;
+            one.flowed |= piece.bounds.had(i) ? LiquidSet{1} << i : 0;
+        }
+        const auto same = std::ranges::find_if(
+            held, [&](const Held& known) { return known.any == one.any && known.flowed == one.flowed; });
+        if (same != held.end()) {
+            same->where = sets.either(same->where, inside);
+        } else {
+            held.push_back(one);
         }
     }
-    return result;
 }
 
 void Inventory::change(PocketIndex pocket, Set where, Cause cause, const std::function<Bounds(const Bounds&)>& how) {

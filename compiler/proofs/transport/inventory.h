@@ -41,6 +41,12 @@ struct Piece {
     Cause cause;
 };
 
+/// Liquids that a pocket may have, by number: more than traces at all, and otherwise than by being squeezed in.
+struct Held {
+    instants::Set where = instants::everything;
+    LiquidSet any = 0, flowed = 0;
+};
+
 class Inventory {
   public:
     Inventory(const meaning::System& system, const Pockets& pockets, instants::Knowledge& knowledge);
@@ -48,9 +54,8 @@ class Inventory {
     const std::vector<Piece>& pieces(PocketIndex pocket) const { return pieces_[pocket]; }
     /// All that may be in it in some configuration of `where`; nothing where that is impossible.
     void join_into(Carried& carried, PocketIndex pocket, instants::Set where);
-    /// Which liquids satisfy the test in some configuration of `where`.
-    std::vector<bool> liquids_where(PocketIndex pocket, instants::Set where,
-                                    const std::function<bool(const Bounds&, std::uint32_t)>& test);
+    /// Adds which liquids it may hold in the configurations of `where`.
+    void add_held(std::vector<Held>& held, PocketIndex pocket, instants::Set where);
     /// Changes the bounds in the configurations of `where`.
     void change(PocketIndex pocket, instants::Set where, Cause cause, const std::function<Bounds(const Bounds&)>& how);
     /// Seen to hold this fluid and nothing else, or to be empty.

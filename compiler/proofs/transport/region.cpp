@@ -21,62 +21,89 @@ Region::Region(const Network& network, const meaning::System& system, ReachSpec 
 
 void Region::update(std::span<const EdgeIndex> changed) {
     reach_.update(changed);
+    bool inside = false;
     for (const EdgeIndex index : changed) {
         const Edge& edge = network_.edge(index);
+        if (network_.outlet_at(far(edge)).valid() || !reach_.uses(edge)) {
+            continue;
+        }
+        inside = inside || reach_.possible(near(edge));
+        if (settled_version_ != 0) {
+            waiting_.push_back(index);
+        }
+    }
+    version_ += inside ? 1 : 0;
+}
+
+// Most regions are never asked, so nothing is made before the first question.
+void Region::start() {
+    std::vector<LiveBlocks::Arrow> edges;
+    for (EdgeIndex i = 0; i < network_.edges().size(); ++i) {
+        const Edge& edge = network_.edge(i);
         if (!network_.outlet_at(far(edge)).valid() && reach_.uses(edge)) {
-            ++version_;
-            return;
+            edges.push_back({near(edge), far(edge), i});
+        }
+    }
+    blocks_ = LiveBlocks(static_cast<std::uint32_t>(network_.vertex_count()), edges,
+                         static_cast<std::uint32_t>(network_.edges().size()), reach_.spec().starts);
+    blocks_.rebuild([&](EdgeIndex edge) { return network_.edge(edge).possible; });
+    reach_.keep_changes();
+    inside_.assign(network_.vertex_count(), nothing);
+    for (Vertex vertex = 0; vertex < network_.vertex_count(); ++vertex) {
+        if (reach_.possible(vertex) && !reach_.definite(vertex) && !network_.outlet_at(vertex).valid()) {
+            unsure_.push_back(vertex);
         }
     }
 }
 
-Set Region::reached_inside(Vertex vertex, instants::Knowledge& knowledge) {
-    if (inside_version_ != version_) {
-        inside_version_ = version_;
-        reach_.exact_everywhere(knowledge);
-        inside_.resize(network_.vertex_count());
-        for (Vertex v = 0; v < network_.vertex_count(); ++v) {
-            inside_[v] = network_.outlet_at(v).valid() ? instants::nothing : reach_.exact(v, knowledge);
+void Region::settle(instants::Knowledge& knowledge) {
+    if (settled_version_ == version_) {
+        return;
+    }
+    if (settled_version_ == 0) {
+        start();
+    } else {
+        blocks_.update(waiting_, [&](EdgeIndex edge) { return network_.edge(edge).possible; });
+    }
+    waiting_.clear();
+    settled_version_ = version_;
+    std::erase_if(unsure_, [&](Vertex v) { return !reach_.possible(v) || reach_.definite(v); });
+    for (const Vertex vertex : reach_.take_changed()) {
+        if (network_.outlet_at(vertex).valid()) {
+            continue;
+        }
+        if (blocks_.reached(vertex)) {
+            moved_.push_back(blocks_.home(vertex));
+        }
+        if (reach_.possible(vertex) && !reach_.definite(vertex)) {
+            inside_[vertex] = nothing;
+            unsure_.push_back(vertex);
         }
     }
-    return inside_[vertex];
+    std::ranges::sort(unsure_);
+    unsure_.erase(std::unique(unsure_.begin(), unsure_.end()), unsure_.end());
+    reach_.exact_everywhere(unsure_, knowledge);
+    for (const Vertex vertex : unsure_) {
+        const Set now = reach_.exact(vertex, knowledge);
+        if (now != inside_[vertex] && blocks_.reached(vertex)) {
+            moved_.push_back(blocks_.home(vertex));
+        }
+        inside_[vertex] = now;
+    }
 }
 
-const BlockTree& Region::tree() {
-    if (tree_version_ == version_) {
-        return tree_;
-    }
-    tree_version_ = version_;
-    std::vector<std::pair<std::uint32_t, std::uint32_t>> edges;
-    std::vector<Vertex> queue(reach_.spec().starts.begin(), reach_.spec().starts.end());
-    std::vector<char> seen(network_.vertex_count(), 0);
-    for (const Vertex start : queue) {
-        seen[start] = 1;
-    }
-    for (std::size_t i = 0; i < queue.size(); ++i) {
-        for (const EdgeIndex index : onward(queue[i])) {
-            const Edge& edge = network_.edge(index);
-            const Vertex to = far(edge);
-            // Outlets open and shut all the time; they are leaves and wait outside the tree.
-            if (!edge.possible || !reach_.uses(edge) || network_.outlet_at(to).valid()) {
-                continue;
-            }
-            edges.emplace_back(queue[i], to);
-            if (seen[to] == 0) {
-                seen[to] = 1;
-                queue.push_back(to);
-            }
-        }
-    }
-    tree_ =
-        BlockTree(Adjacency::from(static_cast<std::uint32_t>(network_.vertex_count()), edges), reach_.spec().starts);
-    return tree_;
+std::vector<Block> Region::take_changed() {
+    std::vector<Block> blocks = blocks_.take_changed();
+    blocks.insert(blocks.end(), moved_.begin(), moved_.end());
+    moved_.clear();
+    return blocks;
 }
 
 std::vector<Passage> Region::passages(Vertex target, std::span<const Vertex> sinks, Set where,
                                       instants::Knowledge& knowledge) {
     instants::Diagrams& sets = knowledge.diagrams();
-    const BlockTree& blocks = tree();
+    settle(knowledge);
+    const LiveBlocks& blocks = blocks_;
     // Everything on some way to the target or a sink, as far as is known of the whole.
     std::vector<Vertex> part;
     const auto add = [&](Vertex vertex) {

@@ -7,7 +7,7 @@
 
 #include "instants/knowledge.h"
 #include "proofs/reach.h"
-#include "proofs/transport/blocks.h"
+#include "proofs/transport/live_blocks.h"
 
 namespace curbstop::proofs {
 
@@ -33,10 +33,18 @@ class Region {
     const Reach& reach() const { return reach_; }
     Reach& reach() { return reach_; }
     instants::Set reached(Vertex vertex, instants::Knowledge& knowledge) { return reach_.exact(vertex, knowledge); }
-    /// The same of what is no outlet, worked out for all of it whenever a way inside opens or shuts.
-    instants::Set reached_inside(Vertex vertex, instants::Knowledge& knowledge);
-    /// The blocks of all that is possibly reached.
-    const BlockTree& tree();
+    /// The same of what is no outlet, worked out once for all of it whenever a way inside opens or shuts.
+    instants::Set reached_inside(Vertex vertex) const {
+        return !reach_.possible(vertex)  ? instants::nothing
+               : reach_.definite(vertex) ? instants::everything
+                                         : inside_[vertex];
+    }
+    /// The blocks of all that is possibly reached; outlets, which open and shut all the time, wait outside.
+    const LiveBlocks& blocks() const { return blocks_; }
+    /// The blocks that may differ, or whose vertices may be reached elsewhere, since this was last called.
+    std::vector<Block> take_changed();
+    /// Brings blocks() and reached_inside() up to date.
+    void settle(instants::Knowledge& knowledge);
     /// Grows when a way inside opens or shuts; an outlet's does not count.
     std::uint64_t version() const { return version_; }
 
@@ -46,6 +54,7 @@ class Region {
                                   instants::Knowledge& knowledge);
 
   private:
+    void start();
     Vertex near(const Edge& edge) const { return reach_.spec().direction == Direction::forward ? edge.from : edge.to; }
     Vertex far(const Edge& edge) const { return reach_.spec().direction == Direction::forward ? edge.to : edge.from; }
     std::span<const EdgeIndex> onward(Vertex v) const {
@@ -54,11 +63,14 @@ class Region {
 
     const Network& network_;
     Reach reach_;
-    BlockTree tree_;
+    LiveBlocks blocks_;
     std::uint64_t version_ = 1;
-    std::uint64_t tree_version_ = 0;
-    std::uint64_t inside_version_ = 0;
-    std::vector<instants::Set> inside_;
+    std::uint64_t settled_version_ = 0;
+    std::vector<EdgeIndex> waiting_; // edges that have changed since
+    std::vector<instants::Set>
+        inside_;                 // per vertex: where it is reached, of those that are possibly reached, not surely
+    std::vector<Vertex> unsure_; // these
+    std::vector<Block> moved_;   // blocks of vertices that are reached elsewhere than they were
     std::vector<std::uint32_t> local_; // vertex to number in the part that is being looked at
 };
 

@@ -160,7 +160,7 @@ void Transport::lose_gas(ChamberId chamber, double volume, Set where, CauseKind 
 void Transport::refill_bladder(Region& region, Block block, PocketIndex bladder, Set dead, const Carried& origin,
                                double pressure) {
     instants::Diagrams& sets = knowledge_.diagrams();
-    const BlockTree& tree = region.tree();
+    const LiveBlocks& tree = region.blocks();
     struct Stretch {
         std::vector<PocketIndex> pockets;
         Carried holds;
@@ -182,7 +182,7 @@ void Transport::refill_bladder(Region& region, Block block, PocketIndex bladder,
                 if (pocket == no_pocket || std::ranges::find(stretch.pockets, pocket) != stretch.pockets.end()) {
                     continue;
                 }
-                const Set there = sets.both(where, region.reached_inside(member, knowledge_));
+                const Set there = sets.both(where, region.reached_inside(member));
                 if (sets.disjoint(there, knowledge_.possible())) {
                     continue;
                 }

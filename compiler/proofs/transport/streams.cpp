@@ -47,23 +47,17 @@ void Transport::gather_streams(Engine& engine) {
         stream.possible = knowledge_.possible();
         find_ways(engine, stream);
         // Swept now: on every way of all that is drawn.
-        std::vector<std::pair<PocketIndex, Set>> swept_now;
-        std::vector<std::pair<PocketIndex, Set>> missed;
-        const auto add = [&](std::vector<std::pair<PocketIndex, Set>>& list, PocketIndex pocket, Set where) {
-            const auto found = std::ranges::find(list, pocket, &std::pair<PocketIndex, Set>::first);
-            if (found == list.end()) {
-                list.emplace_back(pocket, where);
-            } else {
-                found->second = sets.either(found->second, where);
-            }
-        };
+        ByPocket<Set> swept_now;
         for (const Stream::Way& way : stream.ways) {
             for (const Stream::Place& place : way.places) {
                 if (place.rank != 0) {
-                    add(swept_now, place.pocket, way.where);
+                    Set& where = swept_now.at(place.pocket, nothing);
+                    where = sets.either(where, way.where);
                 }
             }
         }
+        const Set going_on = sets.both(stream.now, ran);
+        const Set begun = sets.without(stream.now, going_on);
         for (auto& [pocket, where] : swept_now) {
             for (const Stream::Way& way : stream.ways) {
                 const bool passed = std::ranges::any_of(way.places, [&, p = pocket](const Stream::Place& place) {
@@ -74,13 +68,8 @@ void Transport::gather_streams(Engine& engine) {
                 }
             }
             // And before: where it has begun just now nothing came before.
-            Set earlier = nothing;
-            if (known) {
-                const auto was = std::ranges::find(old->swept, pocket, &std::pair<PocketIndex, Set>::first);
-                earlier = was == old->swept.end() ? nothing : was->second;
-            }
-            const Set going_on = sets.both(stream.now, ran);
-            where = sets.both(where, sets.either(sets.without(stream.now, going_on), earlier));
+            const Set* was = known ? old->swept.find(pocket) : nullptr;
+            where = sets.both(where, sets.either(begun, was == nullptr ? nothing : *was));
         }
         stream.swept = std::move(swept_now);
         if (known) {
@@ -99,26 +88,19 @@ void Transport::begin_stream(Engine& engine, Stream& stream, Set began) {
         stream.held.clear(); // all of it has begun just now
     }
     // What is on the ways now and was not asked about yet is told as it is now.
-    const std::vector<std::pair<PocketIndex, Held>> known = stream.held;
+    const ByPocket<std::vector<Held>> known = stream.held;
     for (const Stream::Way& way : stream.ways) {
         for (const Stream::Place& place : way.places) {
-            const bool told =
-                std::ranges::find(known, place.pocket, &std::pair<PocketIndex, Held>::first) != known.end();
-            const Set then = told ? sets.both(way.where, began) : way.where;
+            const Set then = known.find(place.pocket) != nullptr ? sets.both(way.where, began) : way.where;
             if (then == nothing) {
                 continue;
             }
-            const Held held{inventory_.liquids_where(place.pocket, then, &Bounds::more_than_traces),
-                            inventory_.liquids_where(place.pocket, then, &Bounds::had)};
-            const auto found = std::ranges::find(stream.held, place.pocket, &std::pair<PocketIndex, Held>::first);
-            if (found == stream.held.end()) {
-                stream.held.emplace_back(place.pocket, held);
-                continue;
+            std::vector<Held>& held = stream.held.at(place.pocket, {});
+            for (Held& was : held) {
+                was.where = sets.without(was.where, then);
             }
-            for (std::size_t i = 0; i < held.any.size(); ++i) {
-                found->second.any[i] = found->second.any[i] || held.any[i];
-                found->second.flowed[i] = found->second.flowed[i] || held.flowed[i];
-            }
+            std::erase_if(held, [](const Held& was) { return was.where == nothing; });
+            inventory_.add_held(held, place.pocket, then);
         }
     }
     if (began == nothing) {
@@ -134,12 +116,8 @@ void Transport::begin_stream(Engine& engine, Stream& stream, Set began) {
             if (sets.disjoint(sets.both(piece.where, began), sets.both(where, knowledge_.possible()))) {
                 continue;
             }
-            const auto known = std::ranges::find(stream.landing, pocket, &std::pair<PocketIndex, Bounds>::first);
-            if (known == stream.landing.end()) {
-                stream.landing.emplace_back(pocket, piece.bounds);
-            } else {
-                known->second = joined(known->second, piece.bounds);
-            }
+            Bounds& landing = stream.landing.at(pocket, piece.bounds);
+            landing = joined(landing, piece.bounds);
         }
     }
     if (!engine.is_gas(stream.source)) {

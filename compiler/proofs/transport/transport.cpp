@@ -7,6 +7,10 @@ namespace curbstop::proofs {
 using instants::Set;
 using namespace meaning;
 
+double volume_of(const std::optional<Quantity>& quantity, double otherwise) {
+    return quantity && quantity->dimension == Dimension::volume ? to_double(*quantity, Unit::m3) : otherwise;
+}
+
 Transport::Transport(const System& system, instants::Knowledge& knowledge)
     : system_(system)
     , knowledge_(knowledge)

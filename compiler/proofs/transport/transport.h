@@ -8,15 +8,11 @@
 #include <vector>
 
 #include "proofs/engine.h"
+#include "proofs/transport/by_pocket.h"
 #include "proofs/transport/inventory.h"
 #include "proofs/transport/region.h"
 
 namespace curbstop::proofs {
-
-/// Liquids that a pocket may have had, by number: more than traces at all, and otherwise than by being squeezed in.
-struct Held {
-    std::vector<bool> any, flowed;
-};
 
 /// What comes out at one outlet, pushed by one source: its ways now, and since it began.
 struct Stream {
@@ -40,12 +36,12 @@ struct Stream {
     };
     std::vector<Way> ways;
     /// Per pocket: swept at every instant since the discharge began.
-    std::vector<std::pair<PocketIndex, instants::Set>> swept;
+    ByPocket<instants::Set> swept;
     /// Which liquids the pockets on its ways may have had when it began (Bounds::had).
-    std::vector<std::pair<PocketIndex, Held>> held;
+    ByPocket<std::vector<Held>> held;
     bool brought = false; ///< what stood on its ways has been counted where it lands
     /// What it lands in, as it was when it began.
-    std::vector<std::pair<PocketIndex, Bounds>> landing;
+    ByPocket<Bounds> landing;
     std::uint64_t stamp = 0; ///< of the regions that the ways lead through
     instants::Set possible = instants::nothing;
 };
@@ -61,6 +57,9 @@ struct Fall {
 
 /// More than any vessel holds, m3: where nothing limits what may come.
 inline constexpr double unlimited = 1e9;
+
+/// How much a flow says that passes, m3.
+double volume_of(const std::optional<meaning::Quantity>& quantity, double otherwise);
 
 class Transport {
   public:
@@ -91,15 +90,14 @@ class Transport {
   private:
     /// The dead legs of one source, as they were last worked out: per block what lies ahead of it.
     struct Legs {
-        std::uint64_t version = 0; ///< of the region; 0: not worked out
+        bool known = false; ///< worked out at all
         instants::Set on = instants::nothing, possible = instants::nothing, running = instants::nothing;
         Carried origin;
         double pressure = 0;
-        std::vector<Carried> pool;                     ///< what `ahead` counts into
-        std::vector<std::uint32_t> ahead;              ///< per block
-        std::vector<char> behind_leg, queued;          ///< per block
-        std::vector<std::uint32_t> below_start, below; ///< per block: the blocks that hang from it
-        std::vector<Block> work;                       ///< a heap
+        std::vector<Carried> pool;            ///< what `ahead` counts into
+        std::vector<std::uint32_t> ahead;     ///< per block
+        std::vector<char> behind_leg, queued; ///< per block
+        std::vector<Block> work;              ///< a heap
         std::vector<std::pair<PocketIndex, instants::Set>> flows;
         std::vector<instants::Set> flowing; ///< per pocket
         std::size_t seen = 0;               ///< of the inventory's changes
@@ -108,7 +106,7 @@ class Transport {
 
         void queue(Block block);
         Block next();
-        void start_anew(const BlockTree& tree, std::size_t pocket_count);
+        void start_anew(const LiveBlocks& blocks, std::size_t pocket_count);
     };
     struct Regions {
         std::unique_ptr<Region> pressed, drawn;
@@ -144,8 +142,15 @@ class Transport {
     void credit_landing(Engine& engine, const meaning::Flow& flow, const Stream& stream, instants::Set when);
     void credit_basin(meaning::ChamberId basin, const Carried& what, double volume, instants::Set when);
     void credit_passing(meaning::ChamberId first, const Carried& what, double volume, instants::Set when);
-    bool looks_alike(const meaning::Flow& flow, const Stream& stream, const Stream::Way& way,
-                     const Stream::Place& place, const Carried& what) const;
+    /// Per place of a way, whether it looks alike, in the configurations of `where`.
+    struct Alike {
+        instants::Set where;
+        std::vector<char> places;
+    };
+    std::vector<Alike> looks_alike(const meaning::Flow& flow, const Stream& stream, const Stream::Way& way,
+                                   const Carried& what, instants::Set when);
+    std::vector<char> alike_within(const meaning::Flow& flow, const Stream& stream, const Stream::Way& way,
+                                   LiquidSet arriving, instants::Set where);
     void take_in(meaning::ChamberId chamber, const Carried& carried, instants::Set where, CauseKind kind);
     void land(Engine& engine, meaning::OutletId outlet, const Carried& carried, instants::Set where, CauseKind kind);
     void lose_gas(meaning::ChamberId chamber, double volume, instants::Set where, CauseKind kind);
