@@ -163,6 +163,7 @@ void handle(const instants::Pressurise& pressurise, Event& event, const Tell& te
 }
 template <typename Tell>
 void handle(const instants::Pour& pour, Event& event, const Tell& tell, ProcedureReport&) {
+    tell([&](Listener& listener) { listener.pour(event, *pour.statement); });
     Engine& engine = event.engine;
     engine.transport().poured(engine, pour.statement->vessel, pour.statement->into, event.when);
     const FluidSet fluids = engine.contents().fluids(pour.statement->vessel);

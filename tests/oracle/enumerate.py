@@ -17,6 +17,7 @@ import model
 import moves
 import naming
 import observations
+import places
 from circuits import at_the_start, said
 from expressions import conjuncts, container_named, lineup, looked_at, pressures_in
 from network import Network
@@ -26,7 +27,7 @@ from unroll import ROUNDS, Unrolled
 
 PROVED = ("open-path", "needs-verify", "blocked-flow", "left-running", "undeclared-drain", "dead-head", "dry-run",
           "over-pressure", "dry-fire", "scald", "trapped-pressure", "guard", "out-of-reach", "unmet-requires",
-          "unmet-ensures", "never-true", "no-effect", "frost-risk", "not-drinkable", "not-restored")
+          "unmet-ensures", "never-true", "no-effect", "frost-risk", "not-drinkable", "not-restored", "wrong-place")
 
 CONTENTS = ("frost-risk", "not-drinkable", "not-restored", "wrong-place")
 
@@ -515,7 +516,7 @@ class Walk:
         for vertex, names in observations.drained_pockets(s, state.transport()).items():
             landing = observations.network_landing(state.transport(), vertex)
             if landing in self.network.places or landing in self.network.vessels:
-                if claims.wrongly_brought(self.network, landing, set(), {}, [pockets[name].most for name in names]):
+                if places.wrongly_brought(self.network, landing, set(), {}, [pockets[name].most for name in names]):
                     self.report("wrong-place", s.line, landing)
 
     def named(self, t, s):
@@ -570,8 +571,8 @@ class Walk:
     def judge_poured(self, s, t):
         if s.node in self.network.places or s.node in self.network.vessels:
             held = thawed(t.contents, self.network.pockets)[s.vessel].most
-            own = claims.own_fluids(self.network, ("held", s.vessel))
-            if claims.wrongly_brought(self.network, s.node, own, held, []):
+            own = places.own_fluids(self.network, ("held", s.vessel))
+            if places.wrongly_brought(self.network, s.node, own, held, []):
                 self.report("wrong-place", s.line, s.node)
 
     # Steps

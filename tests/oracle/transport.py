@@ -7,9 +7,9 @@ For: the walk.  It knows nothing of flows that are written, nor of claims.
 
 from collections import namedtuple
 
-from claims import wrong_at
 from mixing import Mixing
 from pipework import Pipework, vertex_of
+from places import wrong_at
 from pockets import thawed
 
 # A discharge.  chain: [(pocket, pockets before it)] from the origin to the outlet; landing: pockets it comes into.

@@ -167,6 +167,12 @@ void Transport::credit_drain(Engine& engine, const Flow& flow, Set when) {
         Carried all;
         for (const auto& [pocket, where] : drained) {
             inventory_.join_into(all, pocket, where);
+            for (const Piece& piece : inventory_.pieces(pocket)) {
+                const Set there = sets.both(piece.where, where);
+                if (!sets.disjoint(there, knowledge_.possible())) {
+                    drained_.push_back({outlet, pocket, {there, piece.bounds, piece.cause}});
+                }
+            }
         }
         for (const auto& [pocket, where] : drained) {
             inventory_.change(pocket, where, cause(CauseKind::drained), [&](const Bounds& own) {

@@ -55,6 +55,13 @@ struct Fall {
     std::uint64_t stamp = 0;
 };
 
+/// What a drain has let out of a run or body: what was in it before.
+struct Drained {
+    meaning::OutletId outlet;
+    PocketIndex pocket = no_pocket;
+    Piece was;
+};
+
 /// More than any vessel holds, m3: where nothing limits what may come.
 inline constexpr double unlimited = 1e9;
 
@@ -71,9 +78,14 @@ class Transport {
     const Network& network() const { return network_; }
     const std::vector<Stream>& streams() const { return streams_; }
     const std::vector<Fall>& falls() const { return falls_; }
+    /// What the drain whose `until` came last has let out of runs and bodies.
+    const std::vector<Drained>& drained() const { return drained_; }
     std::optional<PocketIndex> pocket_at(Vertex vertex) const {
         return pocket_of_[vertex] == no_pocket ? std::nullopt : std::optional(pocket_of_[vertex]);
     }
+
+    /// The configurations of `where` in which a chamber still gives something.
+    instants::Set gives(meaning::ChamberId chamber, instants::Set where);
 
     /// Causes from here on are of this step.
     void at_step(std::uint32_t number) { step_ = number; }
@@ -133,8 +145,6 @@ class Transport {
     void bladders(Engine& engine);
     void push_out(Engine& engine, const Bladder& bladder, meaning::OutletId outlet, const Passage& passage);
     std::vector<Vertex> openings(Engine& engine, std::size_t source) const;
-    /// The configurations of `where` in which a chamber still gives something.
-    instants::Set gives(meaning::ChamberId chamber, instants::Set where);
     bool draws_air(const meaning::Flow& flow) const;
     Carried composition(Engine& engine, const Stream& stream, const Stream::Way& way);
     void credit_sweep(Engine& engine, const meaning::Flow& flow, const Stream& stream, instants::Set when);
@@ -171,6 +181,7 @@ class Transport {
     std::vector<Bladder> bladders_;
     std::vector<Stream> streams_;
     std::vector<Fall> falls_;
+    std::vector<Drained> drained_;
     std::vector<std::pair<EdgeIndex, instants::Set>> openings_; // breaches and open ends, as they were
     std::uint32_t step_ = 0;
 };

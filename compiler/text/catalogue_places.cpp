@@ -1,0 +1,95 @@
+#include "text/catalogue.h"
+
+#include <array>
+
+// What the checker refuses of where fluid comes to. The exact definitions are in compiler/reference/proofs.md; here
+// they are told to the person who writes the procedure.
+namespace curbstop::text {
+namespace {
+
+constexpr std::array entries{
+    CatalogueEntry{
+        "wrong-place", Severity::error, "Something lands where it does not belong",
+        "What runs, falls or is poured here comes to a vessel, a place or the ground that does not accept it. "
+        "It need not be what is meant to run: what may still stand in the pipes on the way comes first.\n\n"
+        "`accepts` is what a place is for, `mixed` what it also takes mixed with that, `traces` what it takes "
+        "no more of than a flush leaves (at most 1 %). The ground takes fluids of category 1 and 2 (EN 1717), "
+        "and traces of category 3. Place a vessel under the outlet, let it run or pour it elsewhere, clear the "
+        "pipes first, or say that the place accepts it.",
+        R"(use water
+system boat "Boat" {
+  zone cabin "Cabin"
+  place sink "Sink" at cabin accepts drinking_water, antifreeze
+  vessel jug "Antifreeze jug" 5 L accepts antifreeze filled with antifreeze at 40 %
+  part jug_hose : siphon_hose "Jug hose" at cabin
+  part pump : demand_pump "Water pump" at cabin
+  part galley_tap : tap "Galley tap" at cabin over sink
+  part low_drain : drain_cock "Low drain" at cabin
+  tee branch
+  run jug_hose.line - pump.suction : bore_12 0.5 m
+  run pump.delivery - branch : bore_12 1 m
+  run branch - galley_tap.water : bore_12 1 m
+  run branch - low_drain.line : bore_12 0.3 m
+}
+procedure protect "Draw antifreeze" on boat {
+  requires jug_hose.foot is in jug
+  requires pump is off and galley_tap is shut and low_drain is shut
+  stage "All" {
+    step "Draw antifreeze" {
+      set pump to on
+      set galley_tap to open
+      flow jug to galley_tap until shows antifreeze "Its full colour" at most 2 L
+      set galley_tap to shut
+      set low_drain to open
+      flow jug to low_drain until shows antifreeze "Its full colour" at most 2 L
+      set low_drain to shut
+      set pump to off
+    }
+  }
+}
+)",
+        R"(use water
+system boat "Boat" {
+  zone cabin "Cabin"
+  place sink "Sink" at cabin accepts drinking_water, antifreeze
+  vessel jug "Antifreeze jug" 5 L accepts antifreeze filled with antifreeze at 40 %
+  vessel pan "Pan" 3 L accepts drinking_water, antifreeze
+  part jug_hose : siphon_hose "Jug hose" at cabin
+  part pump : demand_pump "Water pump" at cabin
+  part galley_tap : tap "Galley tap" at cabin over sink
+  part low_drain : drain_cock "Low drain" at cabin
+  tee branch
+  run jug_hose.line - pump.suction : bore_12 0.5 m
+  run pump.delivery - branch : bore_12 1 m
+  run branch - galley_tap.water : bore_12 1 m
+  run branch - low_drain.line : bore_12 0.3 m
+}
+procedure protect "Draw antifreeze" on boat {
+  requires jug_hose.foot is in jug
+  requires pump is off and galley_tap is shut and low_drain is shut
+  stage "All" {
+    step "Draw antifreeze" {
+      set pump to on
+      set galley_tap to open
+      flow jug to galley_tap until shows antifreeze "Its full colour" at most 2 L
+      set galley_tap to shut
+      place pan under low_drain
+      set low_drain to open
+      flow jug to low_drain until shows antifreeze "Its full colour" at most 2 L
+      set low_drain to shut
+      set pump to off
+      take pan away
+      pour pan into sink
+    }
+  }
+}
+)"},
+};
+
+} // namespace
+
+std::span<const CatalogueEntry> places_catalogue() {
+    return entries;
+}
+
+} // namespace curbstop::text
