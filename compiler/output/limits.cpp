@@ -34,7 +34,7 @@ bool is_proved_kind(meaning::ExpressionKind kind) {
 }
 
 // The obligations of reference/proofs.md in the reader's words.
-constexpr std::array<std::string_view, 10> promises{
+constexpr std::array<std::string_view, 11> promises{
     "nothing runs out under pressure but what a step names",
     "whatever a step lets run or drain has a way open for it",
     "no pump runs dry or against shut valves",
@@ -45,6 +45,7 @@ constexpr std::array<std::string_view, 10> promises{
     "nothing is moved or opened in a state in which its maker's rule forbids it",
     "nothing behind a cover is worked while the cover is shut",
     "nothing is let or poured into a vessel, a place or onto the ground that does not accept it",
+    "no vessel and no open tank is brought more than it has room for",
 };
 
 constexpr std::array<std::string_view, 5> limits{
@@ -52,7 +53,7 @@ constexpr std::array<std::string_view, 5> limits{
     "that air in a pipe stays where it was blown, or that a pipe below a tank stays empty when the tank is filled",
     "that bleach is strong enough and works long enough",
     "that the cooling time of a kind is long enough, or how hot what runs from a tap is",
-    "that what is brought is enough, or that a vessel does not run over",
+    "that what is brought is enough",
 };
 
 } // namespace

@@ -1,5 +1,5 @@
-// no-effect (warning). Claim: each statement that moves something changes how it stands, in some configuration and some
-// turn of its loop.
+// no-effect (warning). Claim: each statement that moves something changes how it stands, and each vessel that is poured
+// may hold something, in some configuration and some turn of its loop.
 #include <map>
 
 #include <fmt/format.h>
@@ -35,6 +35,14 @@ class NoEffect : public Obligation {
             statement.what = fmt::format("`{}` stands {} already", variable.label,
                                          variable.values[move.settings.front().value].label);
         }
+    }
+
+    void pour(Event& event, const PourStatement& pour) override {
+        ++asked;
+        Statement& statement = statements_[event.span];
+        statement.changes = statement.changes ||
+                            !event.diagrams().disjoint(event.here(), event.engine.contents().may_hold(pour.vessel));
+        statement.what = fmt::format("`{}` is empty", event.engine.system()[pour.vessel].label);
     }
 
     void end(Event& event) override {

@@ -56,6 +56,8 @@ class Listener {
     virtual void pressurise(Event&, const meaning::PressuriseStatement&) {}
     virtual void watch(Event&, const instants::Watch&) {}
     virtual void helper(Event&) {}
+    /// A round of a loop is done, before what may be after any of them is joined.
+    virtual void round_ends(Event&, const instants::RoundEnd&) {}
     virtual void end(Event&) {}
 };
 

@@ -52,5 +52,6 @@ std::unique_ptr<Obligation> unmet_ensures();
 std::unique_ptr<Obligation> never_true();
 std::unique_ptr<Obligation> no_effect();
 std::unique_ptr<Obligation> wrong_place();
+std::unique_ptr<Obligation> overfill();
 
 } // namespace curbstop::proofs

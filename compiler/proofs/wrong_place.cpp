@@ -103,6 +103,27 @@ class WrongPlace : public Obligation {
         }
     }
 
+    // What stands on the way of what falls.
+    template <typename Add>
+    void add_from_fall(Engine& engine, const Fall& fall, OutletId outlet, const Add& add) const {
+        Transport& transport = engine.transport();
+        const PocketIndex from = transport.pockets().of_chamber(fall.from);
+        for (const Landing& landing : rests_in(engine, outlet)) {
+            for (const Passage& passage : fall.passages) {
+                const Set where = transport.gives(fall.from, engine.diagrams().both(passage.where, landing.where));
+                if (engine.diagrams().disjoint(where, engine.possible())) {
+                    continue;
+                }
+                for (const PassageStep& step : passage.steps) {
+                    const auto pocket = transport.pocket_at(step.vertex);
+                    if (pocket && *pocket != from && !is_landing(transport, *pocket, landing.node, engine.system())) {
+                        add_from_pocket(engine, *pocket, {}, {landing.node, where}, {fall.from, {}}, add);
+                    }
+                }
+            }
+        }
+    }
+
     // All that runs or falls now and is brought where it is not accepted.
     std::map<Key, Brought> running(Event& event) {
         Engine& engine = event.engine;
@@ -151,31 +172,21 @@ class WrongPlace : public Obligation {
                 }
             }
         }
-        for (const Fall& fall : transport.falls()) {
-            const OutletId outlet = transport.network().outlet_at(fall.target);
-            if (!outlet.valid()) {
-                continue; // it comes to rest in a chamber
-            }
-            const Origin origin{fall.from, {}};
-            const PocketIndex from = transport.pockets().of_chamber(fall.from);
-            for (const Landing& landing : rests_in(engine, outlet)) {
+        for (const DischargeState& state : engine.gravity()) {
+            const ChamberId from = state.key.origin.chamber;
+            for (const Landing& landing : rests_in(engine, state.key.outlet)) {
                 ++asked;
-                const auto add = add_to(outlet);
-                for (const Passage& passage : fall.passages) {
-                    const Set where = transport.gives(fall.from, sets.both(passage.where, landing.where));
-                    if (sets.disjoint(where, engine.possible())) {
-                        continue;
-                    }
-                    const Landing here{landing.node, where};
-                    add_from_pocket(engine, from, own_fluid(system, origin), here, origin, add);
-                    for (const PassageStep& step : passage.steps) {
-                        const auto pocket = transport.pocket_at(step.vertex);
-                        if (pocket && *pocket != from && !is_landing(transport, *pocket, landing.node, system)) {
-                            add_from_pocket(engine, *pocket, {}, here, origin, add);
-                        }
-                    }
+                const Set where = transport.gives(from, sets.both(state.now, landing.where));
+                if (!sets.disjoint(where, engine.possible())) {
+                    add_from_pocket(engine, transport.pockets().of_chamber(from), own_fluid(system, state.key.origin),
+                                    {landing.node, where}, state.key.origin, add_to(state.key.outlet));
                 }
             }
+        }
+        for (const Fall& fall : transport.falls()) {
+            if (const OutletId outlet = transport.network().outlet_at(fall.target); outlet.valid()) {
+                add_from_fall(engine, fall, outlet, add_to(outlet));
+            } // else it comes to rest in a chamber
         }
         return found;
     }

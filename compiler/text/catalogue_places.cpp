@@ -9,6 +9,70 @@ namespace {
 
 constexpr std::array entries{
     CatalogueEntry{
+        "overfill", Severity::error, "Something may run over",
+        "More may come into this vessel or open tank than it has room for: by what may be in it already, and "
+        "by the `at most` of the flow or drain, or where that is not said, by all that could come. A loop "
+        "counts with all its rounds.\n\n"
+        "Say `at most` how much (the sheet prints it: whoever follows it must be able to see when so much has "
+        "come), empty what it runs into in between, or fill and empty it in a `repeat`. `until full` into a "
+        "tank never overfills that tank.",
+        R"(use water
+system boat "Boat" {
+  zone cabin "Cabin"
+  zone pontoon "Pontoon"
+  place dock "Dock" at pontoon accepts drinking_water
+  vessel bucket "Bucket" 10 L accepts drinking_water
+  part stop : mains_stop "Stop valve" at cabin
+  part low_drain : drain_cock "Low drain" at cabin
+  run stop.house - low_drain.line : bore_12 2 m
+}
+procedure flush "Flush the line" on boat {
+  requires stop is shut and low_drain is shut
+  stage "All" {
+    step "Put the bucket under the low drain" { place bucket under low_drain }
+    step "Flush" {
+      set low_drain to open
+      set stop to open
+      flow stop to low_drain until clear "No rust" at least 5 L
+      set stop to shut
+      set low_drain to shut
+    }
+    step "Empty the bucket" {
+      take bucket away
+      pour bucket into dock
+    }
+  }
+}
+)",
+        R"(use water
+system boat "Boat" {
+  zone cabin "Cabin"
+  zone pontoon "Pontoon"
+  place dock "Dock" at pontoon accepts drinking_water
+  vessel bucket "Bucket" 10 L accepts drinking_water
+  part stop : mains_stop "Stop valve" at cabin
+  part low_drain : drain_cock "Low drain" at cabin
+  run stop.house - low_drain.line : bore_12 2 m
+}
+procedure flush "Flush the line" on boat {
+  requires stop is shut and low_drain is shut
+  stage "All" {
+    step "Put the bucket under the low drain" { place bucket under low_drain }
+    step "Flush" {
+      set low_drain to open
+      set stop to open
+      flow stop to low_drain until clear "No rust" at least 5 L at most 8 L
+      set stop to shut
+      set low_drain to shut
+    }
+    step "Empty the bucket" {
+      take bucket away
+      pour bucket into dock
+    }
+  }
+}
+)"},
+    CatalogueEntry{
         "wrong-place", Severity::error, "Something lands where it does not belong",
         "What runs, falls or is poured here comes to a vessel, a place or the ground that does not accept it. "
         "It need not be what is meant to run: what may still stand in the pipes on the way comes first.\n\n"

@@ -165,8 +165,14 @@ void Transport::credit_drain(Engine& engine, const Flow& flow, Set when) {
             }
         }
         Carried all;
+        double volume = 0;
+        Set let_out = nothing;
         for (const auto& [pocket, where] : drained) {
-            inventory_.join_into(all, pocket, where);
+            Carried one;
+            inventory_.join_into(one, pocket, where);
+            all.join(one);
+            volume += pockets_[pocket].volume.value_or(unlimited) * (1 - std::clamp(one.gas, 0.0, 1.0));
+            let_out = sets.either(let_out, where);
             for (const Piece& piece : inventory_.pieces(pocket)) {
                 const Set there = sets.both(piece.where, where);
                 if (!sets.disjoint(there, knowledge_.possible())) {
@@ -178,6 +184,14 @@ void Transport::credit_drain(Engine& engine, const Flow& flow, Set when) {
             inventory_.change(pocket, where, cause(CauseKind::drained), [&](const Bounds& own) {
                 return emptied(flowed_through(own, all, true, true), gas_after_emptying);
             });
+        }
+        for (const auto& [chamber, there] : engine.lands_in(outlet)) {
+            const Set lands = sets.both(let_out, there);
+            if (!sets.disjoint(lands, knowledge_.possible())) {
+                take_in(chamber, all, lands, CauseKind::gravity);
+                come_in(engine, chamber, std::min(volume, volume_of(flow.at_most, unlimited)), lands,
+                        CauseKind::gravity);
+            }
         }
         for (std::uint32_t i = 0; i < system_.chambers.size(); ++i) {
             if (system_.chambers[i].vessel) {

@@ -3,8 +3,10 @@
 #pragma once
 
 #include <array>
+#include <functional>
 #include <memory>
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "proofs/engine.h"
@@ -62,6 +64,16 @@ struct Drained {
     Piece was;
 };
 
+/// More than a vessel or an open chamber has room for may come into it.
+struct TooMuch {
+    meaning::ChamberId chamber;
+    double volume = 0; ///< that may come, m3; `unlimited` where nothing says how much
+    double room = 0;   ///< m3
+    instants::Set where = instants::nothing;
+    Cause was; ///< what brought what is in it already
+    CauseKind kind = CauseKind::flow;
+};
+
 /// More than any vessel holds, m3: where nothing limits what may come.
 inline constexpr double unlimited = 1e9;
 
@@ -86,6 +98,12 @@ class Transport {
 
     /// The configurations of `where` in which a chamber still gives something.
     instants::Set gives(meaning::ChamberId chamber, instants::Set where);
+
+    /// What has come into vessels and open chambers beyond their room since this was last called.
+    std::vector<TooMuch> take_too_much() { return std::exchange(too_much_, {}); }
+    /// How much falls at most by what covers it, m3; nothing where that is not said. It is asked when a fall begins.
+    using Limit = std::function<std::optional<double>(const DischargeKey&, instants::Set)>;
+    void limit_by(Limit limit) { limit_ = std::move(limit); }
 
     /// Causes from here on are of this step.
     void at_step(std::uint32_t number) { step_ = number; }
@@ -133,7 +151,7 @@ class Transport {
     void note_openings();
     void gather_streams(Engine& engine);
     void gather_falls(Engine& engine);
-    void gather_fall(Engine& engine, std::vector<Fall>& before, Fall running);
+    void gather_fall(std::vector<Fall>& before, Fall running);
     void find_ways(Engine& engine, Stream& stream);
     void begin_stream(Engine& engine, Stream& stream, instants::Set began);
     void flow(Engine& engine, const Stream& stream);
@@ -164,6 +182,17 @@ class Transport {
     void take_in(meaning::ChamberId chamber, const Carried& carried, instants::Set where, CauseKind kind);
     void land(Engine& engine, meaning::OutletId outlet, const Carried& carried, instants::Set where, CauseKind kind);
     void lose_gas(meaning::ChamberId chamber, double volume, instants::Set where, CauseKind kind);
+    /// What comes in here stays in these.
+    struct Receiver {
+        meaning::ChamberId chamber;
+        instants::Set where = instants::nothing;
+    };
+    void add_receivers(Engine& engine, meaning::ChamberId chamber, instants::Set where,
+                       std::vector<meaning::ChamberId>& passed, std::vector<Receiver>& found);
+    void receive(const std::vector<Receiver>& receivers, double volume, CauseKind kind, meaning::ChamberId filled);
+    void come_in(Engine& engine, meaning::ChamberId chamber, double volume, instants::Set where, CauseKind kind);
+    void count_flow(Engine& engine, const meaning::Flow& flow, instants::Set when);
+    void count_falls(Engine& engine);
     void rinse_way_down(const meaning::Flow& flow, meaning::OutletId outlet, instants::Set when);
     void credit_drain(Engine& engine, const meaning::Flow& flow, instants::Set when);
     Cause cause(CauseKind kind) const { return {kind, step_}; }
@@ -182,6 +211,10 @@ class Transport {
     std::vector<Stream> streams_;
     std::vector<Fall> falls_;
     std::vector<Drained> drained_;
+    /// Falls that have just begun: which, and where.
+    std::vector<std::pair<std::size_t, instants::Set>> begun_falls_;
+    std::vector<TooMuch> too_much_;
+    Limit limit_;
     std::vector<std::pair<EdgeIndex, instants::Set>> openings_; // breaches and open ends, as they were
     std::uint32_t step_ = 0;
 };
