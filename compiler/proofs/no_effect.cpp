@@ -5,10 +5,12 @@
 #include <fmt/format.h>
 
 #include "proofs/obligations.h"
+#include "proofs/transport/transport.h"
 
 namespace curbstop::proofs {
 
 using namespace meaning;
+using instants::Set;
 
 namespace {
 
@@ -40,8 +42,10 @@ class NoEffect : public Obligation {
     void pour(Event& event, const PourStatement& pour) override {
         ++asked;
         Statement& statement = statements_[event.span];
-        statement.changes = statement.changes ||
-                            !event.diagrams().disjoint(event.here(), event.engine.contents().may_hold(pour.vessel));
+        Transport& transport = event.engine.transport();
+        const Set held = transport.inventory().where(transport.pockets().of_chamber(pour.vessel),
+                                                     [](const Bounds& bounds) { return bounds.gas < 1; });
+        statement.changes = statement.changes || !event.diagrams().disjoint(event.here(), held);
         statement.what = fmt::format("`{}` is empty", event.engine.system()[pour.vessel].label);
     }
 

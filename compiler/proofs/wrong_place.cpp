@@ -34,19 +34,14 @@ class WrongPlace : public Obligation {
   public:
     std::string_view slug() const override { return "wrong-place"; }
     void start(Event& event) override {
+        event.engine.transport().take_let_out();
         before_.clear();
         for (const auto& [key, brought] : running(event)) {
             before_[key] = brought.where;
         }
     }
     void instant(Event& event, const instants::Move&) override { judge(event); }
-    void contents_changed(Event& event) override {
-        if (const auto* until = std::get_if<instants::Until>(&event.program.operations[event.operation].what);
-            until != nullptr && until->flow->gravity) {
-            judge_drained(event);
-        }
-        judge(event);
-    }
+    void contents_changed(Event& event) override { judge(event); }
 
     void pour(Event& event, const PourStatement& pour) override {
         Engine& engine = event.engine;
@@ -196,6 +191,7 @@ class WrongPlace : public Obligation {
     }
 
     void judge(Event& event) {
+        judge_let_out(event);
         std::map<Key, Brought> now = running(event);
         std::map<OutletId, std::vector<Brought>> fresh;
         for (const auto& [key, brought] : now) {
@@ -216,13 +212,13 @@ class WrongPlace : public Obligation {
         }
     }
 
-    void judge_drained(Event& event) {
+    void judge_let_out(Event& event) {
         std::map<OutletId, std::vector<Brought>> wrong;
-        for (const Drained& drained : event.engine.transport().drained()) {
-            for (const Landing& landing : rests_in(event.engine, drained.outlet)) {
+        for (const LetOut& out : event.engine.transport().take_let_out()) {
+            for (const Landing& landing : rests_in(event.engine, out.outlet)) {
                 ++asked;
-                add_from_piece(event.engine, drained.pocket, drained.was, {}, landing, {},
-                               [&](const Brought& one) { wrong[drained.outlet].push_back(one); });
+                add_from_piece(event.engine, out.pocket, out.was, {}, landing, {},
+                               [&](const Brought& one) { wrong[out.outlet].push_back(one); });
             }
         }
         for (auto& [outlet, brought] : wrong) {

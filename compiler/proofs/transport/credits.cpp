@@ -29,7 +29,6 @@ bool Transport::draws_air(const Flow& flow) const {
 
 void Transport::until(Engine& engine, const Flow& flow, Set when) {
     const Set here = knowledge_.diagrams().both(when, knowledge_.possible());
-    drained_.clear();
     if (here == nothing || !flow.until) {
         return;
     }

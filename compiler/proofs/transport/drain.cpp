@@ -176,7 +176,7 @@ void Transport::credit_drain(Engine& engine, const Flow& flow, Set when) {
             for (const Piece& piece : inventory_.pieces(pocket)) {
                 const Set there = sets.both(piece.where, where);
                 if (!sets.disjoint(there, knowledge_.possible())) {
-                    drained_.push_back({outlet, pocket, {there, piece.bounds, piece.cause}});
+                    let_out_.push_back({outlet, pocket, {there, piece.bounds, piece.cause}});
                 }
             }
         }

@@ -4,6 +4,7 @@
 
 namespace curbstop::proofs {
 
+using instants::nothing;
 using instants::Set;
 using namespace meaning;
 
@@ -135,7 +136,7 @@ void Transport::refresh(std::vector<EdgeIndex> changed) {
 }
 
 // What is opened by hand takes in dirt: the bodies and runs that meet there.
-void Transport::note_openings() {
+void Transport::note_openings(Engine& engine) {
     instants::Diagrams& sets = knowledge_.diagrams();
     for (auto& [index, was] : openings_) {
         const Edge& edge = network_.edge(index);
@@ -161,8 +162,7 @@ void Transport::note_openings() {
         // What is unscrewed by hand comes off with what is in it.
         if (const PartId part = system_[edge.way].part;
             system_[edge.way].kind == WayKind::breach && part.valid() && pockets_.of_body(part) != no_pocket) {
-            inventory_.change(pockets_.of_body(part), opened, cause(CauseKind::opened),
-                              [](const Bounds& own) { return emptied(own, gas_after_emptying); });
+            spill(engine, pockets_.of_body(part), system_[edge.way].outlet, opened);
         }
         const Vertex node = network_.drawn_vertex(system_[edge.way].from);
         for (const EdgeIndex beside : network_.out_of(node)) {
@@ -177,8 +177,30 @@ void Transport::note_openings() {
     }
 }
 
+// What a body held lands where its breach does; a rest hangs in it.
+void Transport::spill(Engine& engine, PocketIndex body, OutletId outlet, Set opened) {
+    instants::Diagrams& sets = knowledge_.diagrams();
+    Carried held;
+    inventory_.join_into(held, body, opened);
+    for (const Piece& piece : inventory_.pieces(body)) {
+        const Set where = sets.both(sets.both(piece.where, opened), knowledge_.possible());
+        if (where != nothing && piece.bounds.gas < gas_after_emptying) {
+            let_out_.push_back({outlet, body, {where, piece.bounds, piece.cause}});
+        }
+    }
+    const double volume = pockets_[body].volume.value_or(unlimited) * (1 - std::clamp(held.gas, 0.0, 1.0));
+    if (held.gas < gas_after_emptying) {
+        for (const auto& [chamber, there] : engine.lands_in(outlet)) {
+            take_in(chamber, held, sets.both(opened, there), CauseKind::opened);
+            come_in(engine, chamber, volume, sets.both(opened, there), CauseKind::opened);
+        }
+    }
+    inventory_.change(body, opened, cause(CauseKind::opened),
+                      [](const Bounds& own) { return emptied(own, gas_after_emptying); });
+}
+
 void Transport::after_event(Engine& engine) {
-    note_openings();
+    note_openings(engine);
     gather_streams(engine);
     gather_falls(engine);
     std::uint64_t before = 0;

@@ -57,8 +57,8 @@ struct Fall {
     std::uint64_t stamp = 0;
 };
 
-/// What a drain has let out of a run or body: what was in it before.
-struct Drained {
+/// What a drain, or the opening of a breach, has let out of a run or body: what was in it before.
+struct LetOut {
     meaning::OutletId outlet;
     PocketIndex pocket = no_pocket;
     Piece was;
@@ -90,8 +90,8 @@ class Transport {
     const Network& network() const { return network_; }
     const std::vector<Stream>& streams() const { return streams_; }
     const std::vector<Fall>& falls() const { return falls_; }
-    /// What the drain whose `until` came last has let out of runs and bodies.
-    const std::vector<Drained>& drained() const { return drained_; }
+    /// What drains and breaches have let out of runs and bodies since this was last called.
+    std::vector<LetOut> take_let_out() { return std::exchange(let_out_, {}); }
     std::optional<PocketIndex> pocket_at(Vertex vertex) const {
         return pocket_of_[vertex] == no_pocket ? std::nullopt : std::optional(pocket_of_[vertex]);
     }
@@ -148,7 +148,8 @@ class Transport {
         std::unique_ptr<Region> lets_out; ///< what it pushes into
     };
     void build_regions();
-    void note_openings();
+    void note_openings(Engine& engine);
+    void spill(Engine& engine, PocketIndex body, meaning::OutletId outlet, instants::Set opened);
     void gather_streams(Engine& engine);
     void gather_falls(Engine& engine);
     void gather_fall(std::vector<Fall>& before, Fall running);
@@ -210,7 +211,7 @@ class Transport {
     std::vector<Bladder> bladders_;
     std::vector<Stream> streams_;
     std::vector<Fall> falls_;
-    std::vector<Drained> drained_;
+    std::vector<LetOut> let_out_;
     /// Falls that have just begun: which, and where.
     std::vector<std::pair<std::size_t, instants::Set>> begun_falls_;
     std::vector<TooMuch> too_much_;
