@@ -53,6 +53,7 @@ std::vector<std::unique_ptr<Obligation>> all_obligations() {
     all.push_back(no_effect());
     all.push_back(wrong_place());
     all.push_back(overfill());
+    all.push_back(backflow());
     return all;
 }
 

@@ -9,6 +9,76 @@ namespace {
 
 constexpr std::array entries{
     CatalogueEntry{
+        "backflow", Severity::error, "Something harmful can get back into the drinking water supply",
+        "After this something pushes, or stands above, a supply of drinking water, with a fluid of category 3 "
+        "or more (EN 1717) in it or on its way, and nothing between the two keeps that back. That the mains "
+        "have more pressure does not help: they fail.\n\n"
+        "Shut the supply's own stop valve, take the hose off, or lead the water in over an air gap. A plain "
+        "check valve keeps back no more than category 2, a double check valve 3, a reduced-pressure-zone "
+        "valve 4. Fitting such devices is for licensed people, and local water regulations come first.",
+        R"(use water
+system shed "Shed" {
+  zone room "Room"
+  place sink "Sink" at room accepts drinking_water, antifreeze
+  vessel jug "Antifreeze jug" 10 L accepts antifreeze filled with antifreeze at 40 %
+  part stop : mains_stop "Stop valve" at room
+  part check : check_valve "Check valve" at room
+  part jug_hose : siphon_hose "Jug hose" at room
+  part pump : demand_pump "Pump" at room
+  part sink_tap : tap "Sink tap" at room over sink
+  tee branch
+  run stop.house - check.inlet : copper_15 0.5 m
+  run check.outlet - branch : copper_15 1 m
+  run branch - sink_tap.water : copper_15 1 m
+  run jug_hose.line - pump.suction : bore_12 0.5 m
+  run pump.delivery - branch : bore_12 1 m
+}
+procedure protect "Draw antifreeze" on shed {
+  requires stop is open and sink_tap is shut and pump is off
+  requires jug_hose.foot is in jug
+  stage "All" {
+    step "Draw antifreeze" {
+      set pump to on
+      set sink_tap to open
+      flow jug, stop to sink_tap until shows antifreeze "Its full colour" at most 3 L
+      set sink_tap to shut
+      set pump to off
+    }
+  }
+}
+)",
+        R"(use water
+system shed "Shed" {
+  zone room "Room"
+  place sink "Sink" at room accepts drinking_water, antifreeze
+  vessel jug "Antifreeze jug" 10 L accepts antifreeze filled with antifreeze at 40 %
+  part stop : mains_stop "Stop valve" at room
+  part check : check_valve "Check valve" at room
+  part jug_hose : siphon_hose "Jug hose" at room
+  part pump : demand_pump "Pump" at room
+  part sink_tap : tap "Sink tap" at room over sink
+  tee branch
+  run stop.house - check.inlet : copper_15 0.5 m
+  run check.outlet - branch : copper_15 1 m
+  run branch - sink_tap.water : copper_15 1 m
+  run jug_hose.line - pump.suction : bore_12 0.5 m
+  run pump.delivery - branch : bore_12 1 m
+}
+procedure protect "Draw antifreeze" on shed {
+  requires stop is shut and sink_tap is shut and pump is off
+  requires jug_hose.foot is in jug
+  stage "All" {
+    step "Draw antifreeze" {
+      set pump to on
+      set sink_tap to open
+      flow jug to sink_tap until shows antifreeze "Its full colour" at most 3 L
+      set sink_tap to shut
+      set pump to off
+    }
+  }
+}
+)"},
+    CatalogueEntry{
         "overfill", Severity::error, "Something may run over",
         "More may come into this vessel or open tank than it has room for: by what may be in it already, and "
         "by the `at most` of the flow or drain, or where that is not said, by all that could come. A loop "

@@ -32,7 +32,7 @@ from states import States
 
 MOST = 4096  # trajectories of a case
 BY_POCKET = ("frost-risk", "not-drinkable")
-WEAKER_MAY_BE = BY_POCKET + ("wrong-place",)
+WEAKER_MAY_BE = BY_POCKET + ("wrong-place", "overfill")
 
 
 class Unusable(Exception):
@@ -206,7 +206,7 @@ def asked(s, p):
     claimed = {x.expression[0] for x in list(statements_of(p.body)) + p.ensures if x.form == "ensures"}
     found |= {slug for claim, slug in claims.CLAIMS.items() if claim in claimed}
     if forms & {"flow", "drain", "pour"}:
-        found.add("wrong-place")
+        found |= {"wrong-place", "overfill"}
     if "ensures" in forms or p.ensures:
         found.add("unmet-ensures")
     if p.requires or "verify" in forms:

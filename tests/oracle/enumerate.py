@@ -18,6 +18,7 @@ import moves
 import naming
 import observations
 import places
+import quantities
 from circuits import at_the_start, said
 from expressions import conjuncts, container_named, lineup, looked_at, pressures_in
 from network import Network
@@ -27,9 +28,10 @@ from unroll import ROUNDS, Unrolled
 
 PROVED = ("open-path", "needs-verify", "blocked-flow", "left-running", "undeclared-drain", "dead-head", "dry-run",
           "over-pressure", "dry-fire", "scald", "trapped-pressure", "guard", "out-of-reach", "unmet-requires",
-          "unmet-ensures", "never-true", "no-effect", "frost-risk", "not-drinkable", "not-restored", "wrong-place")
+          "unmet-ensures", "never-true", "no-effect", "frost-risk", "not-drinkable", "not-restored", "wrong-place",
+          "overfill")
 
-CONTENTS = ("frost-risk", "not-drinkable", "not-restored", "wrong-place")
+CONTENTS = ("frost-risk", "not-drinkable", "not-restored", "wrong-place", "overfill")
 
 # Whether a fault that is there at the start is told at the first move after which it still is, or never.
 START_FAULTS_ARE_TOLD = False
@@ -66,7 +68,7 @@ class Walk:
         self.network = network or Network(system, pressures_of(system, procedure))
         self.states = states or States(self.network)
         self.glasses = tuple(sorted({s.seen for s in model.statements_of(procedure.body) if s.seen}))
-        self.program = Unrolled(system, procedure, as_on_the_page=claims_contents(procedure))
+        self.program = Unrolled(system, procedure, as_on_the_page=counts_rounds(procedure))
         self.operations = self.program.operations
         self.most = most
         self.findings = {}
@@ -76,6 +78,7 @@ class Walk:
         self.effects = {}                           # statement -> whether any move of it changed anything anywhere
         self.last_step = None                       # the last step that was done in some trajectory
         self.done_in_step = []                      # operations of this step that name a flow
+        self.over = set()                           # what has run over since it was last told
         self.rounds = {}                            # repeat -> states at the end of its last rounds
 
     def run(self):
@@ -114,6 +117,7 @@ class Walk:
                 self.knowledge.append(t._replace(
                     cases=cases, discharges=state.discharges, gravities=state.gravities, inherited=state.discharges,
                     scalding=state.scalding, faults=frozenset() if START_FAULTS_ARE_TOLD else state.faults))
+        self.over = set()                           # at the start nothing is asked
 
     def filled(self, configurations):
         """Trajectories with the contents of the start: what parts name and vessels are filled with, unless a
@@ -152,10 +156,12 @@ class Walk:
                 said(pockets[container_named(self.network, term[1])], term)
         return frozen(pockets, self.network.pockets)
 
-    def flowed(self, t):
-        """A trajectory at an instant, after what runs and presses has moved contents and been written down."""
+    def flowed(self, t, limits=frozenset()):
+        """A trajectory at an instant, after what runs and presses has moved contents and been written down; `limits`: how
+        much falls at most, {(chamber, outlet): litres} as pairs."""
         transport = self.state(t).transport()
-        contents, falls = transport.after(t.contents, t.history)
+        contents, falls, over = transport.after(t.contents, t.history, limits)
+        self.over |= over
         return t._replace(contents=contents, wrong=transport.wrong(contents),
                           history=observations.history_after(t.history, transport, t.contents, self.glasses, falls))
 
@@ -291,8 +297,13 @@ class Walk:
             for node in charging.opened(self.states.layout(t.sigma), self.states.layout(sigma)):
                 if node in charging.charged(t.charge):
                     trapped[node].append(t)
-            contents = observations.opened(network, self.state(t).layout,
-                                           self.state(t._replace(sigma=sigma)).layout, t.contents)
+            contents, over, spilt = observations.opened(network, self.state(t), self.state(t._replace(sigma=sigma)),
+                                                        t.contents)
+            self.over |= over
+            for landing, held in spilt:
+                if (landing in network.places or landing in network.vessels) and places.wrongly_brought(
+                        network, landing, set(), {}, [held]):
+                    self.report("wrong-place", statement.line, landing)
             if sigma != t.sigma:
                 if move[0] != "release":
                     self.effects[statement] = True
@@ -340,7 +351,7 @@ class Walk:
         warmed = [self.after_event(t, operation) for t in warmed]
         for t in self.spread(warmed):
             was_wrong = t.wrong
-            t = self.flowed(t)
+            t = self.flowed(t, self.limits(operation, t))
             if t.wrong - was_wrong:
                 self.report("wrong-place", line, next(iter(t.wrong - was_wrong)))
             state = self.state(t)
@@ -366,6 +377,9 @@ class Walk:
                                  (scalding - t.scalding, scalded)):
                 for one in found:
                     where[one].append(new)
+        if self.over:
+            self.report("overfill", line, frozenset(self.over))
+            self.over = set()
         self.knowledge = list(dict.fromkeys(now))
         for discharge, bad in undeclared.items():
             self.refuse("open-path", line, bad, self.knowledge, discharge)
@@ -378,6 +392,16 @@ class Walk:
                 self.refuse("undeclared-drain", line, bad, self.knowledge, fall)
             else:
                 self.report("undeclared-drain", line, fall, "warning")
+
+    def limits(self, operation, t):
+        """How much falls at most by the drains that cover what falls."""
+        found = {}
+        for s in self.covering(operation, t):
+            if s.form == "drain" and s.at_most is not None:
+                for (_, chamber), outlet in self.state(t).gravities:
+                    if naming.declares_fall(s, ("held", chamber), outlet, self.network):
+                        found[chamber, outlet] = min(s.at_most, found.get((chamber, outlet), s.at_most))
+        return frozenset(found.items())
 
     def drawn(self, comes_out, covering):
         """Whether a flow draws what comes out of a hot chamber, and not at an opening made by hand."""
@@ -498,9 +522,10 @@ class Walk:
                 self.report("blocked-flow", s.line, s)
             alive = t.alive | {operation.number} if naming.runs(s, state) else t.alive
             self.judge_drained(s, state, t)
+            until = observations.Until(s, state.transport(), t.contents, t.history)
             after.append(self.named(t, s)._replace(
-                alive=alive, liquid=contents.after_until(s, state, brought),
-                contents=observations.Until(s, state.transport(), t.contents, t.history).after()))
+                alive=alive, liquid=contents.after_until(s, state, brought), contents=until.after()))
+            self.over |= until.over
         contents.settled([t.liquid for t in after + others])
         self.fluids = tuple(contents.fluids)
         self.knowledge = after + others
@@ -560,8 +585,11 @@ class Walk:
         for t in acting:
             if self.network.is_there(s.node, t.sigma):
                 self.judge_poured(s, t)
-                t = t._replace(liquid=contents.after_pour(t.liquid, s.vessel, s.node),
-                               contents=observations.poured(s, self.state(t).transport(), t.contents))
+                held = thawed(t.contents, self.network.pockets)[s.vessel]
+                self.effects[s] = self.effects.get(s, False) or held.gas < 1
+                poured, over = observations.poured(s, self.state(t).transport(), t.contents)
+                self.over |= over
+                t = t._replace(liquid=contents.after_pour(t.liquid, s.vessel, s.node), contents=poured)
             after.append(t)
         contents.settled([t.liquid for t in after + others])
         self.fluids = tuple(contents.fluids)
@@ -614,14 +642,38 @@ class Walk:
             rounds = dict(t.rounds)
             rounds[loop] = t.heat if first else heat.joined(t.heat, rounds[loop])
             hot = rounds.pop(loop) if last else t.heat
+            t = self.counted(t, operation, rounds)
             after.append(t._replace(heat=hot, rounds=frozenset(rounds.items())))
         self.knowledge = after
+        if self.over:
+            self.report("overfill", operation.statement.line, frozenset(self.over))
+            self.over = set()
         if operation.statement.times <= ROUNDS or self.program.as_on_the_page:
             return
         ends = self.rounds.setdefault(operation.statement, [])
         ends.append({(t.sigma, t.liquid, t.heat, t.charge) for t in self.knowledge})
         if len(ends) % ROUNDS == 0 and ends[-1] != ends[-2]:
             raise Unsettled()
+
+    def counted(self, t, operation, rounds):
+        """The trajectory at the end of a round: what this one has brought, every round that is not followed brings."""
+        loop, _, last = operation.round
+        pockets = thawed(t.contents, self.network.pockets)
+        slopes = self.state(t).transport().pipework.slopes
+        before = rounds.pop(("room", loop), None)
+        if not last:
+            rounds["room", loop] = quantities.room_in(self.network, slopes, pockets)
+        more = operation.statement.times - self.program.times(operation.statement)
+        if last and more > 0 and before is not None:
+            self.over |= quantities.after_rounds(self.network, before, pockets, more)
+        return t._replace(contents=frozen(pockets, self.network.pockets))
+
+
+def counts_rounds(procedure):
+    """Whether it claims anything of contents, or anything flows in a `repeat`: then how often it is done counts."""
+    loops = [s for s in model.statements_of(procedure.body) if s.form == "repeat"]
+    return claims_contents(procedure) or any(inner.form in ("flow", "drain", "pour", "hold", "set", "place")
+                                             for s in loops for inner in model.statements_of(s.body))
 
 
 def told(faults):

@@ -368,9 +368,13 @@ class Writer:
         if not self.sources or not self.outlets:
             return self.move()
         if self.chambers and rng.random() < 0.3:
-            return drain(self.short(rng.choice(self.chambers)), self.short(rng.choice(self.outlets)))
+            return drain(self.short(rng.choice(self.chambers)), self.short(rng.choice(self.outlets)), self.amount())
         outlets = {self.short(rng.choice(self.outlets)) for _ in range(rng.choice((1, 1, 2)))}
-        return flow(self.source(), sorted(outlets), self.until(outlets))
+        return flow(self.source(), sorted(outlets), self.until(outlets), at_most=self.amount())
+
+    def amount(self):
+        """How much comes at most, where that is said."""
+        return self.rng.choice((None, None, 1, 4, 8))
 
     def statement(self, depth=0):
         rng = self.rng

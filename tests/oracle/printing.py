@@ -294,7 +294,8 @@ def statement_text(s):
         seen = f" seen at {s.seen}" if s.seen else ""
         return f'flow {", ".join(s.sources)} to {", ".join(s.outlets)} until {s.until} "It does."{volume}{seen}'
     if form == "drain":
-        return f'drain {", ".join(s.sources)} through {", ".join(s.outlets)} until {s.until} "It stops."'
+        volume = f" at most {litres(s.at_most)}" if s.at_most is not None else ""
+        return f'drain {", ".join(s.sources)} through {", ".join(s.outlets)} until {s.until} "It stops."{volume}'
     if form == "keep":
         return f'keep flow {", ".join(s.sources)} to {", ".join(s.outlets)}'
     if form == "meanwhile":

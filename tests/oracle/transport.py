@@ -181,13 +181,13 @@ class Transport:
 
     # Applying them
 
-    def after(self, contents, history):
-        """(contents after all that runs at this instant has been applied until nothing changes, what falls into what);
-        `history`: what ran and fell before, see observations.py."""
-        before = frozenset(key for key, _ in history)
-        result = self.known.get((contents, before))
+    def after(self, contents, history, limits=frozenset()):
+        """(contents after all that runs at this instant has been applied until nothing changes, what falls into what,
+        what runs over); `history`: what ran and fell before, see observations.py; `limits`: see mixing.py, as pairs."""
+        key = contents, frozenset(key for key, _ in history), limits
+        result = self.known.get(key)
         if result is None:
-            result = self.known[contents, before] = Mixing(self, contents, before).result()
+            result = self.known[key] = Mixing(self, contents, key[1], dict(limits)).result()
         return result
 
     def wrong(self, contents):

@@ -152,7 +152,7 @@ void Transport::credit_drain(Engine& engine, const Flow& flow, Set when) {
                   [&](EdgeIndex index, Vertex& to) {
                       const Edge& edge = network_.edge(index);
                       to = edge.to;
-                      return (edge.classes & breath) == 0 && goes_down(edge, false) ? edge.open : nothing;
+                      return (edge.classes & (breath | back)) == 0 && goes_down(edge, false) ? edge.open : nothing;
                   });
         for (std::uint32_t i = 0; i < system_.parts.size(); ++i) {
             const Vertex body = network_.body_vertex(PartId(i));

@@ -292,8 +292,8 @@ void Transport::count_falls(Engine& engine) {
             for (const auto& [chamber, where] : engine.lands_in(outlet)) {
                 come_in(engine, chamber, volume, sets.both(began, where), CauseKind::gravity);
             }
-        } else {
-            come_in(engine, network_.chamber_at_low(target), volume, began, CauseKind::gravity);
+        } else if (const ChamberId into = network_.chamber_at_low(target); pockets_[pockets_.of_chamber(into)].vented) {
+            come_in(engine, into, volume, began, CauseKind::gravity); // of one that is closed there is another fall
         }
     }
 }

@@ -40,6 +40,7 @@ Transport::Transport(const System& system, instants::Knowledge& knowledge)
         }
     }
     build_regions();
+    build_back_regions();
     for (EdgeIndex i = 0; i < network_.edges().size(); ++i) {
         const Edge& edge = network_.edge(i);
         if ((edge.classes & (outlet | outlet_inside)) != 0 && edge.way.valid() &&
@@ -125,6 +126,9 @@ void Transport::refresh(std::vector<EdgeIndex> changed) {
     }
     for (const Bladder& bladder : bladders_) {
         bladder.lets_out->update(changed);
+    }
+    for (const BackRegion& back_region : back_regions_) {
+        back_region.region->update(changed);
     }
     for (const auto* list : {&gravity_, &landing_}) {
         for (const auto& region : *list) {

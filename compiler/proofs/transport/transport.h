@@ -57,6 +57,15 @@ struct Fall {
     std::uint64_t stamp = 0;
 };
 
+/// What a source, or a chamber by gravity, reaches with a fluid of at least this category: against the arrow, too, of
+/// one-way ways that do not keep it back.
+struct BackRegion {
+    meaning::SourceId source;
+    meaning::ChamberId chamber; ///< of gravity
+    int category = 3;
+    std::unique_ptr<Region> region;
+};
+
 /// What a drain, or the opening of a breach, has let out of a run or body: what was in it before.
 struct LetOut {
     meaning::OutletId outlet;
@@ -99,6 +108,7 @@ class Transport {
     /// The configurations of `where` in which a chamber still gives something.
     instants::Set gives(meaning::ChamberId chamber, instants::Set where);
 
+    std::vector<BackRegion>& back_regions() { return back_regions_; }
     /// What has come into vessels and open chambers beyond their room since this was last called.
     std::vector<TooMuch> take_too_much() { return std::exchange(too_much_, {}); }
     /// How much falls at most by what covers it, m3; nothing where that is not said. It is asked when a fall begins.
@@ -148,6 +158,7 @@ class Transport {
         std::unique_ptr<Region> lets_out; ///< what it pushes into
     };
     void build_regions();
+    void build_back_regions();
     void note_openings(Engine& engine);
     void spill(Engine& engine, PocketIndex body, meaning::OutletId outlet, instants::Set opened);
     void gather_streams(Engine& engine);
@@ -209,6 +220,7 @@ class Transport {
     std::vector<std::unique_ptr<Region>> gravity_; // per chamber; null for vessels
     std::vector<std::unique_ptr<Region>> landing_; // per outlet that lands on a port: onward from there
     std::vector<Bladder> bladders_;
+    std::vector<BackRegion> back_regions_;
     std::vector<Stream> streams_;
     std::vector<Fall> falls_;
     std::vector<LetOut> let_out_;
