@@ -29,9 +29,9 @@ from unroll import ROUNDS, Unrolled
 PROVED = ("open-path", "needs-verify", "blocked-flow", "left-running", "undeclared-drain", "dead-head", "dry-run",
           "over-pressure", "dry-fire", "scald", "trapped-pressure", "guard", "out-of-reach", "unmet-requires",
           "unmet-ensures", "never-true", "no-effect", "frost-risk", "not-drinkable", "not-restored", "wrong-place",
-          "overfill")
+          "overfill", "backflow")
 
-CONTENTS = ("frost-risk", "not-drinkable", "not-restored", "wrong-place", "overfill")
+CONTENTS = ("frost-risk", "not-drinkable", "not-restored", "wrong-place", "overfill", "backflow")
 
 # Whether a fault that is there at the start is told at the first move after which it still is, or never.
 START_FAULTS_ARE_TOLD = False
@@ -44,9 +44,9 @@ Finding = namedtuple("Finding", "slug line severity detail")
 # kept: numbers of the `keep flow` that the next step must name.  heat: what is hot, see heat.py.  scalding: where what is
 # hot came out at the last instant without being drawn.  rounds: (loop, heat at the end of any of its rounds so far).
 # charge: see charge.py.  contents: what the pockets may hold, see pockets.py; history: of what runs, see
-# observations.py; wrong: what is brought to the wrong place.
+# observations.py; wrong: what is brought to the wrong place; back: what can come back to a supply.
 Trajectory = namedtuple("Trajectory", "sigma liquid cases discharges gravities faults inherited declared alive kept "
-                                      "heat scalding rounds charge contents history wrong")
+                                      "heat scalding rounds charge contents history wrong back")
 
 
 class TooLarge(Exception):
@@ -133,7 +133,7 @@ class Walk:
         nothing = frozenset()
         return self.spread([Trajectory(sigma, liquid, (), nothing, nothing, nothing, nothing, nothing, nothing, nothing,
                                        self.heat_at_start(sigma), nothing, nothing, self.charge_at_start(sigma), (),
-                                       nothing, nothing) for sigma in configurations])
+                                       nothing, nothing, nothing) for sigma in configurations])
 
     def heat_at_start(self, sigma):
         layout = self.states.layout(sigma)
@@ -162,7 +162,7 @@ class Walk:
         transport = self.state(t).transport()
         contents, falls, over = transport.after(t.contents, t.history, limits)
         self.over |= over
-        return t._replace(contents=contents, wrong=transport.wrong(contents),
+        return t._replace(contents=contents, wrong=transport.wrong(contents), back=transport.coming_back(contents),
                           history=observations.history_after(t.history, transport, t.contents, self.glasses, falls))
 
     def spread(self, trajectories):
@@ -350,10 +350,12 @@ class Walk:
         warmed = [t._replace(heat=heat.heated_now(t.heat, self.states.layout(t.sigma))) for t in self.knowledge]
         warmed = [self.after_event(t, operation) for t in warmed]
         for t in self.spread(warmed):
-            was_wrong = t.wrong
+            was_wrong, was_back = t.wrong, t.back
             t = self.flowed(t, self.limits(operation, t))
             if t.wrong - was_wrong:
                 self.report("wrong-place", line, next(iter(t.wrong - was_wrong)))
+            if t.back - was_back:
+                self.report("backflow", line, next(iter(t.back - was_back)))
             state = self.state(t)
             alive = frozenset(n for n in t.alive if naming.runs(self.statement_of(n), state))
             t = t._replace(alive=alive)

@@ -123,6 +123,7 @@ def way_text(way):
         text = f"{way.a} <-> {way.b}"
     elif way.form == "forward":
         text = f"{way.a} -> {way.b}" + (f" limits {source_pressure(way.pressure)}" if way.pressure is not None else "")
+        text += f" protects to {way.protects}" if way.protects != 2 else ""
     elif way.form == "fall":
         text = f"{way.a} ~> {way.b}" + (f" above {source_pressure(way.pressure)}" if way.pressure is not None else "")
     elif way.form in ("breach", "vent", "stores", "heats"):

@@ -9,6 +9,7 @@ from collections import namedtuple
 
 from mixing import Mixing
 from pipework import Pipework, vertex_of
+from backflow import comes_back
 from places import wrong_at
 from pockets import thawed
 
@@ -45,6 +46,7 @@ class Transport:
         self.pushing = [p for p in (self.find_pushing(body, port) for body, port in self.pipework.stores) if p]
         self.known = {}
         self.wrong_known = {}
+        self.back_known = {}
         self.swept_known = {}
 
     def is_gas(self, source):
@@ -195,6 +197,13 @@ class Transport:
         result = self.wrong_known.get(contents)
         if result is None:
             result = self.wrong_known[contents] = frozenset(wrong_at(self, thawed(contents, self.network.pockets)))
+        return result
+
+    def coming_back(self, contents):
+        """What can come back to a supply of drinking water at this instant."""
+        result = self.back_known.get(contents)
+        if result is None:
+            result = self.back_known[contents] = comes_back(self, contents)
         return result
 
     # Swept
