@@ -231,7 +231,7 @@ void Transport::find_ways(Engine& engine, Stream& stream) {
     }
 }
 
-void Transport::gather_falls(Engine& engine) {
+bool Transport::gather_falls(Engine& engine) {
     instants::Diagrams& sets = knowledge_.diagrams();
     std::vector<Fall> before = std::move(falls_);
     falls_.clear();
@@ -254,7 +254,9 @@ void Transport::gather_falls(Engine& engine) {
             }
         }
     }
+    const bool begun = !begun_falls_.empty();
     count_falls(engine);
+    return begun;
 }
 
 void Transport::gather_fall(std::vector<Fall>& before, Fall running) {

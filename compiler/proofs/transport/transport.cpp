@@ -207,6 +207,14 @@ void Transport::after_event(Engine& engine) {
     note_openings(engine);
     gather_streams(engine);
     gather_falls(engine);
+    // What has come into a chamber may fall out of it at once.
+    while (apply_all(engine) != inventory_.version() && gather_falls(engine)) {
+    }
+}
+
+// Applies all that runs, falls and presses until nothing changes; the version of the inventory before.
+std::uint64_t Transport::apply_all(Engine& engine) {
+    const std::uint64_t first = inventory_.version();
     std::uint64_t before = 0;
     do {
         before = inventory_.version();
@@ -221,6 +229,7 @@ void Transport::after_event(Engine& engine) {
         }
         bladders(engine);
     } while (inventory_.version() != before);
+    return first;
 }
 
 void Transport::saw_holds(ChamberId chamber, FluidId fluid, Set where) {

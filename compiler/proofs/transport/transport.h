@@ -162,7 +162,9 @@ class Transport {
     void note_openings(Engine& engine);
     void spill(Engine& engine, PocketIndex body, meaning::OutletId outlet, instants::Set opened);
     void gather_streams(Engine& engine);
-    void gather_falls(Engine& engine);
+    /// Says whether any has just begun.
+    bool gather_falls(Engine& engine);
+    std::uint64_t apply_all(Engine& engine);
     void gather_fall(std::vector<Fall>& before, Fall running);
     void find_ways(Engine& engine, Stream& stream);
     void begin_stream(Engine& engine, Stream& stream, instants::Set began);
