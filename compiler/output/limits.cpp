@@ -25,10 +25,9 @@ bool is_proved_kind(meaning::ExpressionKind kind) {
     case cool:
     case frost_safe:
     case drinkable:
+    case sanitised:
     case restored:
         return true;
-    case sanitised:
-        return false;
     }
     return false;
 }

@@ -51,5 +51,6 @@ std::unique_ptr<Obligation> unmet_requires();
 std::unique_ptr<Obligation> unmet_ensures();
 std::unique_ptr<Obligation> never_true();
 std::unique_ptr<Obligation> no_effect();
+std::unique_ptr<Obligation> never_flushed();
 
 } // namespace curbstop::proofs

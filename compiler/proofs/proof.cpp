@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "proofs/obligations.h"
+#include "proofs/transport/transport.h"
 
 namespace curbstop::proofs {
 
@@ -24,12 +25,6 @@ void conjuncts(const System& system, ExpressionId expression, std::vector<Expres
 }
 
 bool is_unproved(const System& system, ExpressionId expression) {
-    switch (system[expression].kind) {
-    case ExpressionKind::sanitised:
-        return true;
-    default:
-        break;
-    }
     return std::ranges::any_of(system[expression].operands,
                                [&](ExpressionId operand) { return is_unproved(system, operand); });
 }
@@ -67,6 +62,7 @@ bool Proof::start(const Procedure& procedure, Findings& findings) {
         }
         store();
         engine_->charge().next_procedure();
+        engine_->transport().inventory().start_procedure();
     }
     struct Piece {
         ExpressionId expression;

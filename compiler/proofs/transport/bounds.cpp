@@ -12,8 +12,16 @@ Liquids::Liquids(const meaning::System& system) {
         } else {
             number_.push_back(static_cast<std::uint32_t>(fluids_.size()));
             fluids_.emplace_back(i);
+            std::vector<Dose>& doses = doses_.emplace_back();
+            for (const meaning::Fluid::Disinfection& known : system.fluids[i].disinfects) {
+                doses.push_back({known.concentration.value.to_double(), known.time.value.to_double()});
+            }
         }
     }
+}
+
+bool is_clean(const meaning::System& system, meaning::FluidId fluid) {
+    return system[fluid].category <= 2 || !system[fluid].disinfects.empty();
 }
 
 namespace {
@@ -42,6 +50,7 @@ void Carried::join(const Bounds& bounds) {
     gas = std::min(gas, bounds.gas);
     squeeze = std::max(squeeze, bounds.squeeze);
     full = full && bounds.full;
+    hygiene.join(bounds.hygiene);
 }
 
 void Carried::join(const Carried& other) {
@@ -49,6 +58,7 @@ void Carried::join(const Carried& other) {
     gas = std::min(gas, other.gas);
     squeeze = std::max(squeeze, other.squeeze);
     full = full && other.full;
+    hygiene.join(other.hygiene);
 }
 
 Bounds joined(const Bounds& a, const Bounds& b) {
@@ -63,6 +73,7 @@ Bounds joined(const Bounds& a, const Bounds& b) {
         result.squeezed_in |= had ? 0 : LiquidSet{1} << i;
     }
     widen(result.most, result.least, b.most, b.least);
+    result.hygiene = joined(a.hygiene, b.hygiene);
     return result;
 }
 
@@ -79,6 +90,7 @@ Bounds widened(const Bounds& earlier, const Bounds& later) {
             result.least[i] = 0;
         }
     }
+    result.hygiene = widened(earlier.hygiene, later.hygiene);
     return result;
 }
 
@@ -88,6 +100,8 @@ Bounds flowed_through(const Bounds& own, const Carried& before, bool liquid, boo
     for (std::uint32_t i = 0; i < before.most.size(); ++i) {
         result.squeezed_in &= before.most[i] > traces ? ~(LiquidSet{1} << i) : ~LiquidSet{0};
     }
+    take_in(result.hygiene, before.hygiene);
+    result.hygiene.wetted = own.hygiene.wetted && liquid && before.full && !keeps_gas;
     if (keeps_gas) {
         return result;
     }
@@ -112,6 +126,7 @@ Bounds pressed_on(const Bounds& own, const Carried& ahead, double pressure, bool
         result.squeezed_in |= own.more_than_traces(i) ? 0 : LiquidSet{1} << i;
     }
     result.squeeze = std::max(own.squeeze, pressure);
+    take_in(result.hygiene, ahead.hygiene);
     return result;
 }
 
@@ -122,6 +137,15 @@ Bounds refilled(const Bounds& own, const Carried& ahead, double pressure) {
     result.gas = 0;
     result.squeeze = pressure;
     result.full = false;
+    // A mass of chlorine, as any part of a mixture; all of the bladder is wet.
+    const Brought& came = ahead.hygiene;
+    const bool both = own.hygiene.reading <= 0 || own.hygiene.agent == came.agent;
+    const double reading = both ? (1 - gas_after_emptying) * own.hygiene.reading + gas_after_emptying * came.reading
+                                : gas_after_emptying * came.reading;
+    take_in(result.hygiene, came);
+    result.hygiene.agent = came.agent;
+    result.hygiene.reading = came.agent == no_liquid ? 0 : reading;
+    result.hygiene.wetted = true;
     return result;
 }
 
@@ -135,6 +159,7 @@ Bounds swept_by(const Bounds& own, const Carried& what) {
         result.most[i] = std::max(i < what.most.size() ? what.most[i] : 0, std::min(own.most[i], left_by_sweeping));
         result.least[i] = i < what.least.size() ? what.least[i] * (1 - left_by_sweeping) : 0;
     }
+    swept(result.hygiene, what.hygiene, left_by_sweeping);
     return result;
 }
 
@@ -142,6 +167,7 @@ Bounds mixed_with(const Bounds& own, const Carried& what, double times) {
     Bounds result = own;
     blend(result.most, what.most, std::exp(-times));
     blend(result.least, what.least, std::exp(-times));
+    thinned(result.hygiene, what.hygiene, std::exp(-times));
     return result;
 }
 
@@ -150,6 +176,7 @@ Bounds emptied(const Bounds& own, double gas) {
     result.gas = gas;
     result.squeeze = 0;
     result.full = false;
+    emptied(result.hygiene, 1 - gas);
     return result;
 }
 

@@ -23,9 +23,16 @@ Carried Transport::composition(Engine& engine, const Stream& stream, const Strea
         const std::uint32_t liquid = inventory_.liquids().of(system_[way.origin.supply].fluid);
         carried.most[liquid] = 1;
         carried.least[liquid] = 1;
+        carried.hygiene.no_reading(); // how strong a dosing pump doses is not followed
+        carried.hygiene.clean = is_clean(system_, system_[way.origin.supply].fluid);
     }
     carried.most.resize(inventory_.liquids().count(), 0);
     carried.least.resize(inventory_.liquids().count(), 1);
+    for (std::uint32_t liquid = 0; liquid < inventory_.liquids().count(); ++liquid) {
+        const bool stranger =
+            liquid == inventory_.liquids().dirt() || system_[inventory_.liquids().fluid(liquid)].category != 1;
+        carried.hygiene.fresh = carried.hygiene.fresh && !(stranger && carried.most[liquid] > traces);
+    }
     return carried;
 }
 
@@ -81,6 +88,7 @@ void Transport::flow(Engine& engine, const Stream& stream) {
             inventory_.change(pockets_.of_chamber(way.origin.chamber), way.where, cause(CauseKind::flow),
                               [](const Bounds& own) {
                                   Bounds drawn_on = own;
+                                  drawn_on.hygiene.wetted = own.full || own.hygiene.wetted;
                                   drawn_on.full = false;
                                   return drawn_on;
                               });
@@ -206,6 +214,7 @@ void Transport::refill_bladder(Region& region, Block block, PocketIndex bladder,
             continue;
         }
         Carried taken;
+        taken.hygiene.no_reading();
         taken.most.assign(inventory_.liquids().count(), 0);
         taken.least.assign(inventory_.liquids().count(), 0);
         double come = 0;
@@ -214,6 +223,14 @@ void Transport::refill_bladder(Region& region, Block block, PocketIndex bladder,
             for (std::size_t i = 0; i < taken.most.size() && i < what.most.size(); ++i) {
                 taken.most[i] = std::min(1.0, taken.most[i] + (surely + perhaps) / need * what.most[i]);
                 taken.least[i] += surely / need * what.least[i];
+            }
+            if (surely > 0 || perhaps > 0) {
+                taken.hygiene.clean = taken.hygiene.clean && what.hygiene.clean;
+            }
+            const bool same = taken.hygiene.agent == no_liquid || taken.hygiene.agent == what.hygiene.agent;
+            if (same && what.hygiene.agent != no_liquid) {
+                taken.hygiene.agent = what.hygiene.agent;
+                taken.hygiene.reading += surely / need * what.hygiene.reading;
             }
             come += surely;
             unsure += perhaps;
@@ -226,6 +243,7 @@ void Transport::refill_bladder(Region& region, Block block, PocketIndex bladder,
         for (double& least : taken.least) {
             least *= std::max(0.0, 1 - unsure / need);
         }
+        taken.hygiene.reading *= std::max(0.0, 1 - unsure / need);
         inventory_.change(bladder, where, cause(CauseKind::pressed),
                           [&](const Bounds& own) { return refilled(own, taken, pressure); });
         // Twice over what stood nearest has gone in: there is now what stood farther.
@@ -244,7 +262,12 @@ void Transport::refill_bladder(Region& region, Block block, PocketIndex bladder,
             const PocketIndex pocket = way[i].pockets.front();
             if (way[i].pockets.size() == 1 && pockets_[pocket].kind != PocketKind::chamber) {
                 inventory_.change(pocket, where, cause(CauseKind::pressed),
-                                  [&](const Bounds& own) { return swept_by(own, after); });
+                                  [&](const Bounds& own) {
+                                      Bounds bounds = swept_by(own, after);
+                                      read(bounds.hygiene, after.hygiene.agent,
+                                           after.hygiene.reading * (1 - left_by_sweeping));
+                                      return bounds;
+                                  });
             }
         }
     }
