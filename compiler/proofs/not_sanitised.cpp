@@ -61,7 +61,7 @@ Why why(Event& event, const Bounds& bounds, std::span<const Dose> doses) {
                             strength_text(hygiene.reading), strength_text(doses.front().concentration)),
                 "make the solution stronger"};
     }
-    if (!bounds.full && !hygiene.wetted) {
+    if (!stands_full(bounds)) {
         return {"not surely full, so that the solution does not wet all of it", "fill it to its top first"};
     }
     // The line that comes true first.

@@ -71,6 +71,11 @@ struct Bounds {
     bool had(std::uint32_t liquid) const { return more_than_traces(liquid) && (squeezed_in >> liquid & 1) == 0; }
 };
 
+/// Full, or every wall has met what is in it.
+inline bool stands_full(const Bounds& bounds) {
+    return bounds.full || bounds.hygiene.brimful || bounds.hygiene.wetted;
+}
+
 /// What is carried along: the greatest part of each liquid, the least gas and the highest pressure it
 /// has seen, whether all of it was full.
 struct Carried {

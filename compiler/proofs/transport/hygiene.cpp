@@ -50,6 +50,7 @@ Hygiene joined(const Hygiene& a, const Hygiene& b) {
     for (std::size_t i = 0; i < result.stood.size(); ++i) {
         result.stood[i] = i < b.stood.size() && a.agent == b.agent ? std::min(a.stood[i], b.stood[i]) : 0;
     }
+    result.brimful = a.brimful && b.brimful;
     result.wetted = a.wetted && b.wetted;
     result.sanitised = a.sanitised && b.sanitised;
     result.clean = a.clean && b.clean;
@@ -93,11 +94,17 @@ void swept(Hygiene& own, const Brought& what, double left) {
     own.stale = what.fresh ? std::min(own.stale, left) : own.stale;
 }
 
+void displaced(Hygiene& own, const Brought& by, double left) {
+    own.agent = by.agent;
+    own.reading = by.agent == no_liquid ? 0 : by.reading * (1 - left);
+}
+
 void thinned(Hygiene& own, const Brought& what, double left) {
     own.stale = what.fresh ? own.stale * left : own.stale;
 }
 
 void emptied(Hygiene& own, double left) {
+    own.brimful = false;
     own.wetted = false;
     own.stale = std::min(own.stale, left);
 }

@@ -35,6 +35,7 @@ struct Hygiene {
     std::uint32_t agent = no_liquid; ///< the disinfectant of which there is a reading
     double reading = 0;              ///< its least concentration, a fraction
     std::vector<double> stood;       ///< per line of the agent: how long at its strength or above, s
+    bool brimful = false;            ///< of what stands open: seen to be full, and not drawn on since
     bool wetted = false;             ///< not surely full, yet every wall has met what is in it
     bool sanitised = false;
     bool clean = false;   ///< rinsed or disinfected: what comes from it spoils nothing
@@ -67,6 +68,8 @@ bool covers(const Brought& carried, const Hygiene& own);
 
 /// Something comes in.
 void take_in(Hygiene& own, const Brought& what);
+/// Pressed out by what stood farther, which is read elsewhere: it holds that, but for the part that is left.
+void displaced(Hygiene& own, const Brought& by, double left);
 /// Another liquid has taken the place of what was there.
 void swept(Hygiene& own, const Brought& what, double left);
 /// Well mixed with something that leaves this part of its own.

@@ -128,7 +128,7 @@ void Inventory::change(PocketIndex pocket, Set where, std::optional<Cause> cause
             bounds.squeeze = 0;
         }
         if (notes) {
-            if (!bounds.full && !bounds.hygiene.wetted) {
+            if (!stands_full(bounds)) {
                 std::ranges::fill(bounds.hygiene.stood, 0); // gas has come between
             }
             note_losses(bounds.hygiene, pieces[i].bounds.hygiene, liquids_.doses(bounds.hygiene.agent), cause->step,
@@ -247,7 +247,7 @@ void Inventory::stand(double time, const std::function<Set(PocketIndex)>& where)
             pocket, where(pocket), std::nullopt,
             [&](const Bounds& own) {
                 Bounds bounds = own;
-                if (own.hygiene.reading > 0 && (own.full || own.hygiene.wetted)) {
+                if (own.hygiene.reading > 0 && stands_full(own)) {
                     proofs::stand(bounds.hygiene, liquids_.doses(own.hygiene.agent), time);
                 }
                 return bounds;

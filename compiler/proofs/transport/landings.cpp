@@ -61,11 +61,11 @@ void Transport::credit_landing(Engine& engine, const Flow& flow, const Stream& s
             });
             live->brought = sets.within(sets.both(live->now, knowledge_.possible()), where);
         }
-        if (flow.until->kind == ObservationKind::full) {
+        if (flow.until->kind == ObservationKind::full && pockets_[pocket].vented) {
             // Full to its top: whatever is in it has met every wall, though more may run in and out.
             inventory_.change(pocket, where, cause(CauseKind::filled), [&](const Bounds& own) {
                 Bounds bounds = own;
-                bounds.hygiene.wetted = true;
+                bounds.hygiene.brimful = true;
                 return bounds;
             });
         }

@@ -89,8 +89,11 @@ void Transport::credit_reading(Engine& engine, const Flow& flow, const Stream& s
                 }
                 inventory_.read(place.pocket, agent, reading, sets.both(one, *swept), cause(CauseKind::swept),
                                 [&](Bounds& bounds) {
-                                    // What gas it had has gone out ahead.
-                                    bounds.hygiene.wetted = bounds.hygiene.wetted || place.by_top;
+                                    if (pocket.kind != PocketKind::chamber || place.by_top) { // what gas it had went ahead
+                                        bounds.gas = 0;
+                                        bounds.squeeze = 0;
+                                        bounds.full = true;
+                                    }
                                 });
             }
         }
@@ -114,7 +117,7 @@ std::vector<char> Transport::reads_alike(const Flow& flow, const Stream& stream,
         chain += weak_before ? volume : 0;
         const std::vector<Held>* held = stream.held.find(pocket);
         const bool may = held == nullptr || std::ranges::any_of(*held, [&](const Held& piece) {
-            return (piece.any >> agent & 1) != 0 && !knowledge_.diagrams().disjoint(piece.where, where);
+            return (piece.flowed >> agent & 1) != 0 && !knowledge_.diagrams().disjoint(piece.where, where);
         });
         had[i] = may ? volume : 0;
     }

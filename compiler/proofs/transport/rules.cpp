@@ -88,7 +88,8 @@ void Transport::flow(Engine& engine, const Stream& stream) {
             inventory_.change(pockets_.of_chamber(way.origin.chamber), way.where, cause(CauseKind::flow),
                               [](const Bounds& own) {
                                   Bounds drawn_on = own;
-                                  drawn_on.hygiene.wetted = own.full || own.hygiene.wetted;
+                                  drawn_on.hygiene.wetted = own.full || own.hygiene.brimful || own.hygiene.wetted;
+                                  drawn_on.hygiene.brimful = false;
                                   drawn_on.full = false;
                                   return drawn_on;
                               });
@@ -264,8 +265,7 @@ void Transport::refill_bladder(Region& region, Block block, PocketIndex bladder,
                 inventory_.change(pocket, where, cause(CauseKind::pressed),
                                   [&](const Bounds& own) {
                                       Bounds bounds = swept_by(own, after);
-                                      read(bounds.hygiene, after.hygiene.agent,
-                                           after.hygiene.reading * (1 - left_by_sweeping));
+                                      displaced(bounds.hygiene, after.hygiene, left_by_sweeping);
                                       return bounds;
                                   });
             }
