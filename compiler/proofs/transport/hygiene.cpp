@@ -152,7 +152,7 @@ void note_losses(Hygiene& own, const Hygiene& before, std::span<const Dose> dose
         }
     }
     const bool lost = before.sanitised && !own.sanitised;
-    if (lost || (!before.sanitised && own.reading < before.reading)) {
+    if (lost || (!before.sanitised && own.reading < before.reading && own.loss == Loss::none)) {
         own.loss = was_opened ? Loss::opened : lost ? Loss::spoilt : Loss::weakened;
         own.lost_in = step;
     }
