@@ -144,7 +144,8 @@ class Writer {
     [[nodiscard]] std::string disinfection(const proofs::PocketReport& pocket) const {
         std::string text;
         if (pocket.disinfectant.valid()) {
-            text += fmt::format("; at least {:.3g} mg/L of {}", pocket.reading * 1e6, words_.fluid(pocket.disinfectant));
+            text +=
+                fmt::format("; at least {:.3g} mg/L of {}", pocket.reading * 1e6, words_.fluid(pocket.disinfectant));
             if (pocket.stood > 0) {
                 const Quantity stood{Dimension::time, Rational(static_cast<std::int64_t>(pocket.stood))};
                 text += " for " + format_quantity(stood, UnitSystem::metric);

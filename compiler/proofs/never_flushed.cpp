@@ -1,6 +1,6 @@
-// never-flushed (warning). Claim: in a procedure whose end is `drinkable`, every pocket of the drinking-water system was
-// swept by drinking water, or emptied and filled again, since it began: what has stood for months is clean by category,
-// and stale. What is not drinkable is told there.
+// never-flushed (warning). Claim: in a procedure whose end is `drinkable`, every pocket of the drinking-water system
+// was swept by drinking water, or emptied and filled again, since it began: what has stood for months is clean by
+// category, and stale. What is not drinkable is told there.
 #include <algorithm>
 
 #include <fmt/format.h>

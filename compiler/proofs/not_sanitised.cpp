@@ -1,5 +1,6 @@
 // not-sanitised. Claim: where `sanitised` is said, every pocket of the drinking-water system that is not left out has
-// stood full of a disinfectant, as strong as was read, for as long as that strength needs, and nothing has spoilt it since.
+// stood full of a disinfectant, as strong as was read, for as long as that strength needs, and nothing has spoilt it
+// since.
 #include <fmt/format.h>
 
 #include "meaning/quantity_text.h"
@@ -72,8 +73,9 @@ Why why(Event& event, const Bounds& bounds, std::span<const Dose> doses) {
     for (std::size_t i = 1; i < doses.size(); ++i) {
         best = hygiene.reading >= doses[i].concentration && left(i) < left(best) ? i : best;
     }
-    return {fmt::format("at {} it must stand for {}, and has for {}: {} short", strength_text(doses[best].concentration),
-                        time_text(doses[best].time), time_text(doses[best].time - left(best)), time_text(left(best))),
+    return {fmt::format("at {} it must stand for {}, and has for {}: {} short",
+                        strength_text(doses[best].concentration), time_text(doses[best].time),
+                        time_text(doses[best].time - left(best)), time_text(left(best))),
             fmt::format("wait {} longer before anything else comes in", time_text(left(best)))};
 }
 

@@ -101,7 +101,8 @@ Bounds flowed_through(const Bounds& own, const Carried& before, bool liquid, boo
         result.squeezed_in &= before.most[i] > traces ? ~(LiquidSet{1} << i) : ~LiquidSet{0};
     }
     take_in(result.hygiene, before.hygiene);
-    result.hygiene.wetted = own.hygiene.wetted && liquid && before.full && !keeps_gas;
+    result.hygiene.wetted = false;
+    result.hygiene.brimful = own.hygiene.brimful && liquid;
     if (keeps_gas) {
         return result;
     }

@@ -241,7 +241,8 @@ std::vector<Shortfall> drinking_water_pockets(Engine& engine, const Test& wrong)
             continue;
         }
         const Set bad = transport.inventory().where(i, [&](const Bounds& bounds) { return wrong(i, bounds); });
-        const Set where = bad == nothing ? nothing : engine.diagrams().both(bad, judged(engine, transport.pockets()[i]));
+        const Set where =
+            bad == nothing ? nothing : engine.diagrams().both(bad, judged(engine, transport.pockets()[i]));
         if (where != nothing) {
             found.push_back({i, where});
         }

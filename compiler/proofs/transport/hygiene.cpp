@@ -141,7 +141,8 @@ bool stand(Hygiene& own, std::span<const Dose> doses, double time) {
     return own.sanitised;
 }
 
-void note_losses(Hygiene& own, const Hygiene& before, std::span<const Dose> doses, std::uint32_t step, bool was_opened) {
+void note_losses(Hygiene& own, const Hygiene& before, std::span<const Dose> doses, std::uint32_t step,
+                 bool was_opened) {
     if (own.reading <= 0) {
         own.agent = no_liquid;
         own.stood.clear();

@@ -38,8 +38,8 @@ struct Hygiene {
     bool brimful = false;            ///< of what stands open: seen to be full, and not drawn on since
     bool wetted = false;             ///< not surely full, yet every wall has met what is in it
     bool sanitised = false;
-    bool clean = false;   ///< rinsed or disinfected: what comes from it spoils nothing
-    double stale = 1;     ///< greatest part of its volume that may have been in it since the start
+    bool clean = false; ///< rinsed or disinfected: what comes from it spoils nothing
+    double stale = 1;   ///< greatest part of its volume that may have been in it since the start
     Loss loss = Loss::none;
     std::uint32_t lost_in = 0; ///< number of the step
 

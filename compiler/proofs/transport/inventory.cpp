@@ -132,7 +132,7 @@ void Inventory::change(PocketIndex pocket, Set where, std::optional<Cause> cause
                 std::ranges::fill(bounds.hygiene.stood, 0); // gas has come between
             }
             note_losses(bounds.hygiene, pieces[i].bounds.hygiene, liquids_.doses(bounds.hygiene.agent), cause->step,
-                   cause->kind == CauseKind::opened);
+                        cause->kind == CauseKind::opened);
         }
         if (bounds == pieces[i].bounds) {
             continue;

@@ -97,9 +97,9 @@ class Inventory {
     std::vector<std::vector<Piece>> pieces_;
     std::map<std::uint32_t, std::vector<std::vector<Piece>>> rounds_; // per loop: after any of the rounds so far
     std::vector<PocketIndex> changes_;
-    std::vector<bool> vouched_;      // per pocket; empty: none
-    std::vector<char> has_reading_;  // per pocket: it has had one
-    std::vector<PocketIndex> read_;  // these
+    std::vector<bool> vouched_;     // per pocket; empty: none
+    std::vector<char> has_reading_; // per pocket: it has had one
+    std::vector<PocketIndex> read_; // these
     std::uint64_t version_ = 1;
 };
 

@@ -87,14 +87,14 @@ void Transport::credit_reading(Engine& engine, const Flow& flow, const Stream& s
                 if (alike[i + 1] != 0 || place.rank == 0 || swept == nullptr || behind || open) {
                     continue;
                 }
-                inventory_.read(place.pocket, agent, reading, sets.both(one, *swept), cause(CauseKind::swept),
-                                [&](Bounds& bounds) {
-                                    if (pocket.kind != PocketKind::chamber || place.by_top) { // what gas it had went ahead
-                                        bounds.gas = 0;
-                                        bounds.squeeze = 0;
-                                        bounds.full = true;
-                                    }
-                                });
+                inventory_.read(
+                    place.pocket, agent, reading, sets.both(one, *swept), cause(CauseKind::swept), [&](Bounds& bounds) {
+                        if (pocket.kind != PocketKind::chamber || place.by_top) { // what gas it had went ahead
+                            bounds.gas = 0;
+                            bounds.squeeze = 0;
+                            bounds.full = true;
+                        }
+                    });
             }
         }
     }
@@ -116,22 +116,23 @@ std::vector<char> Transport::reads_alike(const Flow& flow, const Stream& stream,
         weak_before = weak_before || weak(pocket);
         chain += weak_before ? volume : 0;
         const std::vector<Held>* held = stream.held.find(pocket);
-        const bool may = held == nullptr || std::ranges::any_of(*held, [&](const Held& piece) {
-            return (piece.flowed >> agent & 1) != 0 && !knowledge_.diagrams().disjoint(piece.where, where);
-        });
+        const bool may =
+            held == nullptr || std::ranges::any_of(*held, [&](const Held& piece) {
+                return (piece.flowed >> agent & 1) != 0 && !knowledge_.diagrams().disjoint(piece.where, where);
+            });
         had[i] = may ? volume : 0;
     }
     const bool enough = flow.at_least && volume_of(flow.at_least, 0) >= 2 * chain;
     std::vector<char> alike(way.places.size() + 1);
-    double ahead = 0;          // of what is not parted from a place, and of all that lies beyond it
+    double ahead = 0;           // of what is not parted from a place, and of all that lies beyond it
     bool chamber_ahead = false; // one beyond it may have had some: what leaves it may be what it had
     for (std::size_t end = way.places.size(); end > 0;) {
         std::size_t begin = end;
         bool chamber = false;
         for (; begin > 0 && way.places[begin - 1].depth == way.places[end - 1].depth; --begin) {
             ahead += had[begin - 1];
-            chamber = chamber ||
-                      (had[begin - 1] > 0 && pockets_[way.places[begin - 1].pocket].kind == PocketKind::chamber);
+            chamber =
+                chamber || (had[begin - 1] > 0 && pockets_[way.places[begin - 1].pocket].kind == PocketKind::chamber);
         }
         for (std::size_t i = begin; i < end; ++i) {
             alike[i + 1] = ahead > reads_alike_volume && (!enough || chamber_ahead) ? 1 : 0;

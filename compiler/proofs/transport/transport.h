@@ -131,6 +131,8 @@ class Transport {
     void find_ways(Engine& engine, Stream& stream);
     void begin_stream(Engine& engine, Stream& stream, instants::Set began);
     void flow(Engine& engine, const Stream& stream);
+    void flow(Engine& engine, const Stream& stream, const Stream::Way& way);
+    std::vector<instants::Set> differently_clean(const Stream::Way& way);
     void fall(Engine& engine, const Fall& fall);
     void dead_legs(Engine& engine, std::size_t source);
     void press_block(Region& region, Legs& legs, Block block, bool liquid);
