@@ -103,6 +103,7 @@ void Inventory::change(PocketIndex pocket, Set where, Cause cause, const std::fu
             bounds.gas = std::max(bounds.gas, least_gas_[pocket]);
             bounds.full = false;
             bounds.squeeze = 0;
+            bounds.shared = 0;
         }
         if (bounds == pieces[i].bounds) {
             continue;

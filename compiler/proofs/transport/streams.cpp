@@ -135,7 +135,8 @@ void Transport::begin_stream(Engine& engine, Stream& stream, Set began) {
             }
             Carried carried;
             inventory_.join_into(carried, place.pocket, began);
-            const double gas = carried.gas * air_pressure / (air_pressure + carried.squeeze);
+            const double gas =
+                std::max(0.0, carried.gas * air_pressure / (air_pressure + carried.squeeze) - carried.shared);
             chain += pockets_[place.pocket].volume.value_or(unlimited) * (1 - gas);
         }
         volume = std::max(volume, chain);

@@ -97,6 +97,8 @@ class Transport {
         std::vector<Carried> pool;            ///< what `ahead` counts into
         std::vector<std::uint32_t> ahead;     ///< per block
         std::vector<char> behind_leg, queued; ///< per block
+        std::vector<Block> root;              ///< per block: the one that the leg it belongs to begins with
+        std::vector<Block> gassy;             ///< with pockets that may hold gas and were pressed on
         std::vector<Block> work;              ///< a heap
         std::vector<std::pair<PocketIndex, instants::Set>> flows;
         std::vector<instants::Set> flowing; ///< per pocket
@@ -127,6 +129,8 @@ class Transport {
     void flow(Engine& engine, const Stream& stream);
     void fall(Engine& engine, const Fall& fall);
     void dead_legs(Engine& engine, std::size_t source);
+    bool is_full(PocketIndex pocket) const;
+    double leg_volume(const Region& region, Block root) const;
     void press_block(Region& region, Legs& legs, Block block, bool liquid);
     void refill_bladder(Region& region, Block block, PocketIndex bladder, instants::Set dead, const Carried& origin,
                         double pressure);
