@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "proofs/obligations.h"
+#include "proofs/transport/transport.h"
 
 namespace curbstop::proofs {
 
@@ -67,6 +68,7 @@ bool Proof::start(const Procedure& procedure, Findings& findings) {
         }
         store();
         engine_->charge().next_procedure();
+        engine_->transport().inventory().next_procedure();
     }
     struct Piece {
         ExpressionId expression;

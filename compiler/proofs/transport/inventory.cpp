@@ -45,6 +45,7 @@ Inventory::Inventory(const System& system, const Pockets& pockets, instants::Kno
         least_gas_.push_back(!pocket.runs_out                     ? 0
                              : pocket.kind == PocketKind::chamber ? gas_in_emptied_chamber
                                                                   : gas_after_emptying);
+        by_amounts_.push_back(pocket.vented || pocket.kind == PocketKind::vessel);
         if (pocket.runs_out) {
             bounds.gas = least_gas_.back();
             bounds.full = false;
@@ -172,10 +173,13 @@ void Inventory::round_ends(const instants::RoundEnd& round) {
             for (const Piece& now : pieces_[pocket]) {
                 const Set where = sets.both(earlier.where, now.where);
                 if (!sets.disjoint(where, knowledge_.possible())) {
-                    either.push_back({where,
-                                      round.last && round.more ? widened(earlier.bounds, now.bounds)
-                                                               : joined(earlier.bounds, now.bounds),
-                                      now.cause});
+                    Bounds bounds = round.last && round.more ? widened(earlier.bounds, now.bounds)
+                                                             : joined(earlier.bounds, now.bounds);
+                    if (round.last && by_amounts_[pocket]) { // every round brings as much as this one
+                        const double lost = std::max(0.0, earlier.bounds.gas - now.bounds.gas);
+                        bounds.gas = std::max(0.0, std::min(earlier.bounds.gas, now.bounds.gas - lost * round.left));
+                    }
+                    either.push_back({where, std::move(bounds), now.cause});
                 }
             }
         }
@@ -196,6 +200,14 @@ void Inventory::round_ends(const instants::RoundEnd& round) {
         }
     }
     rounds_.erase(round.repeat);
+}
+
+void Inventory::next_procedure() {
+    for (std::vector<Piece>& pieces : pieces_) {
+        for (Piece& piece : pieces) {
+            piece.cause.step = 0;
+        }
+    }
 }
 
 void Inventory::holds(PocketIndex pocket, std::uint32_t liquid, Set where, Cause cause) {

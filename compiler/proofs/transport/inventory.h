@@ -68,6 +68,9 @@ class Inventory {
     /// after each.
     void round_ends(const instants::RoundEnd& round);
 
+    /// Another procedure begins with what is there: steps are counted anew.
+    void next_procedure();
+
     const Liquids& liquids() const { return liquids_; }
     /// Every pocket that was changed, one after the other.
     const std::vector<PocketIndex>& changes() const { return changes_; }
@@ -79,6 +82,7 @@ class Inventory {
 
     Liquids liquids_;
     std::vector<double> least_gas_;      ///< of what runs out by itself
+    std::vector<bool> by_amounts_;       ///< per pocket: it loses gas by amounts
     std::vector<bool> strength_matters_; ///< per liquid: it freezes by its strength
     instants::Knowledge& knowledge_;
     std::vector<std::vector<Piece>> pieces_;
