@@ -106,7 +106,7 @@ class Writer {
         for (std::uint32_t time = 0; time < times; ++time) {
             body();
             if (times > 1) {
-                push(RoundEnd{repeat, time == 0, time + 1 == times, times < at_most}, span);
+                push(RoundEnd{repeat, time == 0, time + 1 == times, times < at_most, at_most - times}, span);
             }
         }
     }

@@ -63,8 +63,9 @@ struct Wait {
 struct RoundEnd {
     std::uint32_t repeat = 0; ///< numbers the loops: the same for all rounds of one
     bool first = false;
-    bool last = false; ///< of those that are followed
-    bool more = false; ///< further rounds may come that are not followed
+    bool last = false;      ///< of those that are followed
+    bool more = false;      ///< further rounds may come that are not followed
+    std::uint32_t left = 0; ///< so many
 };
 
 struct Operation {

@@ -157,6 +157,8 @@ struct Way {
     ExpressionId condition = Expressions::always(); ///< active when; existence included
     ExpressionId exists = Expressions::always();    ///< there at all when
     std::optional<Quantity> limits;                 ///< reducer
+    /// The highest EN 1717 category that a one-way way keeps back. A plain check valve, type EA or EB: 2.
+    int protects = 2;
     std::optional<Quantity> above;                  ///< relief
     OutletId outlet;                                ///< of falls, breaches, open ends
     text::Span span{};

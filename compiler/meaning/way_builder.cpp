@@ -216,6 +216,9 @@ void SystemBuilder::add_way(const Instance& instance, syntax::Node node, Express
         if (const auto limits = node.find(Syntax::limits_)) {
             way.limits = context_.positive_quantity(limits->child(0), Dimension::pressure);
         }
+        if (const auto protects = node.find(Syntax::protects_)) {
+            way.protects = static_cast<int>(context_.count(protects->child(0), 5).value_or(2));
+        }
         push_way(std::move(way));
         return;
     }

@@ -50,6 +50,12 @@ void way(const JsonContext& context, const Way& way) {
     json_expression(context, "condition", way.condition);
     json_expression(context, "exists", way.exists);
     json_quantity(json, "limits", way.limits);
+    json.key("protects");
+    if (way.kind == WayKind::one_way || way.kind == WayKind::lift) {
+        json.value(static_cast<std::uint32_t>(way.protects));
+    } else {
+        json.null();
+    }
     json_quantity(json, "above", way.above);
     json_ref(json, "outlet", way.outlet);
     json_source(context, way.span);

@@ -33,7 +33,7 @@ bool is_proved_kind(meaning::ExpressionKind kind) {
 }
 
 // The obligations of reference/proofs.md in the reader's words.
-constexpr std::array<std::string_view, 9> promises{
+constexpr std::array<std::string_view, 12> promises{
     "nothing runs out under pressure but what a step names",
     "whatever a step lets run or drain has a way open for it",
     "no pump runs dry or against shut valves",
@@ -43,6 +43,9 @@ constexpr std::array<std::string_view, 9> promises{
     "nothing is opened, uncoupled or uncapped that a source presses on or whose pressure has not been let off",
     "nothing is moved or opened in a state in which its maker's rule forbids it",
     "nothing behind a cover is worked while the cover is shut",
+    "nothing is let or poured into a vessel, a place or onto the ground that does not accept it",
+    "no vessel and no open tank is brought more than it has room for",
+    "nothing harmful is pushed, or runs, back into a supply of drinking water",
 };
 
 constexpr std::array<std::string_view, 6> limits{
@@ -52,8 +55,8 @@ constexpr std::array<std::string_view, 6> limits{
     "that a strip is read rightly, or how much of the chlorine is used up while it stands: measure again after the "
     "contact time",
     "that the cooling time of a kind is long enough, or how hot what runs from a tap is",
-    "that what is brought is enough, or that a vessel does not run over",
-    "that a vessel or a place may take what is let or poured into it",
+    "that what is brought is enough",
+    "that nothing is sucked back when the mains fail, or that a backflow device works: have it tested",
 };
 
 } // namespace

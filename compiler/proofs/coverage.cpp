@@ -84,15 +84,12 @@ void Coverage::after_event() {
     }
 }
 
-template <typename Names>
-Set Coverage::covered(const Names& names) const {
+template <typename Tell>
+void Coverage::each_covering(const Tell& tell) const {
     instants::Diagrams& diagrams = engine_.diagrams();
-    Set covered = nothing;
     for (const auto* list : {&past_, &kept_, &meanwhile_}) {
         for (const Window& window : *list) {
-            if (names(*window.flow)) {
-                covered = diagrams.either(covered, window.where);
-            }
+            tell(*window.flow, window.where);
         }
     }
     // The next `until` of the step, per configuration: what lies behind it is covered by a later one.
@@ -106,15 +103,35 @@ Set Coverage::covered(const Names& names) const {
         if (until == nullptr) {
             continue;
         }
-        if (names(*until->flow)) {
-            covered = diagrams.either(covered, diagrams.without(operation.when, taken));
-        }
+        tell(*until->flow, diagrams.without(operation.when, taken));
         taken = diagrams.either(taken, operation.when);
         if (taken == everything) {
             break;
         }
     }
+}
+
+template <typename Names>
+Set Coverage::covered(const Names& names) const {
+    Set covered = nothing;
+    each_covering([&](const Flow& flow, Set where) {
+        if (names(flow)) {
+            covered = engine_.diagrams().either(covered, where);
+        }
+    });
     return covered;
+}
+
+std::optional<double> Coverage::at_most(const DischargeKey& key, Set where) const {
+    std::optional<double> least;
+    each_covering([&](const Flow& flow, Set there) {
+        if (flow.gravity && flow.at_most && names(flow, key) &&
+            engine_.diagrams().within(engine_.diagrams().both(where, engine_.possible()), there)) {
+            const double volume = to_double(*flow.at_most, Unit::m3);
+            least = least ? std::min(*least, volume) : volume;
+        }
+    });
+    return least;
 }
 
 Set Coverage::of(const DischargeKey& key) const {

@@ -35,6 +35,9 @@ class Coverage {
 
     /// The configurations in which some flow covers this instant and names the discharge.
     instants::Set of(const DischargeKey& key) const;
+    /// Of what falls: how much, m3, comes at most by the drains that cover it in all of `where`; nothing where none
+    /// says.
+    std::optional<double> at_most(const DischargeKey& key, instants::Set where) const;
     /// The configurations in which some flow that is no drain covers this instant and names the outlet.
     instants::Set drawn_at(meaning::OutletId outlet) const;
     /// The configurations in which what runs now may go on past the end of this step.
@@ -49,6 +52,9 @@ class Coverage {
         const meaning::Flow* flow;
         instants::Set where;
     };
+    /// Tells `tell(flow, where)` of every flow that covers this instant.
+    template <typename Tell>
+    void each_covering(const Tell& tell) const;
     template <typename Names>
     instants::Set covered(const Names& names) const;
 

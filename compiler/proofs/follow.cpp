@@ -193,6 +193,7 @@ void handle(const instants::Pressurise& pressurise, Event& event, const Tell& te
 }
 template <typename Tell>
 void handle(const instants::Pour& pour, Event& event, const Tell& tell, ProcedureReport&) {
+    tell([&](Listener& listener) { listener.pour(event, *pour.statement); });
     Engine& engine = event.engine;
     engine.transport().poured(engine, pour.statement->vessel, pour.statement->into, event.when);
     const FluidSet fluids = engine.contents().fluids(pour.statement->vessel);
@@ -215,7 +216,8 @@ void handle(const instants::Wait& wait, Event& event, const Tell&, ProcedureRepo
     event.engine.transport().wait(wait.time, event.when);
 }
 template <typename Tell>
-void handle(const instants::RoundEnd& round, Event& event, const Tell&, ProcedureReport&) {
+void handle(const instants::RoundEnd& round, Event& event, const Tell& tell, ProcedureReport&) {
+    tell([&](Listener& listener) { listener.round_ends(event, round); });
     event.engine.heat().round_ends(round);
     event.engine.transport().inventory().round_ends(round);
 }
@@ -248,6 +250,7 @@ void follow(const Model& model, const Procedure& procedure, Engine& engine, Find
             what(*listener);
         }
     };
+    engine.transport().limit_by([&](const DischargeKey& key, Set where) { return coverage.at_most(key, where); });
     report.instants = 1;
     tell([&](Listener& listener) { listener.start(event); });
     for (std::size_t i = 0; i < program.operations.size() && engine.possible() != nothing; ++i) {
@@ -266,6 +269,7 @@ void follow(const Model& model, const Procedure& procedure, Engine& engine, Find
     if (engine.possible() != nothing) {
         tell([&](Listener& listener) { listener.end(event); });
     }
+    engine.transport().limit_by({}); // it asks what is gone now
     for (const auto& obligation : obligations) {
         report.obligations.push_back({std::string(obligation->slug()), obligation->asked});
     }

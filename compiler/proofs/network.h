@@ -25,6 +25,7 @@ enum EdgeClass : std::uint8_t {
     outlet_inside = 16, ///< to the vertex of an outlet that lands in a port or chamber, or fills a vented chamber
     relief = 32,        ///< to the vertex of a relief valve's outlet
     breath = 64,        ///< from the vertex `air`, where air can get in: drawing
+    back = 128,         ///< against the arrow of a one-way way: backflow. In a network of pockets
 };
 
 /// Whether an edge depends on a vessel standing where its way drops what leaves it.

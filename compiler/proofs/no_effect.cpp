@@ -1,14 +1,16 @@
-// no-effect (warning). Claim: each statement that moves something changes how it stands, in some configuration and some
-// turn of its loop.
+// no-effect (warning). Claim: each statement that moves something changes how it stands, and each vessel that is poured
+// may hold something, in some configuration and some turn of its loop.
 #include <map>
 
 #include <fmt/format.h>
 
 #include "proofs/obligations.h"
+#include "proofs/transport/transport.h"
 
 namespace curbstop::proofs {
 
 using namespace meaning;
+using instants::Set;
 
 namespace {
 
@@ -35,6 +37,16 @@ class NoEffect : public Obligation {
             statement.what = fmt::format("`{}` stands {} already", variable.label,
                                          variable.values[move.settings.front().value].label);
         }
+    }
+
+    void pour(Event& event, const PourStatement& pour) override {
+        ++asked;
+        Statement& statement = statements_[event.span];
+        Transport& transport = event.engine.transport();
+        const Set held = transport.inventory().where(transport.pockets().of_chamber(pour.vessel),
+                                                     [](const Bounds& bounds) { return bounds.gas < 1; });
+        statement.changes = statement.changes || !event.diagrams().disjoint(event.here(), held);
+        statement.what = fmt::format("`{}` is empty", event.engine.system()[pour.vessel].label);
     }
 
     void end(Event& event) override {

@@ -49,11 +49,15 @@ class Listener {
     virtual void check(Event&, const instants::Check&) {}
     /// At the `until` of a flow or drain, before contents change.
     virtual void until(Event&, const meaning::Flow&) {}
+    /// A vessel is about to be emptied.
+    virtual void pour(Event&, const meaning::PourStatement&) {}
     virtual void keep(Event&, const meaning::Flow&) {}
     virtual void meanwhile(Event&, const meaning::Flow&) {}
     virtual void pressurise(Event&, const meaning::PressuriseStatement&) {}
     virtual void watch(Event&, const instants::Watch&) {}
     virtual void helper(Event&) {}
+    /// A round of a loop is done, before what may be after any of them is joined.
+    virtual void round_ends(Event&, const instants::RoundEnd&) {}
     virtual void end(Event&) {}
 };
 

@@ -52,6 +52,9 @@ std::vector<std::unique_ptr<Obligation>> all_obligations() {
     all.push_back(never_true());
     all.push_back(no_effect());
     all.push_back(never_flushed());
+    all.push_back(wrong_place());
+    all.push_back(overfill());
+    all.push_back(backflow());
     return all;
 }
 

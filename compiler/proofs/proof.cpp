@@ -24,6 +24,7 @@ void conjuncts(const System& system, ExpressionId expression, std::vector<Expres
     }
 }
 
+// At present every claim of the language is proved.
 bool is_unproved(const System& system, ExpressionId expression) {
     return std::ranges::any_of(system[expression].operands,
                                [&](ExpressionId operand) { return is_unproved(system, operand); });
@@ -62,7 +63,7 @@ bool Proof::start(const Procedure& procedure, Findings& findings) {
         }
         store();
         engine_->charge().next_procedure();
-        engine_->transport().inventory().start_procedure();
+        engine_->transport().inventory().next_procedure();
     }
     struct Piece {
         ExpressionId expression;

@@ -18,6 +18,9 @@ bool Reach::uses(const Edge& edge) const {
     if ((edge.classes & spec_.classes) == 0 || far(edge) == spec_.blocked) {
         return false;
     }
+    if ((edge.classes & back) != 0 && system_[edge.way].protects >= spec_.not_kept_back) {
+        return false;
+    }
     if (spec_.settles) {
         const meaning::ChamberId chamber = network_.chamber_at_low(near(edge));
         if (chamber.valid() && system_[chamber].vented == meaning::Expressions::always() &&

@@ -188,7 +188,7 @@ bool Parser::explain_swallowed(text::Diagnostic& diagnostic, std::uint32_t token
 void Parser::explain_item(text::Diagnostic& diagnostic, std::uint32_t token) const {
     const TokenKind here = kind(token);
     if (const auto elsewhere = is_word(here) ? place_of_item(here) : std::nullopt) {
-        diagnostic.slug = "wrong-place";
+        diagnostic.slug = "wrong-block";
         diagnostic.message = fmt::format("`{}` cannot stand {}", written(token), place_phrase(place()));
         diagnostic.notes.push_back(fmt::format("it belongs {}", place_phrase(*elsewhere)));
         if (place() == Place::file && token > 0 && kind(token - 1) == TokenKind::close_brace) {

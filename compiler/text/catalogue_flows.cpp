@@ -181,7 +181,8 @@ procedure rinse "Rinse" on hut {
 system shed "Shed" {
   zone yard "Yard"
   part grey_tank : waste_tank "Grey tank" at yard { size 80 L  holds grey_water }
-  part cock : drain_cock "Drain cock" at yard
+  place gully "Foul gully" at yard accepts grey_water
+  part cock : drain_cock "Drain cock" at yard over gully
   run grey_tank.outlet - cock.line : drain_hose 1 m  falls to cock
 }
 procedure empty "Empty" on shed {
@@ -195,7 +196,8 @@ procedure empty "Empty" on shed {
 system shed "Shed" {
   zone yard "Yard"
   part grey_tank : waste_tank "Grey tank" at yard { size 80 L  holds grey_water }
-  part cock : drain_cock "Drain cock" at yard
+  place gully "Foul gully" at yard accepts grey_water
+  part cock : drain_cock "Drain cock" at yard over gully
   run grey_tank.outlet - cock.line : drain_hose 1 m  falls to cock
 }
 procedure empty "Empty" on shed {

@@ -71,7 +71,7 @@ system hut "Hut" {
 lineup stored "Stored" on hut { kitchen_tap shut }
 )"},
     CatalogueEntry{
-        "wrong-place", Severity::error, "A statement or declaration in the wrong block",
+        "wrong-block", Severity::error, "A statement or declaration in the wrong block",
         "Moves stand in steps, steps in stages, stages in procedures; parts and runs in systems; ports, "
         "positions and guards in kinds. A brace too many ends a block early, and what follows is then in the "
         "wrong place.",

@@ -60,8 +60,8 @@ def flow(sources, outlets, until="clear", at_least=None, seen="", at_most=None):
                      at_most=at_most, seen=seen)
 
 
-def drain(chambers, outlets):
-    return Statement("drain", sources=several(chambers), outlets=several(outlets), until="stops")
+def drain(chambers, outlets, at_most=None):
+    return Statement("drain", sources=several(chambers), outlets=several(outlets), until="stops", at_most=at_most)
 
 
 def keep(sources, outlets):

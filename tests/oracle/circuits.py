@@ -111,7 +111,7 @@ def at_the_start(network, sigma):
         container = network.containers[network.container_index[name]]
         own = {liquid: 1.0 for liquid in container.fluids}
         if container.owner:
-            found[name] = Pocket(most=own or circuit)
+            found[name] = Pocket(most=own or circuit) if own or circuit else Pocket(gas=1.0)
         elif own:
             found[name] = Pocket(full=True, most=own, whole=True)
         else:

@@ -1,4 +1,4 @@
-"""What is claimed of contents, and what may be brought where: judged in one configuration.
+"""What is claimed of contents: judged in one configuration.
 
 For: the walk.  It knows nothing of how the contents came about.
 """
@@ -86,66 +86,3 @@ def undrinkable(state, pockets):
     system = drinking_system(network, state.layout.sigma)
     return [name for name, fit in system.items() if network.pocket_is_there(name, state.layout.sigma) and any(
         share > TRACES + 1e-9 and (f == DIRT or network.category[f] > fit) for f, share in pockets[name].most.items())]
-
-
-# Places
-
-
-def wrongly_brought(network, landing, own, origin, chain):
-    """The fluids that a place, a vessel or the ground does not accept: `own` the origin's own fluids, `origin` what may be
-    in the origin, `chain` what the pockets on the chain may hold."""
-    accepts, mixed, traces = accepted(network, landing)
-    found = []
-    for f in set(origin).union(*chain) - {DIRT}:
-        most = max([0] + [c.get(f, 0) for c in chain])
-        if origin.get(f, 0) > 0 and f in own:
-            grades = accepts
-        elif origin.get(f, 0) > 0 or most > TRACES + 1e-9:
-            grades = accepts | mixed
-        else:
-            grades = accepts | mixed | traces
-        if f not in grades:
-            found.append(f)
-    return found
-
-
-def accepted(network, place):
-    fluids = network.system.fluids
-    if place == "ground":
-        return {f.name for f in fluids if f.category <= 2}, set(), set()
-    lists = network.system.accepts.get(place, ([f.name for f in fluids], (), ()))
-    return tuple(set(words) for words in lists)
-
-
-def own_fluids(network, origin):
-    """What an origin is declared to give: a supply's fluid, what a chamber holds in use, what a vessel is filled with."""
-    if origin[0] == "supply":
-        return {w.fluid for w in network.ways if w.form == "supplies" and w.owner == origin[1]}
-    return set(network.containers[network.container_index[origin[1]]].fluids)
-
-
-def wrong_at(transport, pockets):
-    """{(origin, outlet, landing, fluid)} of all that runs or falls at an instant and is brought to the wrong place."""
-    network, layout = transport.network, transport.layout
-    found = set()
-
-    def judge(origin, outlet, brought, chain):
-        landing = layout.landing(outlet)
-        if landing in network.places or landing in network.vessels:
-            wrong = wrongly_brought(network, landing, own_fluids(network, origin), brought,
-                                    [pockets[q].most for q, _ in chain if q != origin[1]])
-            found.update((origin, outlet, landing, f) for f in wrong)
-
-    for running in transport.running:
-        _, origin, outlet = running.discharge
-        judge(origin, outlet, {} if running.gas else transport.composition(origin, pockets),
-              [(q, b) for q, b in running.chain if q != landing_of_fill(outlet)])
-    for falling in transport.falling:
-        for outlet, chain in falling.outlets.items():
-            judge(("held", falling.chamber), outlet, pockets[falling.chamber].most,
-                  [(q, b) for q, b in chain if q != landing_of_fill(outlet)])
-    return found
-
-
-def landing_of_fill(outlet):
-    return outlet[1] if outlet[0] == "fill" else None

@@ -31,7 +31,8 @@ from printing import print_file
 from states import States
 
 MOST = 4096  # trajectories of a case
-WEAKER_MAY_BE = ("frost-risk", "not-drinkable")
+BY_POCKET = ("frost-risk", "not-drinkable")
+WEAKER_MAY_BE = BY_POCKET + ("wrong-place", "overfill", "backflow")
 
 
 class Unusable(Exception):
@@ -50,7 +51,7 @@ def verdict_of_checker(binary, path, procedure):
         if d["severity"] == "error" and d["slug"] not in walker.PROVED:
             raise Unusable(f"{d['slug']}: {d['message']}")
         key = d["slug"], d["line"]
-        if d["slug"] in WEAKER_MAY_BE:
+        if d["slug"] in BY_POCKET:
             found |= {(f"{d['slug']} of {label}", d["line"]): "error" for label in pockets_told(d["notes"])}
         if d["slug"] in walker.PROVED and found.get(key) != "error":
             found[key] = d["severity"]
@@ -82,7 +83,7 @@ def label_of(system, pocket):
 
 
 # What the page defines and the checker does not prove yet.
-NOT_YET = {"wrong-place"}
+NOT_YET = set()
 
 
 def one_to_blame(found, procedure):
@@ -98,7 +99,7 @@ def verdict_of_enumerator(system, procedure, network=None, states=None):
     findings = {key: f for key, f in findings.items() if key[0] not in NOT_YET}
     found = {key: f.severity for key, f in findings.items()}
     for (slug, line), f in findings.items():
-        if slug in WEAKER_MAY_BE:
+        if slug in BY_POCKET:
             found |= {(f"{slug} of {label_of(system, name)}", line): "error" for name in f.detail[1]}
     return one_to_blame(found, procedure), findings
 
@@ -205,7 +206,9 @@ def asked(s, p):
     claimed = {x.expression[0] for x in list(statements_of(p.body)) + p.ensures if x.form == "ensures"}
     found |= {slug for claim, slug in claims.CLAIMS.items() if claim in claimed}
     if forms & {"flow", "drain", "pour"}:
-        found.add("wrong-place")
+        found |= {"wrong-place", "overfill"}
+    if moves and any(w.form == "supplies" for w in ways) and (lifts or any(k.chambers for k in kinds)):
+        found.add("backflow")
     if "ensures" in forms or p.ensures:
         found.add("unmet-ensures")
     if p.requires or "verify" in forms:

@@ -17,6 +17,8 @@ import model
 import moves
 import naming
 import observations
+import places
+import quantities
 from circuits import at_the_start, said
 from expressions import conjuncts, container_named, lineup, looked_at, pressures_in
 from network import Network
@@ -26,9 +28,10 @@ from unroll import ROUNDS, Unrolled
 
 PROVED = ("open-path", "needs-verify", "blocked-flow", "left-running", "undeclared-drain", "dead-head", "dry-run",
           "over-pressure", "dry-fire", "scald", "trapped-pressure", "guard", "out-of-reach", "unmet-requires",
-          "unmet-ensures", "never-true", "no-effect", "frost-risk", "not-drinkable", "not-restored")
+          "unmet-ensures", "never-true", "no-effect", "frost-risk", "not-drinkable", "not-restored", "wrong-place",
+          "overfill", "backflow")
 
-CONTENTS = ("frost-risk", "not-drinkable", "not-restored", "wrong-place")
+CONTENTS = ("frost-risk", "not-drinkable", "not-restored", "wrong-place", "overfill", "backflow")
 
 # Whether a fault that is there at the start is told at the first move after which it still is, or never.
 START_FAULTS_ARE_TOLD = False
@@ -41,9 +44,9 @@ Finding = namedtuple("Finding", "slug line severity detail")
 # kept: numbers of the `keep flow` that the next step must name.  heat: what is hot, see heat.py.  scalding: where what is
 # hot came out at the last instant without being drawn.  rounds: (loop, heat at the end of any of its rounds so far).
 # charge: see charge.py.  contents: what the pockets may hold, see pockets.py; history: of what runs, see
-# observations.py; wrong: what is brought to the wrong place.
+# observations.py; wrong: what is brought to the wrong place; back: what can come back to a supply.
 Trajectory = namedtuple("Trajectory", "sigma liquid cases discharges gravities faults inherited declared alive kept "
-                                      "heat scalding rounds charge contents history wrong")
+                                      "heat scalding rounds charge contents history wrong back")
 
 
 class TooLarge(Exception):
@@ -65,7 +68,7 @@ class Walk:
         self.network = network or Network(system, pressures_of(system, procedure))
         self.states = states or States(self.network)
         self.glasses = tuple(sorted({s.seen for s in model.statements_of(procedure.body) if s.seen}))
-        self.program = Unrolled(system, procedure, as_on_the_page=claims_contents(procedure))
+        self.program = Unrolled(system, procedure, as_on_the_page=counts_rounds(procedure))
         self.operations = self.program.operations
         self.most = most
         self.findings = {}
@@ -75,6 +78,7 @@ class Walk:
         self.effects = {}                           # statement -> whether any move of it changed anything anywhere
         self.last_step = None                       # the last step that was done in some trajectory
         self.done_in_step = []                      # operations of this step that name a flow
+        self.over = set()                           # what has run over since it was last told
         self.rounds = {}                            # repeat -> states at the end of its last rounds
 
     def run(self):
@@ -113,6 +117,7 @@ class Walk:
                 self.knowledge.append(t._replace(
                     cases=cases, discharges=state.discharges, gravities=state.gravities, inherited=state.discharges,
                     scalding=state.scalding, faults=frozenset() if START_FAULTS_ARE_TOLD else state.faults))
+        self.over = set()                           # at the start nothing is asked
 
     def filled(self, configurations):
         """Trajectories with the contents of the start: what parts name and vessels are filled with, unless a
@@ -128,7 +133,7 @@ class Walk:
         nothing = frozenset()
         return self.spread([Trajectory(sigma, liquid, (), nothing, nothing, nothing, nothing, nothing, nothing, nothing,
                                        self.heat_at_start(sigma), nothing, nothing, self.charge_at_start(sigma), (),
-                                       nothing, nothing) for sigma in configurations])
+                                       nothing, nothing, nothing) for sigma in configurations])
 
     def heat_at_start(self, sigma):
         layout = self.states.layout(sigma)
@@ -151,11 +156,13 @@ class Walk:
                 said(pockets[container_named(self.network, term[1])], term)
         return frozen(pockets, self.network.pockets)
 
-    def flowed(self, t):
-        """A trajectory at an instant, after what runs and presses has moved contents and been written down."""
+    def flowed(self, t, limits=frozenset()):
+        """A trajectory at an instant, after what runs and presses has moved contents and been written down; `limits`: how
+        much falls at most, {(chamber, outlet): litres} as pairs."""
         transport = self.state(t).transport()
-        contents, falls = transport.after(t.contents, t.history)
-        return t._replace(contents=contents, wrong=transport.wrong(contents),
+        contents, falls, over = transport.after(t.contents, t.history, limits)
+        self.over |= over
+        return t._replace(contents=contents, wrong=transport.wrong(contents), back=transport.coming_back(contents),
                           history=observations.history_after(t.history, transport, t.contents, self.glasses, falls))
 
     def spread(self, trajectories):
@@ -290,8 +297,13 @@ class Walk:
             for node in charging.opened(self.states.layout(t.sigma), self.states.layout(sigma)):
                 if node in charging.charged(t.charge):
                     trapped[node].append(t)
-            contents = observations.opened(network, self.state(t).layout,
-                                           self.state(t._replace(sigma=sigma)).layout, t.contents)
+            contents, over, spilt = observations.opened(network, self.state(t), self.state(t._replace(sigma=sigma)),
+                                                        t.contents)
+            self.over |= over
+            for landing, held in spilt:
+                if (landing in network.places or landing in network.vessels) and places.wrongly_brought(
+                        network, landing, set(), {}, [held]):
+                    self.report("wrong-place", statement.line, landing)
             if sigma != t.sigma:
                 if move[0] != "release":
                     self.effects[statement] = True
@@ -338,10 +350,12 @@ class Walk:
         warmed = [t._replace(heat=heat.heated_now(t.heat, self.states.layout(t.sigma))) for t in self.knowledge]
         warmed = [self.after_event(t, operation) for t in warmed]
         for t in self.spread(warmed):
-            was_wrong = t.wrong
-            t = self.flowed(t)
+            was_wrong, was_back = t.wrong, t.back
+            t = self.flowed(t, self.limits(operation, t))
             if t.wrong - was_wrong:
                 self.report("wrong-place", line, next(iter(t.wrong - was_wrong)))
+            if t.back - was_back:
+                self.report("backflow", line, next(iter(t.back - was_back)))
             state = self.state(t)
             alive = frozenset(n for n in t.alive if naming.runs(self.statement_of(n), state))
             t = t._replace(alive=alive)
@@ -365,6 +379,9 @@ class Walk:
                                  (scalding - t.scalding, scalded)):
                 for one in found:
                     where[one].append(new)
+        if self.over:
+            self.report("overfill", line, frozenset(self.over))
+            self.over = set()
         self.knowledge = list(dict.fromkeys(now))
         for discharge, bad in undeclared.items():
             self.refuse("open-path", line, bad, self.knowledge, discharge)
@@ -377,6 +394,16 @@ class Walk:
                 self.refuse("undeclared-drain", line, bad, self.knowledge, fall)
             else:
                 self.report("undeclared-drain", line, fall, "warning")
+
+    def limits(self, operation, t):
+        """How much falls at most by the drains that cover what falls."""
+        found = {}
+        for s in self.covering(operation, t):
+            if s.form == "drain" and s.at_most is not None:
+                for (_, chamber), outlet in self.state(t).gravities:
+                    if naming.declares_fall(s, ("held", chamber), outlet, self.network):
+                        found[chamber, outlet] = min(s.at_most, found.get((chamber, outlet), s.at_most))
+        return frozenset(found.items())
 
     def drawn(self, comes_out, covering):
         """Whether a flow draws what comes out of a hot chamber, and not at an opening made by hand."""
@@ -497,9 +524,10 @@ class Walk:
                 self.report("blocked-flow", s.line, s)
             alive = t.alive | {operation.number} if naming.runs(s, state) else t.alive
             self.judge_drained(s, state, t)
+            until = observations.Until(s, state.transport(), t.contents, t.history)
             after.append(self.named(t, s)._replace(
-                alive=alive, liquid=contents.after_until(s, state, brought),
-                contents=observations.Until(s, state.transport(), t.contents, t.history).after()))
+                alive=alive, liquid=contents.after_until(s, state, brought), contents=until.after()))
+            self.over |= until.over
         contents.settled([t.liquid for t in after + others])
         self.fluids = tuple(contents.fluids)
         self.knowledge = after + others
@@ -515,7 +543,7 @@ class Walk:
         for vertex, names in observations.drained_pockets(s, state.transport()).items():
             landing = observations.network_landing(state.transport(), vertex)
             if landing in self.network.places or landing in self.network.vessels:
-                if claims.wrongly_brought(self.network, landing, set(), {}, [pockets[name].most for name in names]):
+                if places.wrongly_brought(self.network, landing, set(), {}, [pockets[name].most for name in names]):
                     self.report("wrong-place", s.line, landing)
 
     def named(self, t, s):
@@ -559,8 +587,11 @@ class Walk:
         for t in acting:
             if self.network.is_there(s.node, t.sigma):
                 self.judge_poured(s, t)
-                t = t._replace(liquid=contents.after_pour(t.liquid, s.vessel, s.node),
-                               contents=observations.poured(s, self.state(t).transport(), t.contents))
+                held = thawed(t.contents, self.network.pockets)[s.vessel]
+                self.effects[s] = self.effects.get(s, False) or held.gas < 1
+                poured, over = observations.poured(s, self.state(t).transport(), t.contents)
+                self.over |= over
+                t = t._replace(liquid=contents.after_pour(t.liquid, s.vessel, s.node), contents=poured)
             after.append(t)
         contents.settled([t.liquid for t in after + others])
         self.fluids = tuple(contents.fluids)
@@ -570,8 +601,8 @@ class Walk:
     def judge_poured(self, s, t):
         if s.node in self.network.places or s.node in self.network.vessels:
             held = thawed(t.contents, self.network.pockets)[s.vessel].most
-            own = claims.own_fluids(self.network, ("held", s.vessel))
-            if claims.wrongly_brought(self.network, s.node, own, held, []):
+            own = places.own_fluids(self.network, ("held", s.vessel))
+            if places.wrongly_brought(self.network, s.node, own, held, []):
                 self.report("wrong-place", s.line, s.node)
 
     # Steps
@@ -613,14 +644,38 @@ class Walk:
             rounds = dict(t.rounds)
             rounds[loop] = t.heat if first else heat.joined(t.heat, rounds[loop])
             hot = rounds.pop(loop) if last else t.heat
+            t = self.counted(t, operation, rounds)
             after.append(t._replace(heat=hot, rounds=frozenset(rounds.items())))
         self.knowledge = after
+        if self.over:
+            self.report("overfill", operation.statement.line, frozenset(self.over))
+            self.over = set()
         if operation.statement.times <= ROUNDS or self.program.as_on_the_page:
             return
         ends = self.rounds.setdefault(operation.statement, [])
         ends.append({(t.sigma, t.liquid, t.heat, t.charge) for t in self.knowledge})
         if len(ends) % ROUNDS == 0 and ends[-1] != ends[-2]:
             raise Unsettled()
+
+    def counted(self, t, operation, rounds):
+        """The trajectory at the end of a round: what this one has brought, every round that is not followed brings."""
+        loop, _, last = operation.round
+        pockets = thawed(t.contents, self.network.pockets)
+        slopes = self.state(t).transport().pipework.slopes
+        before = rounds.pop(("room", loop), None)
+        if not last:
+            rounds["room", loop] = quantities.room_in(self.network, slopes, pockets)
+        more = operation.statement.times - self.program.times(operation.statement)
+        if last and more > 0 and before is not None:
+            self.over |= quantities.after_rounds(self.network, before, pockets, more)
+        return t._replace(contents=frozen(pockets, self.network.pockets))
+
+
+def counts_rounds(procedure):
+    """Whether it claims anything of contents, or anything flows in a `repeat`: then how often it is done counts."""
+    loops = [s for s in model.statements_of(procedure.body) if s.form == "repeat"]
+    return claims_contents(procedure) or any(inner.form in ("flow", "drain", "pour", "hold", "set", "place")
+                                             for s in loops for inner in model.statements_of(s.body))
 
 
 def told(faults):

@@ -14,13 +14,13 @@ from model import Cover, End, Part, Procedure, Run, Vessel, parts_in_group
 
 # What may be in a system, and how often.
 SOURCES = {"main": 5, "always_main": 1, "compressor": 2, "tank": 4, "brim_tank": 2}
-OTHERS = {"stop": 4, "weak_stop": 2, "selector": 3, "selector_off": 1, "check": 2, "reducer": 1, "relief": 1, "early_relief": 1, "tap": 5,
+OTHERS = {"stop": 4, "weak_stop": 2, "selector": 3, "selector_off": 1, "check": 2, "double_check": 1, "zone_valve": 1, "reducer": 1, "relief": 1, "early_relief": 1, "tap": 5,
           "mixer": 3, "cock": 4, "pedal": 1, "push_tap": 2, "pump": 3, "guarded_pump": 2, "plain_pump": 2, "air_pump": 1,
           "heater": 3, "filter": 3, "air_valve": 1, "basin": 2, "inlet": 2, "wand": 2, "boiler": 1, "main": 1, "compressor": 1,
           "tank": 1, "kettle": 3, "geyser": 3, "urn": 2, "coil": 2, "plug": 6, "bladder": 3, "valved_bladder": 1, "box": 3, "pot": 1, "joint": 2}
 
 # Of systems that are about pressure that stays, and what may press, let off and be opened there.
-BETWEEN = {"check": 5, "stop": 3, "selector": 1, "reducer": 1, "": 2}
+BETWEEN = {"check": 5, "double_check": 2, "zone_valve": 1, "stop": 3, "selector": 1, "reducer": 1, "": 2}
 BESIDE = {"main": 4, "blower": 5, "tap": 6, "mixer": 1, "cock": 1, "bladder": 3, "valved_bladder": 1, "box": 2, "jar": 2,
           "pot": 1, "drip": 1, "inlet": 2, "filter": 1, "heater": 1, "tank": 1, "relief": 1, "push_tap": 1, "warmer": 3}
 PRESSURES = (150, 275, 333, 360)                    # what dials are set to and pressures are compared with
@@ -368,9 +368,13 @@ class Writer:
         if not self.sources or not self.outlets:
             return self.move()
         if self.chambers and rng.random() < 0.3:
-            return drain(self.short(rng.choice(self.chambers)), self.short(rng.choice(self.outlets)))
+            return drain(self.short(rng.choice(self.chambers)), self.short(rng.choice(self.outlets)), self.amount())
         outlets = {self.short(rng.choice(self.outlets)) for _ in range(rng.choice((1, 1, 2)))}
-        return flow(self.source(), sorted(outlets), self.until(outlets))
+        return flow(self.source(), sorted(outlets), self.until(outlets), at_most=self.amount())
+
+    def amount(self):
+        """How much comes at most, where that is said."""
+        return self.rng.choice((None, None, 1, 4, 8))
 
     def statement(self, depth=0):
         rng = self.rng

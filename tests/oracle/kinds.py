@@ -14,8 +14,8 @@ def both(a, b):
     return Way("both", a, b)
 
 
-def forward(a, b, limit=None):
-    return Way("forward", a, b, limit)
+def forward(a, b, limit=None, protects=2):
+    return Way("forward", a, b, limit, protects=protects)
 
 
 def fall(a, b="below", above=None):
@@ -45,6 +45,8 @@ def stock():
             Position("shut"), Position("to_left", [both("common", "left")]),
             Position("to_right", [both("common", "right")]))),
         Kind("check", ports=("inlet", "outlet"), always=(forward("inlet", "outlet"),)),
+        Kind("double_check", ports=("inlet", "outlet"), always=(forward("inlet", "outlet", protects=3),)),
+        Kind("zone_valve", ports=("inlet", "outlet"), always=(forward("inlet", "outlet", 250, protects=4),)),
         Kind("reducer", ports=("inlet", "outlet"), always=(forward("inlet", "outlet", 250),)),
         Kind("relief", ports=("line",), always=(fall("line", above=320),)),
         Kind("early_relief", ports=("line",), always=(fall("line", above=300),)),

@@ -3,16 +3,20 @@
 For: transport.py, which finds the rules.  It knows nothing of where anything is.
 """
 
+import quantities
 from pockets import EMPTIED, GAS_LEFT, NARROW_NECK, STORE_LEFT, TRACES, frozen, thawed
 
 
 class Mixing:
-    def __init__(self, transport, contents, before):
-        """`before`: the discharges, and the falls (chamber, what it falls into), that there were at the last instant."""
+    def __init__(self, transport, contents, before, limits):
+        """`before`: the discharges, and the falls (chamber, what it falls into), that there were at the last instant;
+        `limits`: {(chamber, outlet): how many litres fall at most}."""
         self.transport = transport
         self.network = transport.network
         self.slopes = transport.pipework.slopes
         self.before = before
+        self.limits = limits
+        self.over = set()
         self.pockets = thawed(contents, self.network.pockets)
 
     def result(self):
@@ -28,13 +32,20 @@ class Mixing:
                 break
             for chamber, into in new:
                 held = self.network.litres[chamber] * (1 - self.pockets[chamber].gas)
+                if into in self.network.vessels:
+                    held = min([held] + [self.limits[chamber, x] for x in self.outlets_into(chamber, into)
+                                         if (chamber, x) in self.limits])
                 if self.loses_by_amounts(into):
-                    self.pockets[into].loses(held, self.network.litres[into])
+                    self.over |= quantities.comes_in(self.transport, self.pockets, [into], held)
             known |= new
         for leg in self.transport.dead_legs:
             if leg.store and not leg.gas:
                 self.pockets[leg.pocket].pushed = False
-        return frozen(self.pockets, self.network.pockets), frozenset(falls)
+        return frozen(self.pockets, self.network.pockets), frozenset(falls), frozenset(self.over)
+
+    def outlets_into(self, chamber, vessel):
+        return [x for f in self.transport.falling if f.chamber == chamber for x in f.outlets
+                if self.transport.layout.landing(x) == vessel]
 
     def settle(self):
         before = None
@@ -82,10 +93,12 @@ class Mixing:
             if running.gas and running.discharge not in self.before:
                 chain = [q for q, _ in running.chain]
                 blown = sum(self.network.litres[q] * (1 - self.pockets[q].gas) for q in chain if is_pipe(q))
-                lost += [(node, blown) for node in dict.fromkeys(chain + running.landing)
-                         if node in self.network.container_index]
-        for node, blown in lost:
-            self.pockets[node].loses(blown, self.network.litres[node])
+                landing = [n for n in running.landing if n in self.network.container_index]
+                lost.append(([n for n in chain if n in self.network.container_index and n not in landing], landing, blown))
+        for passed, landing, blown in lost:
+            for node in passed:
+                self.pockets[node].loses(blown, self.network.litres[node])
+            self.over |= quantities.comes_in(self.transport, self.pockets, landing, blown)
 
     # Stores
 

@@ -38,6 +38,7 @@ class Way:
     fluid: str = ""
     own_switch: bool = False
     condition: object = None
+    protects: int = 2                               # of a forward way: the category that it keeps back
 
 
 @dataclass

@@ -39,6 +39,7 @@ class FlatWay:
     position: object                                # None: in every position
     conditions: tuple
     joins: bool = False                             # a port with its chamber: no way that is written
+    protects: int = 2
 
 
 @dataclass
@@ -136,7 +137,8 @@ class Network:
             b = f"{instance.path}.{b}"
         self.ways.append(FlatWay(way.form, instance.path, f"{instance.path}.{way.a}", b, pressure, way.fluid,
                                  way.own_switch, position,
-                                 tuple(self.in_system_names(c, instance) for c in conditions)))
+                                 tuple(self.in_system_names(c, instance) for c in conditions),
+                                 protects=way.protects))
 
     def in_system_names(self, e, instance):
         """An expression of a kind, in the names of the system.  A partner that is not set stands any way one asks."""

@@ -6,6 +6,7 @@ For: the walk.  It knows what ran since when (a history, one record a discharge)
 from collections import namedtuple
 
 import naming
+import quantities
 from expressions import container_named
 from pipework import vertex_of
 from mixing import is_pipe
@@ -55,6 +56,7 @@ class Until:
         self.layout = transport.layout
         self.history = dict(history)
         self.now = thawed(contents, self.network.pockets)
+        self.over = set()                           # what runs over
         self.results = {}                           # name -> Pockets, one for each time it is credited
         self.running = [d for d in transport.state.discharges if naming.names(s, d[1], d[2], self.network)]
         self.volume = said_of_volume(s, self.running)
@@ -105,14 +107,13 @@ class Until:
             self.passed_on(discharge, thawed(record.began, self.network.pockets))
 
     def lose_gas(self):
-        """What lands in a vessel or an always vented chamber, or in a chamber that falls into it, takes its gas."""
-        transport = self.transport
-        lands = {node for d in self.running if not transport.is_gas(d[0]) for node in transport.landing_pockets(d[2])
-                 if node in self.network.container_index}
-        lands |= {into for falling in transport.falling if falling.chamber in lands for into in falling.into}
-        for node in lands:
-            if node in self.network.vessels or node in transport.pipework.slopes.always_vented:
-                self.now[node].loses(self.s.at_most, self.network.litres[node])
+        """What lands somewhere takes gas from where it comes to rest; what passes it on stands empty."""
+        landing, litres = quantities.of_flow(self.s, self.transport, self.now, self.running)
+        self.over |= quantities.comes_in(self.transport, self.now, landing, litres,
+                                         landing if self.s.until == "full" else ())
+        for node in landing:
+            if quantities.passes_on(self.transport, node):
+                self.now[node].empty(EMPTIED)
 
     def before_the_glass(self, discharge, swept):
         """Of the pockets that are swept those before the part at which it is seen, and its body, if that is swept."""
@@ -243,9 +244,11 @@ class Until:
         for vertex, names in drained.items():
             node = network_landing(self.transport, vertex)
             if node in self.network.container_index:
-                pocket = self.now[node]
-                pocket.take(*(self.now[name].most for name in names))
-                pocket.loses(sum(self.network.litres[q] * (1 - self.now[q].gas) for q in names), self.network.litres[node])
+                self.now[node].take(*(self.now[name].most for name in names))
+                litres = sum(self.network.litres[q] * (1 - self.now[q].gas) for q in names)
+                if self.s.at_most is not None:
+                    litres = min(litres, self.s.at_most)
+                self.over |= quantities.comes_in(self.transport, self.now, [node], litres)
             for name in names:
                 self.result(name).empty(GAS_LEFT)
 
@@ -339,8 +342,9 @@ def weakest(results):
 
 
 def poured(s, transport, contents):
-    """Contents after a vessel was emptied into a place, a chamber or another vessel."""
+    """(contents after a vessel was emptied into a place, a chamber or another vessel, what runs over)"""
     network = transport.network
+    over = set()
     now = thawed(contents, network.pockets)
     vessel = now[s.vessel]
     if s.node not in network.places:
@@ -348,32 +352,45 @@ def poured(s, transport, contents):
         chamber = network.containers[network.container_index[node]]
         now[node].take(vessel.most)
         now[node].full = False
-        if node in network.vessels or node in transport.pipework.slopes.always_vented:
-            now[node].loses(network.litres[s.vessel], network.litres[node])
-        else:
+        over = quantities.comes_in(transport, now, [node], network.litres[s.vessel] * (1 - vessel.gas))
+        if not quantities.is_open(network, transport.pipework.slopes, node):
             now[node].gas = now[node].squeeze = 0.0
         if vessel.whole and chamber.owner:
             pass_on(transport, chamber, network.litres[s.vessel], vessel.most, now.get, True)
     now[s.vessel] = Pocket(gas=1.0)
-    return frozen(now, network.pockets)
+    return frozen(now, network.pockets), over
 
 
-def opened(network, layout_before, layout_after, contents):
-    """Contents after what has become open has let dirt in."""
-    before = {node for _, node in layout_before.breaches} | layout_before.open_ends
-    nodes = ({node for _, node in layout_after.breaches} | layout_after.open_ends) - before
+def opened(network, before, after, contents):
+    """(contents after what has become open has let dirt in, what runs over, what comes off: [(landing, what a body held)]);
+    `before` and `after`: what is so around the move."""
+    was = {node for _, node in before.layout.breaches} | before.layout.open_ends
+    nodes = ({node for _, node in after.layout.breaches} | after.layout.open_ends) - was
     if not nodes:
-        return contents
+        return contents, set(), []
     now = thawed(contents, network.pockets)
     runs = network.system.runs
-    breached = {node for _, node in layout_after.breaches}
+    over = set()
+    spilt = []
+    for part, node in sorted(after.layout.breaches):
+        for body in network.body_of(part) if node in nodes else []:
+            if now[body].gas < GAS_LEFT:
+                landing = after.layout.landing(("breach", part, node))
+                litres = network.litres[body] * (1 - now[body].gas)
+                spilt.append((landing, dict(now[body].most)))
+                into = [n for n in after.transport().landing_pockets(("breach", part, node)) if n in network.container_index]
+                for n in into:
+                    now[n].take(now[body].most)
+                    now[n].full = False
+                    if not quantities.is_open(network, after.transport().pipework.slopes, n):
+                        now[n].gas = now[n].squeeze = 0.0
+                over |= quantities.comes_in(after.transport(), now, into, litres)
+            now[body].empty(GAS_LEFT)
     for node in nodes:
         meeting = [("run", i) for i in range(len(runs)) if node in (runs[i].a, runs[i].b)
-                   and network.run_is_there(runs[i], layout_after.sigma)]
+                   and network.run_is_there(runs[i], after.layout.sigma)]
         if node in network.owner:
             meeting += network.body_of(network.owner[node])
         for name in meeting:
             now[name].take({DIRT: 1.0})
-            if name[0] == "body" and node in breached:
-                now[name].empty(GAS_LEFT)
-    return frozen(now, network.pockets)
+    return frozen(now, network.pockets), over, spilt

@@ -123,6 +123,7 @@ def way_text(way):
         text = f"{way.a} <-> {way.b}"
     elif way.form == "forward":
         text = f"{way.a} -> {way.b}" + (f" limits {source_pressure(way.pressure)}" if way.pressure is not None else "")
+        text += f" protects to {way.protects}" if way.protects != 2 else ""
     elif way.form == "fall":
         text = f"{way.a} ~> {way.b}" + (f" above {source_pressure(way.pressure)}" if way.pressure is not None else "")
     elif way.form in ("breach", "vent", "stores", "heats"):
@@ -294,7 +295,8 @@ def statement_text(s):
         seen = f" seen at {s.seen}" if s.seen else ""
         return f'flow {", ".join(s.sources)} to {", ".join(s.outlets)} until {s.until} "It does."{volume}{seen}'
     if form == "drain":
-        return f'drain {", ".join(s.sources)} through {", ".join(s.outlets)} until {s.until} "It stops."'
+        volume = f" at most {litres(s.at_most)}" if s.at_most is not None else ""
+        return f'drain {", ".join(s.sources)} through {", ".join(s.outlets)} until {s.until} "It stops."{volume}'
     if form == "keep":
         return f'keep flow {", ".join(s.sources)} to {", ".join(s.outlets)}'
     if form == "meanwhile":

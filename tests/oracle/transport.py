@@ -7,9 +7,10 @@ For: the walk.  It knows nothing of flows that are written, nor of claims.
 
 from collections import namedtuple
 
-from claims import wrong_at
 from mixing import Mixing
 from pipework import Pipework, vertex_of
+from backflow import comes_back
+from places import wrong_at
 from pockets import thawed
 
 # A discharge.  chain: [(pocket, pockets before it)] from the origin to the outlet; landing: pockets it comes into.
@@ -45,6 +46,7 @@ class Transport:
         self.pushing = [p for p in (self.find_pushing(body, port) for body, port in self.pipework.stores) if p]
         self.known = {}
         self.wrong_known = {}
+        self.back_known = {}
         self.swept_known = {}
 
     def is_gas(self, source):
@@ -181,13 +183,13 @@ class Transport:
 
     # Applying them
 
-    def after(self, contents, history):
-        """(contents after all that runs at this instant has been applied until nothing changes, what falls into what);
-        `history`: what ran and fell before, see observations.py."""
-        before = frozenset(key for key, _ in history)
-        result = self.known.get((contents, before))
+    def after(self, contents, history, limits=frozenset()):
+        """(contents after all that runs at this instant has been applied until nothing changes, what falls into what,
+        what runs over); `history`: what ran and fell before, see observations.py; `limits`: see mixing.py, as pairs."""
+        key = contents, frozenset(key for key, _ in history), limits
+        result = self.known.get(key)
         if result is None:
-            result = self.known[contents, before] = Mixing(self, contents, before).result()
+            result = self.known[key] = Mixing(self, contents, key[1], dict(limits)).result()
         return result
 
     def wrong(self, contents):
@@ -195,6 +197,13 @@ class Transport:
         result = self.wrong_known.get(contents)
         if result is None:
             result = self.wrong_known[contents] = frozenset(wrong_at(self, thawed(contents, self.network.pockets)))
+        return result
+
+    def coming_back(self, contents):
+        """What can come back to a supply of drinking water at this instant."""
+        result = self.back_known.get(contents)
+        if result is None:
+            result = self.back_known[contents] = comes_back(self, contents)
         return result
 
     # Swept

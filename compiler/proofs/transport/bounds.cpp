@@ -49,6 +49,7 @@ void Carried::join(const Bounds& bounds) {
     widen(most, least, bounds.most, bounds.least);
     gas = std::min(gas, bounds.gas);
     squeeze = std::max(squeeze, bounds.squeeze);
+    shared = std::max(shared, bounds.shared);
     full = full && bounds.full;
     hygiene.join(bounds.hygiene);
 }
@@ -57,6 +58,7 @@ void Carried::join(const Carried& other) {
     widen(most, least, other.most, other.least);
     gas = std::min(gas, other.gas);
     squeeze = std::max(squeeze, other.squeeze);
+    shared = std::max(shared, other.shared);
     full = full && other.full;
     hygiene.join(other.hygiene);
 }
@@ -66,6 +68,7 @@ Bounds joined(const Bounds& a, const Bounds& b) {
     // At rest: the one that leaves less now may leave more at rest, so the pressure it saw goes along.
     result.gas = std::min(a.gas, b.gas);
     result.squeeze = std::max(a.squeeze, b.squeeze);
+    result.shared = std::max(a.shared, b.shared);
     result.full = a.full && b.full;
     result.squeezed_in = 0;
     for (std::uint32_t i = 0; i < a.most.size(); ++i) {
@@ -79,7 +82,7 @@ Bounds joined(const Bounds& a, const Bounds& b) {
 
 Bounds widened(const Bounds& earlier, const Bounds& later) {
     Bounds result = joined(earlier, later);
-    if (later.gas < earlier.gas) {
+    if (later.gas < earlier.gas || later.shared > earlier.shared) {
         result.gas = 0;
     }
     for (std::size_t i = 0; i < result.most.size(); ++i) {
@@ -108,11 +111,12 @@ Bounds flowed_through(const Bounds& own, const Carried& before, bool liquid, boo
     }
     result.gas = liquid ? 0 : std::min(own.gas, before.gas);
     result.squeeze = std::max(own.squeeze, before.squeeze);
+    result.shared = std::max(own.shared, before.shared);
     result.full = liquid && own.full && before.full;
     return result;
 }
 
-Bounds pressed_on(const Bounds& own, const Carried& ahead, double pressure, bool at_mouth) {
+Bounds pressed_on(const Bounds& own, const Carried& ahead, double pressure, bool at_mouth, double shared) {
     Bounds result = own;
     if (own.full) {
         for (std::size_t i = 0; at_mouth && i < ahead.most.size(); ++i) {
@@ -127,6 +131,7 @@ Bounds pressed_on(const Bounds& own, const Carried& ahead, double pressure, bool
         result.squeezed_in |= own.more_than_traces(i) ? 0 : LiquidSet{1} << i;
     }
     result.squeeze = std::max(own.squeeze, pressure);
+    result.shared = std::max(own.shared, std::min(shared, 1.0));
     take_in(result.hygiene, ahead.hygiene);
     return result;
 }
@@ -137,6 +142,7 @@ Bounds refilled(const Bounds& own, const Carried& ahead, double pressure) {
     blend(result.least, ahead.least, 1 - gas_after_emptying);
     result.gas = 0;
     result.squeeze = pressure;
+    result.shared = 0;
     result.full = false;
     // A mass of chlorine, as any part of a mixture; all of the bladder is wet.
     const Brought& came = ahead.hygiene;
@@ -154,6 +160,7 @@ Bounds swept_by(const Bounds& own, const Carried& what) {
     Bounds result = own;
     result.gas = 0;
     result.squeeze = 0;
+    result.shared = 0;
     result.full = true;
     result.squeezed_in = 0;
     for (std::size_t i = 0; i < result.most.size(); ++i) {
@@ -176,6 +183,7 @@ Bounds emptied(const Bounds& own, double gas) {
     Bounds result = own;
     result.gas = gas;
     result.squeeze = 0;
+    result.shared = 0;
     result.full = false;
     emptied(result.hygiene, 1 - gas);
     return result;

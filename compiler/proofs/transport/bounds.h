@@ -2,6 +2,7 @@
 // Must not know: pockets, ways, configurations.
 #pragma once
 
+#include <algorithm>
 #include <cstdint>
 #include <map>
 #include <span>
@@ -58,14 +59,17 @@ struct Bounds {
     double gas = 0;            ///< least part that is gas, when `squeeze` is off
     bool full = false;         ///< surely no gas
     double squeeze = 0;        ///< highest pressure since `gas` was found, Pa above the air
+    /// Gas gathers where it will once liquid presses on a leg: the greatest volume that it may have gathered in
+    /// elsewhere since `gas` was found, as a part of this pocket's own.
+    double shared = 0;
     std::vector<double> most;  ///< per liquid: the greatest part of the liquid that it may be
     std::vector<double> least; ///< the least part that it is
     LiquidSet squeezed_in = 0; ///< liquids (by number) that have only been pressed in, and never flowed through
     Hygiene hygiene;
 
     friend auto operator<=>(const Bounds&, const Bounds&) = default;
-    /// Least part that is gas under the highest pressure it has seen (Boyle).
-    double gas_now() const { return gas * air_pressure / (air_pressure + squeeze); }
+    /// Least part that is gas under the highest pressure it has seen (Boyle), wherever it has gathered.
+    double gas_now() const { return std::max(0.0, gas * air_pressure / (air_pressure + squeeze) - shared); }
     bool more_than_traces(std::uint32_t liquid) const { return most[liquid] > traces; }
     /// More than traces of it may have come in otherwise than by being squeezed in.
     bool had(std::uint32_t liquid) const { return more_than_traces(liquid) && (squeezed_in >> liquid & 1) == 0; }
@@ -82,6 +86,7 @@ struct Carried {
     std::vector<double> most, least;
     double gas = 1;
     double squeeze = 0;
+    double shared = 0;
     bool full = true;
     Brought hygiene;
 
@@ -96,8 +101,9 @@ Bounds joined(const Bounds& a, const Bounds& b);
 Bounds widened(const Bounds& earlier, const Bounds& later);
 /// A pocket on the way of a flow. `liquid`: what is pushed is no gas. `keeps_gas`: a run that runs out by itself.
 Bounds flowed_through(const Bounds& own, const Carried& before, bool liquid, bool keeps_gas);
-/// Pressed on at no flow, by at most `pressure` (Pa); at its mouth traces come into a pocket that is full.
-Bounds pressed_on(const Bounds& own, const Carried& ahead, double pressure, bool at_mouth);
+/// Pressed on at no flow, by at most `pressure` (Pa); at its mouth traces come into a pocket that is full. `shared`: how
+/// much else its gas may gather in, as a part of its own volume.
+Bounds pressed_on(const Bounds& own, const Carried& ahead, double pressure, bool at_mouth, double shared);
 /// A bladder that had pushed out what it held and is pressed on again.
 Bounds refilled(const Bounds& own, const Carried& ahead, double pressure);
 /// Swept by what is carried.

@@ -36,6 +36,7 @@ void Transport::until(Engine& engine, const Flow& flow, Set when) {
         credit_drain(engine, flow, here);
         return;
     }
+    count_flow(engine, flow, here);
     const std::vector<Stream> running = streams_; // credits change nothing of what runs
     for (const Stream& stream : running) {
         if (!names_outlet(flow, stream.outlet)) {

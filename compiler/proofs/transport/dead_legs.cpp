@@ -16,7 +16,7 @@ namespace {
 bool covers(const Carried& carried, const std::vector<Piece>& pieces) {
     return std::ranges::all_of(pieces, [&](const Piece& piece) {
         const Bounds& bounds = piece.bounds;
-        if (bounds.gas < carried.gas || bounds.squeeze > carried.squeeze || (carried.full && !bounds.full)) {
+        if (bounds.gas < carried.gas || bounds.squeeze > carried.squeeze || bounds.shared > carried.shared || (carried.full && !bounds.full)) {
             return false;
         }
         if (!covers(carried.hygiene, bounds.hygiene)) {
@@ -54,6 +54,8 @@ void Transport::Legs::start_anew(const LiveBlocks& blocks, std::size_t pocket_co
     pool.clear();
     ahead.assign(blocks.block_limit(), UINT32_MAX);
     behind_leg.assign(blocks.block_limit(), 0);
+    root.assign(blocks.block_limit(), no_block);
+    gassy.clear();
     queued.assign(blocks.block_limit(), 0);
     work.clear();
     flowing.assign(pocket_count, nothing);
@@ -135,7 +137,13 @@ void Transport::dead_legs(Engine& engine, std::size_t index) {
             }
         }
     };
-    for (const Block block : region.take_changed()) {
+    const std::vector<Block> changed = region.take_changed();
+    if (!changed.empty() || legs.flows != flows) {
+        for (const Block block : std::exchange(legs.gassy, {})) { // their legs may be longer now
+            legs.queue(block);
+        }
+    }
+    for (const Block block : changed) {
         if (!tree.members(block).empty()) {
             legs.ahead[block] = UINT32_MAX;
             legs.queue(block);
@@ -181,9 +189,43 @@ void Transport::dead_legs(Engine& engine, std::size_t index) {
     }
 }
 
+bool Transport::is_full(PocketIndex pocket) const {
+    return std::ranges::all_of(inventory_.pieces(pocket), [](const Piece& piece) { return piece.bounds.full; });
+}
+
+// Of the pockets in a block, and all that hang from it, that gas may gather in: none that lies behind a full one.
+double Transport::leg_volume(const Region& region, Block root) const {
+    std::vector<Block> blocks{root};
+    std::vector<PocketIndex> pockets;
+    for (std::size_t i = 0; i < blocks.size(); ++i) {
+        bool parted = false;
+        const std::size_t before = pockets.size();
+        for (const std::uint32_t member : region.blocks().members(blocks[i])) {
+            const PocketIndex pocket = pocket_of_[member];
+            parted = parted || pocket != no_pocket;
+            if (pocket != no_pocket && !is_full(pocket)) {
+                pockets.push_back(pocket);
+            }
+        }
+        if (!parted || pockets.size() != before) {
+            region.blocks().for_each_below(blocks[i], [&](Block below) { blocks.push_back(below); });
+        }
+    }
+    std::ranges::sort(pockets); // a chamber is several vertices
+    pockets.erase(std::unique(pockets.begin(), pockets.end()), pockets.end());
+    double volume = 0;
+    for (const PocketIndex pocket : pockets) {
+        volume += pockets_[pocket].volume.value_or(unlimited);
+    }
+    return volume;
+}
+
 void Transport::press_block(Region& region, Legs& legs, Block block, bool liquid) {
     instants::Diagrams& sets = knowledge_.diagrams();
     const LiveBlocks& tree = region.blocks();
+    if (tree.members(block).empty()) {
+        return; // no longer a block
+    }
     const std::uint32_t top = tree.top(block);
     bool behind_leg = false; // something off the ways of the flows lies before it
     std::uint32_t before = UINT32_MAX;
@@ -209,10 +251,24 @@ void Transport::press_block(Region& region, Legs& legs, Block block, bool liquid
         }
         inventory_.join_into(legs.pool[now], pocket, sets.both(legs.on, region.reached_inside(member)));
     }
+    // The leg that this belongs to goes up as far as gas may stand, over what nothing flows through somewhere.
+    Block root = top == UINT32_MAX ? no_block : legs.root[tree.home(top)];
+    bool has_pockets = false;
+    bool has_gas = false;
+    for (const std::uint32_t member : tree.members(block)) {
+        if (const PocketIndex pocket = pocket_of_[member]; pocket != no_pocket) {
+            has_pockets = true;
+            has_gas = has_gas || (!is_full(pocket) && !sets.within(sets.both(sets.both(legs.on, knowledge_.possible()),
+                                                                             region.reached_inside(member)),
+                                                                   legs.flowing[pocket]));
+        }
+    }
+    root = has_gas && root == no_block ? block : has_pockets && !has_gas ? no_block : root;
     const bool same = legs.ahead[block] != UINT32_MAX && legs.pool[legs.ahead[block]] == legs.pool[now] &&
-                      (legs.behind_leg[block] != 0) == behind_leg;
+                      (legs.behind_leg[block] != 0) == behind_leg && legs.root[block] == root;
     legs.ahead[block] = now;
     legs.behind_leg[block] = behind_leg;
+    legs.root[block] = root;
     if (!same) {
         tree.for_each_below(block, [&](Block below) { legs.queue(below); });
     }
@@ -222,8 +278,7 @@ void Transport::press_block(Region& region, Legs& legs, Block block, bool liquid
         if (pocket == no_pocket || (pockets_[pocket].kind == PocketKind::chamber && pockets_[pocket].vented)) {
             continue;
         }
-        const bool full =
-            std::ranges::all_of(inventory_.pieces(pocket), [](const Piece& piece) { return piece.bounds.full; });
+        const bool full = is_full(pocket);
         if (full && behind_leg && !pockets_[pocket].stores) {
             continue; // nothing squeezes into it
         }
@@ -233,8 +288,16 @@ void Transport::press_block(Region& region, Legs& legs, Block block, bool liquid
             continue;
         }
         if (!pockets_[pocket].stores || top == UINT32_MAX) {
-            inventory_.change(pocket, dead, cause(CauseKind::pressed),
-                              [&](const Bounds& own) { return pressed_on(own, here, legs.pressure, !behind_leg); });
+            const double own_volume = pockets_[pocket].volume.value_or(0);
+            double shared = 0;
+            if (liquid && !full && root != no_block) {
+                legs.gassy.push_back(block);
+                const double others = leg_volume(region, root) - own_volume;
+                shared = own_volume > 0 ? others / own_volume : 1;
+            }
+            inventory_.change(pocket, dead, cause(CauseKind::pressed), [&](const Bounds& own) {
+                return pressed_on(own, here, legs.pressure, !behind_leg, shared);
+            });
         } else if (liquid) {
             // Charged with air beforehand, it takes nothing in while the line is open somewhere.
             refill_bladder(region, block, pocket, sets.without(dead, legs.running), legs.origin, legs.pressure);

@@ -152,7 +152,7 @@ void Transport::credit_drain(Engine& engine, const Flow& flow, Set when) {
                   [&](EdgeIndex index, Vertex& to) {
                       const Edge& edge = network_.edge(index);
                       to = edge.to;
-                      return (edge.classes & breath) == 0 && goes_down(edge, false) ? edge.open : nothing;
+                      return (edge.classes & (breath | back)) == 0 && goes_down(edge, false) ? edge.open : nothing;
                   });
         for (std::uint32_t i = 0; i < system_.parts.size(); ++i) {
             const Vertex body = network_.body_vertex(PartId(i));
@@ -165,13 +165,33 @@ void Transport::credit_drain(Engine& engine, const Flow& flow, Set when) {
             }
         }
         Carried all;
+        double volume = 0;
+        Set let_out = nothing;
         for (const auto& [pocket, where] : drained) {
-            inventory_.join_into(all, pocket, where);
+            Carried one;
+            inventory_.join_into(one, pocket, where);
+            all.join(one);
+            volume += pockets_[pocket].volume.value_or(unlimited) * (1 - std::clamp(one.gas, 0.0, 1.0));
+            let_out = sets.either(let_out, where);
+            for (const Piece& piece : inventory_.pieces(pocket)) {
+                const Set there = sets.both(piece.where, where);
+                if (!sets.disjoint(there, knowledge_.possible())) {
+                    let_out_.push_back({outlet, pocket, {there, piece.bounds, piece.cause}});
+                }
+            }
         }
         for (const auto& [pocket, where] : drained) {
             inventory_.change(pocket, where, cause(CauseKind::drained), [&](const Bounds& own) {
                 return emptied(flowed_through(own, all, true, true), gas_after_emptying);
             });
+        }
+        for (const auto& [chamber, there] : engine.lands_in(outlet)) {
+            const Set lands = sets.both(let_out, there);
+            if (!sets.disjoint(lands, knowledge_.possible())) {
+                take_in(chamber, all, lands, CauseKind::gravity);
+                come_in(engine, chamber, std::min(volume, volume_of(flow.at_most, unlimited)), lands,
+                        CauseKind::gravity);
+            }
         }
         for (std::uint32_t i = 0; i < system_.chambers.size(); ++i) {
             if (system_.chambers[i].vessel) {

@@ -51,6 +51,7 @@ Inventory::Inventory(const System& system, const Pockets& pockets, instants::Kno
         least_gas_.push_back(!pocket.runs_out                     ? 0
                              : pocket.kind == PocketKind::chamber ? gas_in_emptied_chamber
                                                                   : gas_after_emptying);
+        by_amounts_.push_back(pocket.vented || pocket.kind == PocketKind::vessel);
         if (pocket.runs_out) {
             bounds.gas = least_gas_.back();
             bounds.full = false;
@@ -126,6 +127,7 @@ void Inventory::change(PocketIndex pocket, Set where, std::optional<Cause> cause
             bounds.gas = std::max(bounds.gas, least_gas_[pocket]);
             bounds.full = false;
             bounds.squeeze = 0;
+            bounds.shared = 0;
         }
         if (notes) {
             if (!stands_full(bounds)) {
@@ -215,10 +217,13 @@ void Inventory::round_ends(const instants::RoundEnd& round) {
             for (const Piece& now : pieces_[pocket]) {
                 const Set where = sets.both(earlier.where, now.where);
                 if (!sets.disjoint(where, knowledge_.possible())) {
-                    either.push_back({where,
-                                      round.last && round.more ? widened(earlier.bounds, now.bounds)
-                                                               : joined(earlier.bounds, now.bounds),
-                                      now.cause});
+                    Bounds bounds = round.last && round.more ? widened(earlier.bounds, now.bounds)
+                                                             : joined(earlier.bounds, now.bounds);
+                    if (round.last && by_amounts_[pocket]) { // every round brings as much as this one
+                        const double lost = std::max(0.0, earlier.bounds.gas - now.bounds.gas);
+                        bounds.gas = std::max(0.0, std::min(earlier.bounds.gas, now.bounds.gas - lost * round.left));
+                    }
+                    either.push_back({where, std::move(bounds), now.cause});
                 }
             }
         }
@@ -270,9 +275,10 @@ void Inventory::read(PocketIndex pocket, std::uint32_t agent, double reading, Se
         true);
 }
 
-void Inventory::start_procedure() {
+void Inventory::next_procedure() {
     for (std::vector<Piece>& pieces : pieces_) {
         for (Piece& piece : pieces) {
+            piece.cause.step = 0;
             Bounds& bounds = piece.bounds;
             bounds.hygiene.stale = 1 - bounds.gas;
             bounds.hygiene.loss = Loss::none;

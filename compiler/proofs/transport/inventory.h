@@ -70,14 +70,15 @@ class Inventory {
     /// Read at an outlet: so much of a disinfectant is in it.
     void read(PocketIndex pocket, std::uint32_t agent, double reading, instants::Set where, Cause cause,
               const std::function<void(Bounds&)>& besides);
-    /// A procedure begins: what is in the pockets now is what may be stale later.
-    void start_procedure();
     /// What comes from these pockets counts as clean: whoever leaves a part out of a promise answers for it.
     void vouch_for(std::vector<bool> pockets) { vouched_ = std::move(pockets); }
 
     /// One more round of a loop is done. One may stop after any of them, so what holds after the last is what may hold
     /// after each.
     void round_ends(const instants::RoundEnd& round);
+
+    /// Another procedure begins with what is there: steps are counted anew.
+    void next_procedure();
 
     const Liquids& liquids() const { return liquids_; }
     /// Every pocket that was changed, one after the other.
@@ -92,6 +93,7 @@ class Inventory {
 
     Liquids liquids_;
     std::vector<double> least_gas_;      ///< of what runs out by itself
+    std::vector<bool> by_amounts_;       ///< per pocket: it loses gas by amounts
     std::vector<bool> strength_matters_; ///< per liquid: it freezes by its strength
     instants::Knowledge& knowledge_;
     std::vector<std::vector<Piece>> pieces_;

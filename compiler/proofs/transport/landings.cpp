@@ -78,17 +78,9 @@ void Transport::credit_landing(Engine& engine, const Flow& flow, const Stream& s
             }
         }
         runs_on = sets.both(runs_on, where);
-        const double amount = volume_of(flow.at_most, unlimited);
         if (pockets_[pocket].vented || pockets_[pocket].kind == PocketKind::vessel) {
-            lose_gas(chamber, amount, sets.without(where, runs_on), CauseKind::flow);
             inventory_.change(pocket, runs_on, cause(CauseKind::drained),
                               [](const Bounds& own) { return emptied(own, gas_in_emptied_chamber); });
-        }
-        for (const Fall& onward : falls_) {
-            const ChamberId into = network_.chamber_at_low(onward.target);
-            if (onward.from == chamber && into.valid() && pockets_[pockets_.of_chamber(into)].vented) {
-                lose_gas(into, amount, sets.both(where, onward.now), CauseKind::gravity);
-            }
         }
         const bool clears = flow.until->kind == ObservationKind::shows || flow.until->kind == ObservationKind::clear;
         // What stood in the pipes and is something else comes first, and counts for nothing.
@@ -174,15 +166,8 @@ void Transport::poured(Engine& engine, ChamberId vessel, NodeId into, Set when) 
     if (const ChamberId chamber = system_[into].chamber; chamber.valid() && here != nothing) {
         const double volume = pockets_[from].volume.value_or(unlimited);
         take_in(chamber, carried, here, CauseKind::poured);
-        if (pockets_[pockets_.of_chamber(chamber)].vented) {
-            lose_gas(chamber, volume, here, CauseKind::poured);
-        }
+        come_in(engine, chamber, volume * (1 - std::min(1.0, carried.gas)), here, CauseKind::poured);
         const Set surely = sets.both(here, engine.contents().surely_holds(vessel));
-        for (const Fall& onward : falls_) {
-            if (onward.from == chamber && network_.chamber_at_low(onward.target).valid()) {
-                lose_gas(network_.chamber_at_low(onward.target), volume, here, CauseKind::poured);
-            }
-        }
         // What was poured falls on at once: the chambers on its way take it in before they are credited.
         engine.contents_changed();
         if (pockets_[pockets_.of_chamber(chamber)].runs_out) {

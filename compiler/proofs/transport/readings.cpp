@@ -105,7 +105,7 @@ std::vector<char> Transport::reads_alike(const Flow& flow, const Stream& stream,
     const auto weak = [&](PocketIndex pocket) {
         Carried now;
         inventory_.join_into(now, pocket, where);
-        return now.hygiene.agent != agent || now.hygiene.reading < reading;
+        return now.hygiene.agent != agent || now.hygiene.reading < (1 - traces) * reading;
     };
     bool weak_before = weak(pockets_.of_chamber(way.origin.chamber));
     double chain = 0; // from the first on that is not surely so strong

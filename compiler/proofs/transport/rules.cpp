@@ -16,6 +16,7 @@ Carried Transport::composition(Engine& engine, const Stream& stream, const Strea
         inventory_.join_into(carried, pockets_.of_chamber(way.origin.chamber), way.where);
         carried.gas = 0;
         carried.squeeze = 0;
+        carried.shared = 0;
         carried.full = true;
     } else if (!engine.is_gas(stream.source)) {
         carried.most.assign(inventory_.liquids().count(), 0);
@@ -157,10 +158,12 @@ void Transport::flow(Engine& engine, const Stream& stream, const Stream::Way& wa
         for (; end < way.places.size() && way.places[end].depth == way.places[i].depth; ++end) {
             const double gas = carried.gas;
             const double squeeze = carried.squeeze;
+            const double shared = carried.shared;
             inventory_.join_into(carried, way.places[end].pocket, way.where);
             if (pockets_[way.places[end].pocket].kind == PocketKind::chamber && !liquid) {
                 carried.gas = gas; // what air pushes out of a chamber is counted by amounts
                 carried.squeeze = squeeze;
+                carried.shared = shared;
             }
         }
         for (; i < end; ++i) {
@@ -266,7 +269,7 @@ void Transport::refill_bladder(Region& region, Block block, PocketIndex bladder,
                 ahead.join(stretch.holds);
             }
             inventory_.change(bladder, where, cause(CauseKind::pressed),
-                              [&](const Bounds& own) { return pressed_on(own, ahead, pressure, false); });
+                              [&](const Bounds& own) { return pressed_on(own, ahead, pressure, false, 0); });
             continue;
         }
         Carried taken;

@@ -135,13 +135,14 @@ void Transport::begin_stream(Engine& engine, Stream& stream, Set began) {
             }
             Carried carried;
             inventory_.join_into(carried, place.pocket, began);
-            const double gas = carried.gas * air_pressure / (air_pressure + carried.squeeze);
+            const double gas =
+                std::max(0.0, carried.gas * air_pressure / (air_pressure + carried.squeeze) - carried.shared);
             chain += pockets_[place.pocket].volume.value_or(unlimited) * (1 - gas);
         }
         volume = std::max(volume, chain);
     }
     for (const auto& [chamber, where] : engine.lands_in(stream.outlet)) {
-        lose_gas(chamber, volume, sets.both(began, where), CauseKind::flow);
+        come_in(engine, chamber, volume, sets.both(began, where), CauseKind::flow);
     }
     std::ranges::sort(passed);
     passed.erase(std::unique(passed.begin(), passed.end()), passed.end());
@@ -237,7 +238,7 @@ void Transport::find_ways(Engine& engine, Stream& stream) {
     }
 }
 
-void Transport::gather_falls(Engine& engine) {
+bool Transport::gather_falls(Engine& engine) {
     instants::Diagrams& sets = knowledge_.diagrams();
     std::vector<Fall> before = std::move(falls_);
     falls_.clear();
@@ -256,13 +257,16 @@ void Transport::gather_falls(Engine& engine) {
             }
             const Set now = sets.both(holds, region.reached(target, knowledge_));
             if (now != nothing) {
-                gather_fall(engine, before, Fall{from, target, now, {}, region.version()});
+                gather_fall(before, Fall{from, target, now, {}, region.version()});
             }
         }
     }
+    const bool begun = !begun_falls_.empty();
+    count_falls(engine);
+    return begun;
 }
 
-void Transport::gather_fall(Engine& engine, std::vector<Fall>& before, Fall running) {
+void Transport::gather_fall(std::vector<Fall>& before, Fall running) {
     instants::Diagrams& sets = knowledge_.diagrams();
     const auto old = std::ranges::find_if(
         before, [&](const Fall& known) { return known.from == running.from && known.target == running.target; });
@@ -274,18 +278,33 @@ void Transport::gather_fall(Engine& engine, std::vector<Fall>& before, Fall runn
     running.passages =
         gravity_[running.from.value]->passages(running.target, std::array{running.target}, running.now, knowledge_);
     const Set began = sets.without(running.now, ran);
-    const PocketIndex pocket = pockets_.of_chamber(running.from);
-    Carried carried;
-    inventory_.join_into(carried, pocket, running.now);
-    const double volume = pockets_[pocket].volume.value_or(unlimited) * (1 - carried.gas);
-    if (const OutletId outlet = network_.outlet_at(running.target); outlet.valid()) {
-        for (const auto& [chamber, where] : engine.lands_in(outlet)) {
-            lose_gas(chamber, volume, sets.both(began, where), CauseKind::gravity);
-        }
-    } else {
-        lose_gas(network_.chamber_at_low(running.target), volume, began, CauseKind::gravity);
+    if (began != nothing) {
+        begun_falls_.emplace_back(falls_.size(), began);
     }
     falls_.push_back(std::move(running));
+}
+
+// What has just begun to fall brings what stands above it, or as little as the drain that is meant says.
+void Transport::count_falls(Engine& engine) {
+    instants::Diagrams& sets = knowledge_.diagrams();
+    for (const auto& [index, began] : std::exchange(begun_falls_, {})) {
+        const ChamberId from = falls_[index].from;
+        const Vertex target = falls_[index].target;
+        const PocketIndex pocket = pockets_.of_chamber(from);
+        Carried carried;
+        inventory_.join_into(carried, pocket, began);
+        double volume = pockets_[pocket].volume.value_or(unlimited) * (1 - std::min(1.0, carried.gas));
+        if (const OutletId outlet = network_.outlet_at(target); outlet.valid()) {
+            if (const auto limit = limit_ ? limit_({{}, {from, {}}, outlet}, began) : std::nullopt) {
+                volume = std::min(volume, *limit);
+            }
+            for (const auto& [chamber, where] : engine.lands_in(outlet)) {
+                come_in(engine, chamber, volume, sets.both(began, where), CauseKind::gravity);
+            }
+        } else if (const ChamberId into = network_.chamber_at_low(target); pockets_[pockets_.of_chamber(into)].vented) {
+            come_in(engine, into, volume, began, CauseKind::gravity); // of one that is closed there is another fall
+        }
+    }
 }
 
 } // namespace curbstop::proofs

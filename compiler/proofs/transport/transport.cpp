@@ -4,6 +4,7 @@
 
 namespace curbstop::proofs {
 
+using instants::nothing;
 using instants::Set;
 using namespace meaning;
 
@@ -39,6 +40,7 @@ Transport::Transport(const System& system, instants::Knowledge& knowledge)
         }
     }
     build_regions();
+    build_back_regions();
     for (EdgeIndex i = 0; i < network_.edges().size(); ++i) {
         const Edge& edge = network_.edge(i);
         if ((edge.classes & (outlet | outlet_inside)) != 0 && edge.way.valid() &&
@@ -125,6 +127,9 @@ void Transport::refresh(std::vector<EdgeIndex> changed) {
     for (const Bladder& bladder : bladders_) {
         bladder.lets_out->update(changed);
     }
+    for (const BackRegion& back_region : back_regions_) {
+        back_region.region->update(changed);
+    }
     for (const auto* list : {&gravity_, &landing_}) {
         for (const auto& region : *list) {
             if (region) {
@@ -135,7 +140,7 @@ void Transport::refresh(std::vector<EdgeIndex> changed) {
 }
 
 // What is opened by hand takes in dirt: the bodies and runs that meet there.
-void Transport::note_openings() {
+void Transport::note_openings(Engine& engine) {
     instants::Diagrams& sets = knowledge_.diagrams();
     for (auto& [index, was] : openings_) {
         const Edge& edge = network_.edge(index);
@@ -162,8 +167,7 @@ void Transport::note_openings() {
         // What is unscrewed by hand comes off with what is in it.
         if (const PartId part = system_[edge.way].part;
             system_[edge.way].kind == WayKind::breach && part.valid() && pockets_.of_body(part) != no_pocket) {
-            inventory_.change(pockets_.of_body(part), opened, cause(CauseKind::opened),
-                              [](const Bounds& own) { return emptied(own, gas_after_emptying); });
+            spill(engine, pockets_.of_body(part), system_[edge.way].outlet, opened);
         }
         const Vertex node = network_.drawn_vertex(system_[edge.way].from);
         for (const EdgeIndex beside : network_.out_of(node)) {
@@ -178,10 +182,40 @@ void Transport::note_openings() {
     }
 }
 
+// What a body held lands where its breach does; a rest hangs in it.
+void Transport::spill(Engine& engine, PocketIndex body, OutletId outlet, Set opened) {
+    instants::Diagrams& sets = knowledge_.diagrams();
+    Carried held;
+    inventory_.join_into(held, body, opened);
+    for (const Piece& piece : inventory_.pieces(body)) {
+        const Set where = sets.both(sets.both(piece.where, opened), knowledge_.possible());
+        if (where != nothing && piece.bounds.gas < gas_after_emptying) {
+            let_out_.push_back({outlet, body, {where, piece.bounds, piece.cause}});
+        }
+    }
+    const double volume = pockets_[body].volume.value_or(unlimited) * (1 - std::clamp(held.gas, 0.0, 1.0));
+    if (held.gas < gas_after_emptying) {
+        for (const auto& [chamber, there] : engine.lands_in(outlet)) {
+            take_in(chamber, held, sets.both(opened, there), CauseKind::opened);
+            come_in(engine, chamber, volume, sets.both(opened, there), CauseKind::opened);
+        }
+    }
+    inventory_.change(body, opened, cause(CauseKind::opened),
+                      [](const Bounds& own) { return emptied(own, gas_after_emptying); });
+}
+
 void Transport::after_event(Engine& engine) {
-    note_openings();
+    note_openings(engine);
     gather_streams(engine);
     gather_falls(engine);
+    // What has come into a chamber may fall out of it at once.
+    while (apply_all(engine) != inventory_.version() && gather_falls(engine)) {
+    }
+}
+
+// Applies all that runs, falls and presses until nothing changes; the version of the inventory before.
+std::uint64_t Transport::apply_all(Engine& engine) {
+    const std::uint64_t first = inventory_.version();
     std::uint64_t before = 0;
     do {
         before = inventory_.version();
@@ -196,6 +230,7 @@ void Transport::after_event(Engine& engine) {
         }
         bladders(engine);
     } while (inventory_.version() != before);
+    return first;
 }
 
 void Transport::saw_holds(ChamberId chamber, FluidId fluid, Set where) {

@@ -3,8 +3,10 @@
 #pragma once
 
 #include <array>
+#include <functional>
 #include <memory>
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "proofs/engine.h"
@@ -56,6 +58,32 @@ struct Fall {
     std::uint64_t stamp = 0;
 };
 
+/// What a source, or a chamber by gravity, reaches with a fluid of at least this category: against the arrow, too, of
+/// one-way ways that do not keep it back.
+struct BackRegion {
+    meaning::SourceId source;
+    meaning::ChamberId chamber; ///< of gravity
+    int category = 3;
+    std::unique_ptr<Region> region;
+};
+
+/// What a drain, or the opening of a breach, has let out of a run or body: what was in it before.
+struct LetOut {
+    meaning::OutletId outlet;
+    PocketIndex pocket = no_pocket;
+    Piece was;
+};
+
+/// More than a vessel or an open chamber has room for may come into it.
+struct TooMuch {
+    meaning::ChamberId chamber;
+    double volume = 0; ///< that may come, m3; `unlimited` where nothing says how much
+    double room = 0;   ///< m3
+    instants::Set where = instants::nothing;
+    Cause was; ///< what brought what is in it already
+    CauseKind kind = CauseKind::flow;
+};
+
 /// More than any vessel holds, m3: where nothing limits what may come.
 inline constexpr double unlimited = 1e9;
 
@@ -72,9 +100,21 @@ class Transport {
     const Network& network() const { return network_; }
     const std::vector<Stream>& streams() const { return streams_; }
     const std::vector<Fall>& falls() const { return falls_; }
+    /// What drains and breaches have let out of runs and bodies since this was last called.
+    std::vector<LetOut> take_let_out() { return std::exchange(let_out_, {}); }
     std::optional<PocketIndex> pocket_at(Vertex vertex) const {
         return pocket_of_[vertex] == no_pocket ? std::nullopt : std::optional(pocket_of_[vertex]);
     }
+
+    /// The configurations of `where` in which a chamber still gives something.
+    instants::Set gives(meaning::ChamberId chamber, instants::Set where);
+
+    std::vector<BackRegion>& back_regions() { return back_regions_; }
+    /// What has come into vessels and open chambers beyond their room since this was last called.
+    std::vector<TooMuch> take_too_much() { return std::exchange(too_much_, {}); }
+    /// How much falls at most by what covers it, m3; nothing where that is not said. It is asked when a fall begins.
+    using Limit = std::function<std::optional<double>(const DischargeKey&, instants::Set)>;
+    void limit_by(Limit limit) { limit_ = std::move(limit); }
 
     /// Causes from here on are of this step.
     void at_step(std::uint32_t number) { step_ = number; }
@@ -103,6 +143,8 @@ class Transport {
         std::vector<Carried> pool;            ///< what `ahead` counts into
         std::vector<std::uint32_t> ahead;     ///< per block
         std::vector<char> behind_leg, queued; ///< per block
+        std::vector<Block> root;              ///< per block: the one that the leg it belongs to begins with
+        std::vector<Block> gassy;             ///< with pockets that may hold gas and were pressed on
         std::vector<Block> work;              ///< a heap
         std::vector<std::pair<PocketIndex, instants::Set>> flows;
         std::vector<instants::Set> flowing; ///< per pocket
@@ -124,10 +166,14 @@ class Transport {
         std::unique_ptr<Region> lets_out; ///< what it pushes into
     };
     void build_regions();
-    void note_openings();
+    void build_back_regions();
+    void note_openings(Engine& engine);
+    void spill(Engine& engine, PocketIndex body, meaning::OutletId outlet, instants::Set opened);
     void gather_streams(Engine& engine);
-    void gather_falls(Engine& engine);
-    void gather_fall(Engine& engine, std::vector<Fall>& before, Fall running);
+    /// Says whether any has just begun.
+    bool gather_falls(Engine& engine);
+    std::uint64_t apply_all(Engine& engine);
+    void gather_fall(std::vector<Fall>& before, Fall running);
     void find_ways(Engine& engine, Stream& stream);
     void begin_stream(Engine& engine, Stream& stream, instants::Set began);
     void flow(Engine& engine, const Stream& stream);
@@ -135,14 +181,14 @@ class Transport {
     std::vector<instants::Set> differently_clean(const Stream::Way& way);
     void fall(Engine& engine, const Fall& fall);
     void dead_legs(Engine& engine, std::size_t source);
+    bool is_full(PocketIndex pocket) const;
+    double leg_volume(const Region& region, Block root) const;
     void press_block(Region& region, Legs& legs, Block block, bool liquid);
     void refill_bladder(Region& region, Block block, PocketIndex bladder, instants::Set dead, const Carried& origin,
                         double pressure);
     void bladders(Engine& engine);
     void push_out(Engine& engine, const Bladder& bladder, meaning::OutletId outlet, const Passage& passage);
     std::vector<Vertex> openings(Engine& engine, std::size_t source) const;
-    /// The configurations of `where` in which a chamber still gives something.
-    instants::Set gives(meaning::ChamberId chamber, instants::Set where);
     bool draws_air(const meaning::Flow& flow) const;
     Carried composition(Engine& engine, const Stream& stream, const Stream::Way& way);
     void credit_sweep(Engine& engine, const meaning::Flow& flow, const Stream& stream, instants::Set when);
@@ -169,6 +215,17 @@ class Transport {
     void take_in(meaning::ChamberId chamber, const Carried& carried, instants::Set where, CauseKind kind);
     void land(Engine& engine, meaning::OutletId outlet, const Carried& carried, instants::Set where, CauseKind kind);
     void lose_gas(meaning::ChamberId chamber, double volume, instants::Set where, CauseKind kind);
+    /// What comes in here stays in these.
+    struct Receiver {
+        meaning::ChamberId chamber;
+        instants::Set where = instants::nothing;
+    };
+    void add_receivers(Engine& engine, meaning::ChamberId chamber, instants::Set where,
+                       std::vector<meaning::ChamberId>& passed, std::vector<Receiver>& found);
+    void receive(const std::vector<Receiver>& receivers, double volume, CauseKind kind, meaning::ChamberId filled);
+    void come_in(Engine& engine, meaning::ChamberId chamber, double volume, instants::Set where, CauseKind kind);
+    void count_flow(Engine& engine, const meaning::Flow& flow, instants::Set when);
+    void count_falls(Engine& engine);
     void rinse_way_down(const meaning::Flow& flow, meaning::OutletId outlet, instants::Set when);
     void credit_drain(Engine& engine, const meaning::Flow& flow, instants::Set when);
     Cause cause(CauseKind kind) const { return {kind, step_}; }
@@ -184,8 +241,14 @@ class Transport {
     std::vector<std::unique_ptr<Region>> gravity_; // per chamber; null for vessels
     std::vector<std::unique_ptr<Region>> landing_; // per outlet that lands on a port: onward from there
     std::vector<Bladder> bladders_;
+    std::vector<BackRegion> back_regions_;
     std::vector<Stream> streams_;
     std::vector<Fall> falls_;
+    std::vector<LetOut> let_out_;
+    /// Falls that have just begun: which, and where.
+    std::vector<std::pair<std::size_t, instants::Set>> begun_falls_;
+    std::vector<TooMuch> too_much_;
+    Limit limit_;
     std::vector<std::pair<EdgeIndex, instants::Set>> openings_; // breaches and open ends, as they were
     std::uint32_t step_ = 0;
 };

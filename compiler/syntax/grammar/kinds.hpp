@@ -8,6 +8,9 @@ namespace curbstop::syntax::grammar {
 // Ways
 
 struct limits : node<K::limits_, tok<T::limits_>, need_quantity<"the pressure", "inlet -> outlet limits 3 bar">> {};
+struct protects
+    : node<K::protects_, tok<T::protects_>, need<"`to` and the category", tok<T::to_>, "inlet -> outlet protects to 3">,
+           need<"the fluid category, 2 to 5", number, "inlet -> outlet protects to 3">> {};
 struct above : node<K::above_, tok<T::above_>, need_quantity<"the pressure", "line ~> below above 6 bar">> {};
 struct up_to : node<K::up_to_, need<"`up to` and the greatest pressure", tok<T::up_>, "up to 4 bar">,
                     need<"`to` after `up`", tok<T::to_>, "up to 4 bar">,
@@ -24,7 +27,7 @@ struct while_end : opt<way_clause<T::while_, while_clause>> {};
 struct two_way
     : node<K::two_way_, ref, tok<T::both_ways>, need_ref<"where the way leads", "inlet <-> outlet">, while_end> {};
 struct one_way : node<K::one_way_, ref, tok<T::one_way>, need_ref<"where the way leads", "inlet -> outlet">,
-                      opt<way_clause<T::limits_, limits>>, while_end> {};
+                      opt<way_clause<T::limits_, limits>>, opt<way_clause<T::protects_, protects>>, while_end> {};
 struct fall : node<K::fall_, ref, tok<T::fall>,
                    need_ref<"where it falls: a chamber, a port, `below` or `ground`", "line ~> below">,
                    opt<way_clause<T::above_, above>>, while_end> {};
