@@ -134,7 +134,7 @@ system boat "Boat" {
 }
 lineup in_use "In use" on boat for use { shore shut  pump off  galley_tap shut }
 procedure disinfect "Disinfect" on boat {
-  requires in_use
+  requires in_use and tank is empty
   ensures sanitised except shore
   stage "All" {
     step "Fill the tank" {
@@ -169,7 +169,7 @@ system boat "Boat" {
 }
 lineup in_use "In use" on boat for use { shore shut  pump off  galley_tap shut }
 procedure disinfect "Disinfect" on boat {
-  requires in_use
+  requires in_use and tank is empty
   ensures sanitised except shore
   stage "All" {
     step "Fill the tank" {
