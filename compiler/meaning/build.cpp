@@ -35,9 +35,35 @@ void check_strength(Context& context, const Fluid& fluid, const Fluid::Strength&
     }
 }
 
+// How strong and how long: fractions from nothing to pure, rising; what is stronger must not stand as long.
+void check_disinfection(Context& context, const Fluid& fluid, const Fluid::Disinfection& point, syntax::Node written) {
+    const auto complain = [&](std::string message) {
+        context.complain("bad-disinfection", written.span(), std::move(message));
+    };
+    const Rational none(0);
+    if (fluid.gas) {
+        return complain("a gas does not disinfect a pipe by standing in it: only a liquid wets it everywhere");
+    }
+    if (!(none < point.concentration.value) || Rational(1) < point.concentration.value) {
+        return complain("a strength that disinfects lies above 0 % and at most at 100 %");
+    }
+    if (!(none < point.time.value)) {
+        return complain("nothing disinfects at once: say how long it must stand");
+    }
+    for (const Fluid::Disinfection& earlier : fluid.disinfects) {
+        if (earlier.concentration.value == point.concentration.value) {
+            return complain("this strength is given twice");
+        }
+        if (point.concentration.value < earlier.concentration.value || !(point.time.value < earlier.time.value)) {
+            return complain("the strengths that disinfect rise from line to line, and their times fall");
+        }
+    }
+}
+
 void add_fluids(Context& context) {
     for (const syntax::Node node : context.declarations.fluids.in_order()) {
         Fluid fluid{{std::string(declared_name(node)), label_of(node), doc_of(node), node.span()}};
+        std::vector<std::pair<syntax::Node, Fluid::Disinfection>> disinfections;
         for (const syntax::Node item : node.children()) {
             switch (item.kind()) {
             case Syntax::category_:
@@ -66,9 +92,21 @@ void add_fluids(Context& context) {
                 fluid.strengths.push_back(strength);
                 break;
             }
+            case Syntax::disinfects_: {
+                const auto concentration = context.quantity(item.child(0), Dimension::concentration);
+                const auto time = context.quantity(item.child(1), Dimension::time);
+                if (concentration && time) {
+                    disinfections.emplace_back(item, Fluid::Disinfection{*concentration, *time});
+                }
+                break;
+            }
             default:
                 break;
             }
+        }
+        for (const auto& [written, disinfection] : disinfections) { // `gas` may stand behind them
+            check_disinfection(context, fluid, disinfection, written);
+            fluid.disinfects.push_back(disinfection);
         }
         if (context.system.fluids.size() == most_fluids) {
             context.complain("too-many-fluids", node.span(),

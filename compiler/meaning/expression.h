@@ -31,7 +31,7 @@ enum class ExpressionKind : std::uint8_t {
     reaches_liquid, ///< what is drawn at `node` is surely liquid, never air
     frost_safe,     ///< at `quantity`
     drinkable,
-    sanitised,
+    sanitised, ///< but for `parts`
     restored,
     cool, ///< `chamber` has cooled
 };
@@ -46,6 +46,7 @@ struct Expression {
     NodeId node;
     ChamberId chamber;
     FluidId fluid;
+    std::vector<PartId> parts = {};
     Quantity quantity{};
     text::Span span{}; ///< where it was written; of a derived one, what it was derived from
 };

@@ -292,7 +292,7 @@ class ExpressionReader {
         case Syntax::drinkable_:
             return measured_by_use(node, ExpressionKind::drinkable);
         case Syntax::sanitised_:
-            return expressions_.add({.kind = ExpressionKind::sanitised, .span = node.span()});
+            return read_sanitised(node);
         case Syntax::restored_:
             return measured_by_use(node, ExpressionKind::restored);
         case Syntax::lineup_expr_:
@@ -417,6 +417,34 @@ class ExpressionReader {
             return std::nullopt;
         }
         return expressions_.add({.kind = kind, .span = node.span()});
+    }
+
+    // What is excepted are parts: with an assembly all that it is made of.
+    std::optional<ExpressionId> read_sanitised(syntax::Node node) {
+        std::vector<PartId> parts;
+        if (const auto list = node.find(Syntax::except_)) {
+            for (const syntax::Node ref : list->children()) {
+                const Thing* thing = context_.resolve(ref, scope_);
+                if (thing == nullptr) {
+                    return std::nullopt;
+                }
+                if (thing->sort != Sort::part) {
+                    context_.wrong_sort(ref, *thing, "a part that is left out", scope_);
+                    return std::nullopt;
+                }
+                const std::string inside = context_.system[thing->part].name + ".";
+                for (std::uint32_t i = 0; i < context_.system.parts.size(); ++i) {
+                    if (i == thing->part.value || context_.system.parts[i].name.starts_with(inside)) {
+                        parts.emplace_back(i);
+                    }
+                }
+            }
+        }
+        const auto claim = measured_by_use(node, ExpressionKind::sanitised);
+        if (!claim || parts.empty()) {
+            return claim;
+        }
+        return expressions_.add({.kind = ExpressionKind::sanitised, .parts = std::move(parts), .span = node.span()});
     }
 
     std::optional<ExpressionId> read_lineup(syntax::Node node) {

@@ -37,6 +37,12 @@ struct Fluid : Named {
         std::optional<Quantity> bursts;
     };
     std::vector<Strength> strengths;
+    /// So strong it disinfects what it stands in for so long; the stronger, the shorter. Rising.
+    struct Disinfection {
+        Quantity concentration;
+        Quantity time;
+    };
+    std::vector<Disinfection> disinfects;
 };
 
 struct Option : Named {};

@@ -83,6 +83,14 @@ void fluid(const JsonContext& context, const Fluid& fluid) {
         json.end_object();
     }
     json.end_array();
+    json.key("disinfects").begin_array();
+    for (const Fluid::Disinfection& disinfection : fluid.disinfects) {
+        json.begin_object();
+        json_quantity(json, "concentration", disinfection.concentration);
+        json_quantity(json, "time", disinfection.time);
+        json.end_object();
+    }
+    json.end_array();
     json.end_object();
 }
 

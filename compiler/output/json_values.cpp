@@ -96,6 +96,9 @@ void json_expression(const JsonContext& context, std::string_view key, Expressio
     if (e.fluid) {
         json_ref(json, "fluid", e.fluid);
     }
+    if (e.kind == ExpressionKind::sanitised) {
+        json_refs(json, "except", e.parts);
+    }
     if (e.kind == ExpressionKind::pressure_below || e.kind == ExpressionKind::frost_safe) {
         json_quantity(json, "quantity", e.quantity);
     }

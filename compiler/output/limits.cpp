@@ -25,10 +25,9 @@ bool is_proved_kind(meaning::ExpressionKind kind) {
     case cool:
     case frost_safe:
     case drinkable:
+    case sanitised:
     case restored:
         return true;
-    case sanitised:
-        return false;
     }
     return false;
 }
@@ -50,9 +49,11 @@ constexpr std::array<std::string_view, 12> promises{
 };
 
 constexpr std::array<std::string_view, 6> limits{
-    "that nothing freezes or that the water is fit to drink, where the procedure does not promise it",
+    "that nothing freezes or that the water is fit to drink or the pipes disinfected, where the procedure does not "
+    "promise it",
     "that air in a pipe stays where it was blown, or that a pipe below a tank stays empty when the tank is filled",
-    "that bleach is strong enough and works long enough",
+    "that a strip is read rightly, or how much of the chlorine is used up while it stands: measure again after the "
+    "contact time",
     "that the cooling time of a kind is long enough, or how hot what runs from a tap is",
     "that what is brought is enough",
     "that nothing is sucked back when the mains fail, or that a backflow device works: have it tested",

@@ -72,7 +72,14 @@ void pocket(const JsonContext& context, const proofs::PocketReport& pocket) {
     for (const proofs::PocketReport::Part& part : pocket.fluids) {
         json.begin_object().member("fluid", context.words.fluid(part.fluid)).member("most", part.most).end_object();
     }
-    json.end_array().member("stood_open", pocket.dirt).member("cause", pocket.cause);
+    json.end_array().key("disinfectant");
+    if (pocket.disinfectant.valid()) {
+        json.begin_object().member("fluid", context.words.fluid(pocket.disinfectant));
+        json.member("least_mg_per_L", pocket.reading * 1e6).member("stood_h", pocket.stood / 3600).end_object();
+    } else {
+        json.null();
+    }
+    json.member("disinfected", pocket.sanitised).member("stood_open", pocket.dirt).member("cause", pocket.cause);
     json.member("step", static_cast<std::int64_t>(pocket.step)).end_object();
 }
 

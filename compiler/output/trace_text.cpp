@@ -2,6 +2,7 @@
 #include "output/trace.h"
 #include "output/words.h"
 
+#include "meaning/quantity_text.h"
 #include "text/utf8.h"
 
 #include <fmt/format.h>
@@ -139,6 +140,20 @@ class Writer {
         }
     }
 
+    // "; at least 60 mg/L of Sanitising solution for 4 h; disinfected"
+    [[nodiscard]] std::string disinfection(const proofs::PocketReport& pocket) const {
+        std::string text;
+        if (pocket.disinfectant.valid()) {
+            text +=
+                fmt::format("; at least {:.3g} mg/L of {}", pocket.reading * 1e6, words_.fluid(pocket.disinfectant));
+            if (pocket.stood > 0) {
+                const Quantity stood{Dimension::time, Rational(static_cast<std::int64_t>(pocket.stood))};
+                text += " for " + format_quantity(stood, UnitSystem::metric);
+            }
+        }
+        return text + (pocket.sanitised ? "; disinfected" : "");
+    }
+
     void pockets(const proofs::StepReport& report) {
         put("\npipes, bodies and tanks, by what may be in them\n");
         for (const std::size_t i : trace_->pockets) {
@@ -150,9 +165,9 @@ class Writer {
                                         : part.most > 0.01 ? fmt::format("up to {:.0f} % {}", 100 * part.most, name)
                                                            : "traces of " + name));
             }
-            put("  {}: at most {:.0f} % full, {}{}; {}{}\n", pocket.label, 100 * (1 - pocket.gas),
+            put("  {}: at most {:.0f} % full, {}{}; {}{}{}\n", pocket.label, 100 * (1 - pocket.gas),
                 plain(joined(fluids, "or")), pocket.dirt ? ", not flushed since it stood open" : "", pocket.cause,
-                pocket.step == 0 ? "" : fmt::format(" in step {}", pocket.step));
+                pocket.step == 0 ? "" : fmt::format(" in step {}", pocket.step), disinfection(pocket));
         }
         if (trace_->pockets.empty()) {
             put("  none\n");

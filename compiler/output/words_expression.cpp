@@ -27,6 +27,17 @@ Phrase Words::expression(ExpressionId id) const {
         return joined(phrases, word);
     };
     const auto at_node = [&] { return e.node ? phrase(" at ", label(node(e.node))) : Phrase{}; };
+    const auto excepted = [&] {
+        std::vector<Phrase> phrases;
+        std::string inside = " "; // with an assembly come all that it is made of, right behind it
+        for (const meaning::PartId id : e.parts) {
+            if (!(*system_)[id].name.starts_with(inside)) {
+                phrases.push_back(phrase(label(part(id))));
+                inside = (*system_)[id].name + ".";
+            }
+        }
+        return joined(phrases, "and");
+    };
     const auto of_chamber = [&] { return e.chamber ? label(chamber(e.chamber)) : Piece{"everything"}; };
     switch (e.kind) {
     case ExpressionKind::always:
@@ -68,7 +79,8 @@ Phrase Words::expression(ExpressionId id) const {
     case ExpressionKind::drinkable:
         return phrase("what comes out is fit to drink");
     case ExpressionKind::sanitised:
-        return phrase("the drinking water side is disinfected");
+        return e.parts.empty() ? phrase("the drinking water side is disinfected")
+                               : phrase("the drinking water side is disinfected, except for ", excepted());
     case ExpressionKind::restored:
         return phrase("all is back as it stands in use");
     case ExpressionKind::cool:

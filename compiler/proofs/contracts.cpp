@@ -95,6 +95,8 @@ void judge_contract(Event& event, std::string_view slug, ExpressionId expression
             judge_frost_risk(event, claim);
         } else if (claim.kind == ExpressionKind::drinkable) {
             judge_not_drinkable(event, claim);
+        } else if (claim.kind == ExpressionKind::sanitised) {
+            judge_not_sanitised(event, claim);
         } else if (claim.kind == ExpressionKind::restored) {
             judge_not_restored(event, claim);
         } else {

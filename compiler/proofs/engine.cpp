@@ -755,6 +755,8 @@ Set Engine::fact(const Expression& fact) {
         return kept(not_frost_safe(*this, fact.quantity));
     case ExpressionKind::drinkable:
         return kept(not_drinkable(*this));
+    case ExpressionKind::sanitised:
+        return kept(not_sanitised(*this, fact));
     case ExpressionKind::restored: {
         Set back = everything;
         for (const Lineup::Entry& entry : system_[system_.use].entries) {
@@ -763,9 +765,6 @@ Set Engine::fact(const Expression& fact) {
         }
         return back;
     }
-    // Typed, not yet proved: the report says so.
-    case ExpressionKind::sanitised:
-        return everything;
     case ExpressionKind::always:
     case ExpressionKind::never:
     case ExpressionKind::all:

@@ -60,6 +60,36 @@ void flow_contents(Event& event, const Flow& flow) {
     }
 }
 
+// Parts that every promise of this procedure to be disinfected leaves out.
+std::vector<PartId> left_out_of_disinfection(const System& system, const Procedure& procedure,
+                                             const instants::Program& program) {
+    std::optional<std::vector<PartId>> everywhere;
+    const auto add = [&](ExpressionId expression) {
+        std::vector<ExpressionId> pieces;
+        conjuncts(system, expression, pieces);
+        for (const ExpressionId piece : pieces) {
+            if (system[piece].kind != ExpressionKind::sanitised) {
+                continue;
+            }
+            std::vector<PartId> parts = system[piece].parts;
+            if (everywhere) {
+                std::erase_if(parts,
+                              [&](PartId part) { return std::ranges::find(*everywhere, part) == everywhere->end(); });
+            }
+            everywhere = std::move(parts);
+        }
+    };
+    for (const Contract& contract : procedure.ensures) {
+        add(contract.expression);
+    }
+    for (const instants::Operation& operation : program.operations) {
+        if (const auto* check = std::get_if<instants::Check>(&operation.what)) {
+            add(check->expression);
+        }
+    }
+    return everywhere.value_or(std::vector<PartId>{});
+}
+
 // What was asked for and is not proved: at the head and wherever it stands, each once.
 void list_unproved(const System& system, const Procedure& procedure, const instants::Program& program,
                    ProcedureReport& report) {
@@ -183,6 +213,7 @@ void handle(const instants::Watch& watch, Event& event, const Tell& tell, Proced
 template <typename Tell>
 void handle(const instants::Wait& wait, Event& event, const Tell&, ProcedureReport&) {
     event.engine.heat().wait(wait.time, event.when);
+    event.engine.transport().wait(wait.time, event.when);
 }
 template <typename Tell>
 void handle(const instants::RoundEnd& round, Event& event, const Tell& tell, ProcedureReport&) {
@@ -201,6 +232,7 @@ void follow(const Model& model, const Procedure& procedure, Engine& engine, Find
             ProcedureReport& report) {
     const instants::Program program = instants::program_from(model.system, procedure, engine.knowledge());
     Coverage coverage(engine, program);
+    engine.transport().leave_out(left_out_of_disinfection(model.system, procedure, program));
     std::vector<std::unique_ptr<Obligation>> obligations = all_obligations();
     Recorder recorder(report.steps);
     std::vector<Listener*> listeners;

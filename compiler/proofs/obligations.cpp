@@ -51,6 +51,7 @@ std::vector<std::unique_ptr<Obligation>> all_obligations() {
     all.push_back(unmet_ensures());
     all.push_back(never_true());
     all.push_back(no_effect());
+    all.push_back(never_flushed());
     all.push_back(wrong_place());
     all.push_back(overfill());
     all.push_back(backflow());

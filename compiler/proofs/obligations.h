@@ -51,6 +51,7 @@ std::unique_ptr<Obligation> unmet_requires();
 std::unique_ptr<Obligation> unmet_ensures();
 std::unique_ptr<Obligation> never_true();
 std::unique_ptr<Obligation> no_effect();
+std::unique_ptr<Obligation> never_flushed();
 std::unique_ptr<Obligation> wrong_place();
 std::unique_ptr<Obligation> overfill();
 std::unique_ptr<Obligation> backflow();

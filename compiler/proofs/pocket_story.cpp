@@ -119,6 +119,14 @@ std::vector<PocketReport> pocket_reports(Engine& engine) {
                 report.fluids.push_back({liquids.fluid(liquid), all->most[liquid]});
             }
         }
+        if (all->hygiene.reading > 0) {
+            report.disinfectant = liquids.fluid(all->hygiene.agent);
+            report.reading = all->hygiene.reading;
+            for (const double time : all->hygiene.stood) {
+                report.stood = std::max(report.stood, time);
+            }
+        }
+        report.sanitised = all->hygiene.sanitised;
         report.dirt = all->more_than_traces(liquids.dirt());
         if (pocket.kind == PocketKind::run) {
             report.names = {system[system.runs[pocket.index].from].name, system[system.runs[pocket.index].to].name};

@@ -194,9 +194,13 @@ std::string written(const System& system, const Site& site, const Tap& tap) {
         origin += (origin.empty() ? "" : ", ") + system[system[supply].part].name;
     }
     const Observation& until = *site.flow->until;
-    std::string seen = until.kind == ObservationKind::clear      ? "clear"
-                       : until.kind == ObservationKind::only_air ? "only air"
-                                                                 : "shows " + system[until.fluid].name;
+    std::string seen =
+        until.kind == ObservationKind::clear      ? "clear"
+        : until.kind == ObservationKind::only_air ? "only air"
+        : until.kind == ObservationKind::reads_at_least
+            ? fmt::format("reads at least {}", write_quantity(*until.least, Unit::mg_per_L)
+                                                   .value_or(format_quantity(*until.least, UnitSystem::metric)))
+            : "shows " + system[until.fluid].name;
     std::string flow = fmt::format("flow {} to {} until {} \"…\"", origin, system[tap.part].name, seen);
     for (const auto& [word, amount] : {std::pair("at least", site.flow->at_least), {"at most", site.flow->at_most}}) {
         if (amount) {
@@ -251,7 +255,7 @@ std::vector<std::string> flows_that_clear(Event& event, const Expression& claim,
                 }
                 const bool clean = std::ranges::all_of(heard.diagnostics(), [](const text::Diagnostic& said) {
                     return said.severity != text::Severity::error || said.slug == "frost-risk" ||
-                           said.slug == "not-drinkable";
+                           said.slug == "not-drinkable" || said.slug == "not-sanitised";
                 });
                 if (!clean || proof.engine() == nullptr) {
                     continue;

@@ -41,10 +41,14 @@ struct PocketReport {
         meaning::FluidId fluid;
         double most = 0; ///< greatest part of the liquid that it may be
     };
-    std::vector<Part> fluids; ///< what it may hold, traces included
-    bool dirt = false;        ///< it stood open, and was not flushed since
-    std::string cause;        ///< "drained", "blown out" ...
-    std::uint32_t step = 0;   ///< number of the step that did it; 0 is the start
+    std::vector<Part> fluids;      ///< what it may hold, traces included
+    bool dirt = false;             ///< it stood open, and was not flushed since
+    meaning::FluidId disinfectant; ///< of which there is a reading; none: there is none
+    double reading = 0;            ///< least concentration, a fraction
+    double stood = 0;              ///< the longest that it has stood at some strength that disinfects, s
+    bool sanitised = false;
+    std::string cause;      ///< "drained", "blown out" ...
+    std::uint32_t step = 0; ///< number of the step that did it; 0 is the start
 };
 
 /// What is known after one step, over every configuration that is still possible.

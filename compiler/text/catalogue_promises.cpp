@@ -107,6 +107,148 @@ procedure clean "Clean the strainer" on boat {
   }
 }
 )"},
+    CatalogueEntry{
+        "not-sanitised", Severity::error, "Pipes that may not be disinfected",
+        "`sanitised` is claimed, and these pockets of the drinking-water system have not stood full of a disinfectant, "
+        "as "
+        "strong as was read, for as long as its `disinfects` line asks; or they were opened since, or took in water "
+        "from "
+        "what is not disinfected. For each cause it names a few pockets.\n\n"
+        "Draw the solution to every outlet until a strip `reads at least` enough (a smell is no reading), wait, and "
+        "only "
+        "then let anything else in. A part that is put in clean afterwards can be left out: `sanitised except filter`. "
+        "Measure again after the wait, for what is dirty uses chlorine up. Never mix bleach with acids or other "
+        "cleaners.",
+        R"(use water
+system boat "Boat" {
+  zone cabin "Cabin"
+  place sink "Sink" at cabin accepts drinking_water, sanitiser
+  vessel jug "Dosing jug" 1 L accepts sanitiser filled with sanitiser
+  part shore : mains_stop "Shore water" at cabin
+  part tank : vented_tank "Tank" at cabin height 0.4 m { size 40 L }
+  part pump : demand_pump "Pump" at cabin
+  part galley_tap : tap "Galley tap" at cabin height 1 m over sink
+  run shore.house - tank.fill : hose_1_2 1 m
+  run tank.outlet - pump.suction : bore_12 1 m
+  run pump.delivery - galley_tap.water : bore_12 1 m
+}
+lineup in_use "In use" on boat for use { shore shut  pump off  galley_tap shut }
+procedure disinfect "Disinfect" on boat {
+  requires in_use and tank is empty
+  ensures sanitised except shore
+  stage "All" {
+    step "Fill the tank" {
+      pour jug into tank.body
+      set shore to open
+      flow shore to tank until full "It runs over the vent" at most 40 L
+      set shore to shut
+    }
+    step "Draw the solution" {
+      set pump to on
+      set galley_tap to open
+      flow tank to galley_tap until shows sanitiser "It smells of chlorine" at least 1 L
+      set galley_tap to shut
+      set pump to off
+    }
+    step "Leave it to work" { wait 4 h }
+  }
+}
+)",
+        R"(use water
+system boat "Boat" {
+  zone cabin "Cabin"
+  place sink "Sink" at cabin accepts drinking_water, sanitiser
+  vessel jug "Dosing jug" 1 L accepts sanitiser filled with sanitiser
+  part shore : mains_stop "Shore water" at cabin
+  part tank : vented_tank "Tank" at cabin height 0.4 m { size 40 L }
+  part pump : demand_pump "Pump" at cabin
+  part galley_tap : tap "Galley tap" at cabin height 1 m over sink
+  run shore.house - tank.fill : hose_1_2 1 m
+  run tank.outlet - pump.suction : bore_12 1 m
+  run pump.delivery - galley_tap.water : bore_12 1 m
+}
+lineup in_use "In use" on boat for use { shore shut  pump off  galley_tap shut }
+procedure disinfect "Disinfect" on boat {
+  requires in_use and tank is empty
+  ensures sanitised except shore
+  stage "All" {
+    step "Fill the tank" {
+      pour jug into tank.body
+      set shore to open
+      flow shore to tank until full "It runs over the vent" at most 40 L
+      set shore to shut
+    }
+    step "Draw the solution" {
+      set pump to on
+      set galley_tap to open
+      flow tank to galley_tap until reads at least 50 mg/L "The strip shows 50" at least 1 L
+      set galley_tap to shut
+      set pump to off
+    }
+    step "Leave it to work" { wait 4 h }
+  }
+}
+)"},
+    CatalogueEntry{"never-flushed", Severity::warning, "Stale water",
+                   "`drinkable` is promised at the end, and nothing has moved the water that stood in these pockets "
+                   "before the first "
+                   "step, nor were they emptied. It is clean by its category and nobody wants to drink it.\n\n"
+                   "Let drinking water run out behind it, or empty it and fill it again.",
+                   R"(use water
+system hut "Hut" {
+  zone room "Room"
+  place sink "Sink" at room accepts drinking_water
+  part stop_valve : mains_stop "Stop valve" at room
+  part kitchen_tap : tap "Kitchen tap" at room over sink
+  part bath_tap : tap "Bath tap" at room over sink
+  tee branch
+  run stop_valve.house - branch : copper_15 2 m
+  run branch - kitchen_tap.water : copper_15 1 m
+  run branch - bath_tap.water : copper_15 6 m
+}
+lineup in_use "In use" on hut for use { stop_valve open  all taps shut }
+procedure come_back "Come back after a month" on hut {
+  requires all taps are shut and stop_valve is shut
+  ensures drinkable
+  stage "All" {
+    step "Flush" {
+      set stop_valve to open
+      set kitchen_tap to open
+      flow stop_valve to kitchen_tap until clear "Cool and clear" at least 3 L
+      set kitchen_tap to shut
+    }
+  }
+}
+)",
+                   R"(use water
+system hut "Hut" {
+  zone room "Room"
+  place sink "Sink" at room accepts drinking_water
+  part stop_valve : mains_stop "Stop valve" at room
+  part kitchen_tap : tap "Kitchen tap" at room over sink
+  part bath_tap : tap "Bath tap" at room over sink
+  tee branch
+  run stop_valve.house - branch : copper_15 2 m
+  run branch - kitchen_tap.water : copper_15 1 m
+  run branch - bath_tap.water : copper_15 6 m
+}
+lineup in_use "In use" on hut for use { stop_valve open  all taps shut }
+procedure come_back "Come back after a month" on hut {
+  requires all taps are shut and stop_valve is shut
+  ensures drinkable
+  stage "All" {
+    step "Flush" {
+      set stop_valve to open
+      set kitchen_tap to open
+      flow stop_valve to kitchen_tap until clear "Cool and clear" at least 3 L
+      set kitchen_tap to shut
+      set bath_tap to open
+      flow stop_valve to bath_tap until clear "Cool and clear" at least 3 L
+      set bath_tap to shut
+    }
+  }
+}
+)"},
     CatalogueEntry{"not-restored", Severity::error, "Not everything is back",
                    "`restored` is claimed, and something does not stand as in the line-up `for use`.",
                    R"(use water

@@ -41,6 +41,19 @@ system shed "Shed" { zone yard "Yard"  end near "Near end" at yard fits garden }
 lineup shut_up "Shut up" on shed { near open }
 )"},
     CatalogueEntry{
+        "bad-disinfection", Severity::error, "A disinfection that cannot be",
+        "A liquid that disinfects says how strong it must be, above 0 % and at most 100 %, and how long it "
+        "must stand so. Of several such lines each is stronger and shorter than the one before. A gas does "
+        "not wet a pipe everywhere.",
+        R"(fluid bleach "Bleach" { category 3  disinfects at 50 mg/L for 0 h }
+system shed "Shed" { zone yard "Yard"  end near "Near end" at yard fits garden }
+lineup shut_up "Shut up" on shed { near open }
+)",
+        R"(fluid bleach "Bleach" { category 3  disinfects at 50 mg/L for 4 h  disinfects at 200 mg/L for 3 h }
+system shed "Shed" { zone yard "Yard"  end near "Near end" at yard fits garden }
+lineup shut_up "Shut up" on shed { near open }
+)"},
+    CatalogueEntry{
         "missing-strength", Severity::error, "Antifreeze of unknown strength",
         "A vessel is filled with a fluid whose freezing point depends on its strength. Say how strong it is, "
         "by volume, as its label or a refractometer says.",

@@ -12,8 +12,16 @@ Liquids::Liquids(const meaning::System& system) {
         } else {
             number_.push_back(static_cast<std::uint32_t>(fluids_.size()));
             fluids_.emplace_back(i);
+            std::vector<Dose>& doses = doses_.emplace_back();
+            for (const meaning::Fluid::Disinfection& known : system.fluids[i].disinfects) {
+                doses.push_back({known.concentration.value.to_double(), known.time.value.to_double()});
+            }
         }
     }
+}
+
+bool is_clean(const meaning::System& system, meaning::FluidId fluid) {
+    return system[fluid].category <= 2 || !system[fluid].disinfects.empty();
 }
 
 namespace {
@@ -43,6 +51,7 @@ void Carried::join(const Bounds& bounds) {
     squeeze = std::max(squeeze, bounds.squeeze);
     shared = std::max(shared, bounds.shared);
     full = full && bounds.full;
+    hygiene.join(bounds.hygiene);
 }
 
 void Carried::join(const Carried& other) {
@@ -51,6 +60,7 @@ void Carried::join(const Carried& other) {
     squeeze = std::max(squeeze, other.squeeze);
     shared = std::max(shared, other.shared);
     full = full && other.full;
+    hygiene.join(other.hygiene);
 }
 
 Bounds joined(const Bounds& a, const Bounds& b) {
@@ -66,6 +76,7 @@ Bounds joined(const Bounds& a, const Bounds& b) {
         result.squeezed_in |= had ? 0 : LiquidSet{1} << i;
     }
     widen(result.most, result.least, b.most, b.least);
+    result.hygiene = joined(a.hygiene, b.hygiene);
     return result;
 }
 
@@ -82,6 +93,7 @@ Bounds widened(const Bounds& earlier, const Bounds& later) {
             result.least[i] = 0;
         }
     }
+    result.hygiene = widened(earlier.hygiene, later.hygiene);
     return result;
 }
 
@@ -91,6 +103,9 @@ Bounds flowed_through(const Bounds& own, const Carried& before, bool liquid, boo
     for (std::uint32_t i = 0; i < before.most.size(); ++i) {
         result.squeezed_in &= before.most[i] > traces ? ~(LiquidSet{1} << i) : ~LiquidSet{0};
     }
+    take_in(result.hygiene, before.hygiene);
+    result.hygiene.wetted = false;
+    result.hygiene.brimful = own.hygiene.brimful && liquid;
     if (keeps_gas) {
         return result;
     }
@@ -117,6 +132,7 @@ Bounds pressed_on(const Bounds& own, const Carried& ahead, double pressure, bool
     }
     result.squeeze = std::max(own.squeeze, pressure);
     result.shared = std::max(own.shared, std::min(shared, 1.0));
+    take_in(result.hygiene, ahead.hygiene);
     return result;
 }
 
@@ -128,6 +144,15 @@ Bounds refilled(const Bounds& own, const Carried& ahead, double pressure) {
     result.squeeze = pressure;
     result.shared = 0;
     result.full = false;
+    // A mass of chlorine, as any part of a mixture; all of the bladder is wet.
+    const Brought& came = ahead.hygiene;
+    const bool both = own.hygiene.reading <= 0 || own.hygiene.agent == came.agent;
+    const double reading = both ? (1 - gas_after_emptying) * own.hygiene.reading + gas_after_emptying * came.reading
+                                : gas_after_emptying * came.reading;
+    take_in(result.hygiene, came);
+    result.hygiene.agent = came.agent;
+    result.hygiene.reading = came.agent == no_liquid ? 0 : reading;
+    result.hygiene.wetted = true;
     return result;
 }
 
@@ -142,6 +167,7 @@ Bounds swept_by(const Bounds& own, const Carried& what) {
         result.most[i] = std::max(i < what.most.size() ? what.most[i] : 0, std::min(own.most[i], left_by_sweeping));
         result.least[i] = i < what.least.size() ? what.least[i] * (1 - left_by_sweeping) : 0;
     }
+    swept(result.hygiene, what.hygiene, left_by_sweeping);
     return result;
 }
 
@@ -149,6 +175,7 @@ Bounds mixed_with(const Bounds& own, const Carried& what, double times) {
     Bounds result = own;
     blend(result.most, what.most, std::exp(-times));
     blend(result.least, what.least, std::exp(-times));
+    thinned(result.hygiene, what.hygiene, std::exp(-times));
     return result;
 }
 
@@ -158,6 +185,7 @@ Bounds emptied(const Bounds& own, double gas) {
     result.squeeze = 0;
     result.shared = 0;
     result.full = false;
+    emptied(result.hygiene, 1 - gas);
     return result;
 }
 

@@ -10,6 +10,7 @@
 
 #include "meaning/system.h"
 #include "proofs/contents.h"
+#include "proofs/transport/hygiene.h"
 
 namespace curbstop::proofs {
 
@@ -39,11 +40,20 @@ class Liquids {
     meaning::FluidId fluid(std::uint32_t number) const { return fluids_[number]; }
     std::uint32_t dirt() const { return static_cast<std::uint32_t>(fluids_.size()); }
     std::uint32_t count() const { return dirt() + 1; }
+    /// How strong and how long, of a disinfectant; empty for the rest, and for no liquid.
+    std::span<const Dose> doses(std::uint32_t liquid) const {
+        return liquid < doses_.size() ? std::span<const Dose>(doses_[liquid]) : std::span<const Dose>();
+    }
+    bool disinfects(std::uint32_t liquid) const { return !doses(liquid).empty(); }
 
   private:
+    std::vector<std::vector<Dose>> doses_;
     std::vector<std::uint32_t> number_;
     std::vector<meaning::FluidId> fluids_;
 };
+
+/// What comes from outside and is this fluid spoils nothing: drinking water, the same warmed, or a disinfectant.
+bool is_clean(const meaning::System& system, meaning::FluidId fluid);
 
 struct Bounds {
     double gas = 0;     ///< least part that is gas, when `squeeze` is off
@@ -55,6 +65,7 @@ struct Bounds {
     std::vector<double> most;  ///< per liquid: the greatest part of the liquid that it may be
     std::vector<double> least; ///< the least part that it is
     LiquidSet squeezed_in = 0; ///< liquids (by number) that have only been pressed in, and never flowed through
+    Hygiene hygiene;
 
     friend auto operator<=>(const Bounds&, const Bounds&) = default;
     /// Least part that is gas under the highest pressure it has seen (Boyle), wherever it has gathered.
@@ -64,6 +75,11 @@ struct Bounds {
     bool had(std::uint32_t liquid) const { return more_than_traces(liquid) && (squeezed_in >> liquid & 1) == 0; }
 };
 
+/// Full, or every wall has met what is in it.
+inline bool stands_full(const Bounds& bounds) {
+    return bounds.full || bounds.hygiene.brimful || bounds.hygiene.wetted;
+}
+
 /// What is carried along: the greatest part of each liquid, the least gas and the highest pressure it
 /// has seen, whether all of it was full.
 struct Carried {
@@ -72,6 +88,7 @@ struct Carried {
     double squeeze = 0;
     double shared = 0;
     bool full = true;
+    Brought hygiene;
 
     friend bool operator==(const Carried&, const Carried&) = default;
 

@@ -228,30 +228,52 @@ bool is_spoilt_by(const System& system, const Liquids& liquids, std::uint32_t li
     return system[liquids.fluid(liquid)].category > 2; // 2 is the same water, warmed
 }
 
-std::vector<Shortfall> not_drinkable(Engine& engine) {
+namespace {
+
+// Pockets of the drinking-water system of which this may be true.
+template <typename Test>
+std::vector<Shortfall> drinking_water_pockets(Engine& engine, const Test& wrong) {
     std::vector<Shortfall> found;
     Transport& transport = engine.transport();
-    Inventory& inventory = transport.inventory();
     const std::vector<bool> drinking = drinking_water_system(engine.system(), transport.pockets());
     for (PocketIndex i = 0; i < transport.pockets().size(); ++i) {
         if (!drinking[i]) {
             continue;
         }
-        const Pocket& pocket = transport.pockets()[i];
-        const Set wrong = inventory.where(i, [&](const Bounds& bounds) {
-            for (std::uint32_t liquid = 0; liquid < inventory.liquids().count(); ++liquid) {
-                if (is_spoilt_by(engine.system(), inventory.liquids(), liquid, bounds)) {
-                    return true;
-                }
-            }
-            return false;
-        });
-        const Set where = wrong == nothing ? nothing : engine.diagrams().both(wrong, judged(engine, pocket));
+        const Set bad = transport.inventory().where(i, [&](const Bounds& bounds) { return wrong(i, bounds); });
+        const Set where =
+            bad == nothing ? nothing : engine.diagrams().both(bad, judged(engine, transport.pockets()[i]));
         if (where != nothing) {
             found.push_back({i, where});
         }
     }
     return found;
+}
+
+} // namespace
+
+std::vector<Shortfall> not_drinkable(Engine& engine) {
+    const Liquids& liquids = engine.transport().inventory().liquids();
+    return drinking_water_pockets(engine, [&](PocketIndex, const Bounds& bounds) {
+        for (std::uint32_t liquid = 0; liquid < liquids.count(); ++liquid) {
+            if (is_spoilt_by(engine.system(), liquids, liquid, bounds)) {
+                return true;
+            }
+        }
+        return false;
+    });
+}
+
+std::vector<Shortfall> not_sanitised(Engine& engine, const Expression& claim) {
+    const std::vector<bool> left_out = engine.transport().pockets_of(claim.parts);
+    return drinking_water_pockets(engine, [&](PocketIndex pocket, const Bounds& bounds) {
+        return !left_out[pocket] && !bounds.hygiene.sanitised;
+    });
+}
+
+std::vector<Shortfall> never_flushed(Engine& engine) {
+    return drinking_water_pockets(
+        engine, [](PocketIndex, const Bounds& bounds) { return bounds.hygiene.stale > stale_left + 1e-9; });
 }
 
 } // namespace curbstop::proofs

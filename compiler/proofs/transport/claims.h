@@ -25,6 +25,10 @@ std::optional<double> protected_to(const meaning::System& system, const Liquids&
 
 std::vector<Shortfall> not_frost_safe(Engine& engine, const meaning::Quantity& temperature);
 std::vector<Shortfall> not_drinkable(Engine& engine);
+/// But for what the claim leaves out.
+std::vector<Shortfall> not_sanitised(Engine& engine, const meaning::Expression& claim);
+/// Pockets of the drinking-water system that may hold stale water.
+std::vector<Shortfall> never_flushed(Engine& engine);
 /// Pockets of the drinking-water system, by index.
 std::vector<bool> drinking_water_system(const meaning::System& system, const Pockets& pockets);
 /// This liquid does not belong into drinking water, and may be more than traces of the pocket's volume.

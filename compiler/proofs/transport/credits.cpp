@@ -94,6 +94,9 @@ void Transport::credit_sweep(Engine& engine, const Flow& flow, const Stream& str
     if (!gas && clears) {
         credit_clear(engine, flow, stream, when);
     }
+    if (!gas && clears && seen == ObservationKind::reads_at_least) {
+        credit_reading(engine, flow, stream, when);
+    }
 }
 
 void Transport::credit_clear(Engine& engine, const Flow& flow, const Stream& stream, Set when) {
@@ -147,11 +150,19 @@ void Transport::credit_clear(Engine& engine, const Flow& flow, const Stream& str
 // are configurations in which other things stood there; where there are too many of them, the worst of all counts.
 std::vector<Transport::Alike> Transport::looks_alike(const Flow& flow, const Stream& stream, const Stream::Way& way,
                                                      const Carried& what, Set when) {
-    instants::Diagrams& sets = knowledge_.diagrams();
     LiquidSet arriving = 0;
     for (std::uint32_t i = 0; i < what.most.size(); ++i) {
         arriving |= what.most[i] > traces ? LiquidSet{1} << i : 0;
     }
+    std::vector<Alike> result;
+    for (const Set one : beginnings(stream, way, when)) {
+        result.push_back({one, alike_within(flow, stream, way, arriving, one)});
+    }
+    return result;
+}
+
+std::vector<Set> Transport::beginnings(const Stream& stream, const Stream::Way& way, Set when) {
+    instants::Diagrams& sets = knowledge_.diagrams();
     std::vector<Set> classes{sets.both(when, knowledge_.possible())};
     for (const Stream::Place& place : way.places) {
         const std::vector<Held>* held = stream.held.find(place.pocket);
@@ -172,12 +183,7 @@ std::vector<Transport::Alike> Transport::looks_alike(const Flow& flow, const Str
         }
         classes = std::move(finer);
     }
-    std::vector<Alike> result;
-    result.reserve(classes.size());
-    for (const Set one : classes) {
-        result.push_back({one, alike_within(flow, stream, way, arriving, one)});
-    }
-    return result;
+    return classes;
 }
 
 std::vector<char> Transport::alike_within(const Flow& flow, const Stream& stream, const Stream::Way& way,

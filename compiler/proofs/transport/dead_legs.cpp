@@ -20,6 +20,9 @@ bool covers(const Carried& carried, const std::vector<Piece>& pieces) {
             (carried.full && !bounds.full)) {
             return false;
         }
+        if (!covers(carried.hygiene, bounds.hygiene)) {
+            return false;
+        }
         for (std::size_t i = 0; i < bounds.most.size(); ++i) {
             if (bounds.most[i] > carried.most[i] || bounds.least[i] < carried.least[i]) {
                 return false;
@@ -101,6 +104,7 @@ void Transport::dead_legs(Engine& engine, std::size_t index) {
         origin.join(composition(engine, Stream{.source = source.id}, way));
     }
     origin.full = liquid;
+    origin.hygiene.fresh = origin.hygiene.fresh && liquid;
     origin.gas = liquid ? 0 : 1;
     Region& region = *regions.pressed;
     region.settle(knowledge_);

@@ -11,6 +11,12 @@ using namespace meaning;
 
 namespace {
 
+// Sorted into pieces by all of its bounds, a pocket may have too many: hygiene goes first.
+bool same_but_for_hygiene(const Bounds& a, Bounds b) {
+    b.hygiene = a.hygiene;
+    return a == b;
+}
+
 /// So many pieces a pocket may have; more are joined into one.
 constexpr std::size_t most_pieces = 12;
 
@@ -50,15 +56,26 @@ Inventory::Inventory(const System& system, const Pockets& pockets, instants::Kno
             bounds.gas = least_gas_.back();
             bounds.full = false;
         }
+        bounds.hygiene.stale = 1 - bounds.gas;
+        if (pocket.kind == PocketKind::vessel) {
+            // What was filled elsewhere is as clean as a supply.
+            const Chamber& vessel = system.chambers[pocket.index];
+            bounds.hygiene.clean = !vessel.fluid.valid() || is_clean(system, vessel.fluid);
+        }
         pieces_.push_back({Piece{everything, bounds, {}}});
     }
+    has_reading_.assign(pockets.size(), 0);
 }
 
 void Inventory::join_into(Carried& carried, PocketIndex pocket, Set where) {
     const Set possible = knowledge_.diagrams().both(where, knowledge_.possible());
     for (const Piece& piece : pieces_[pocket]) {
         if (pieces_[pocket].size() == 1 || !knowledge_.diagrams().disjoint(piece.where, possible)) {
+            const bool clean = carried.hygiene.clean;
             carried.join(piece.bounds);
+            if (!vouched_.empty() && vouched_[pocket]) {
+                carried.hygiene.clean = clean;
+            }
         }
     }
 }
@@ -86,6 +103,12 @@ void Inventory::add_held(std::vector<Held>& held, PocketIndex pocket, Set where)
 }
 
 void Inventory::change(PocketIndex pocket, Set where, Cause cause, const std::function<Bounds(const Bounds&)>& how) {
+    change(pocket, where, cause, how, true);
+}
+
+// Without a cause it stays what it was.
+void Inventory::change(PocketIndex pocket, Set where, std::optional<Cause> cause,
+                       const std::function<Bounds(const Bounds&)>& how, bool notes) {
     instants::Diagrams& sets = knowledge_.diagrams();
     if (sets.disjoint(where, knowledge_.possible())) {
         return;
@@ -106,16 +129,28 @@ void Inventory::change(PocketIndex pocket, Set where, Cause cause, const std::fu
             bounds.squeeze = 0;
             bounds.shared = 0;
         }
+        if (notes) {
+            if (!stands_full(bounds)) {
+                std::ranges::fill(bounds.hygiene.stood, 0); // gas has come between
+            }
+            note_losses(bounds.hygiene, pieces[i].bounds.hygiene, liquids_.doses(bounds.hygiene.agent), cause->step,
+                        cause->kind == CauseKind::opened);
+        }
         if (bounds == pieces[i].bounds) {
             continue;
         }
         changed = true;
+        if (bounds.hygiene.reading > 0 && has_reading_[pocket] == 0) {
+            has_reading_[pocket] = 1;
+            read_.push_back(pocket);
+        }
+        const Cause now = cause && !same_but_for_hygiene(pieces[i].bounds, bounds) ? *cause : pieces[i].cause;
         if (inside == pieces[i].where) {
             pieces[i].bounds = std::move(bounds);
-            pieces[i].cause = cause;
+            pieces[i].cause = now;
         } else {
             pieces[i].where = sets.without(pieces[i].where, inside);
-            pieces.push_back({inside, std::move(bounds), cause});
+            pieces.push_back({inside, std::move(bounds), now});
         }
     }
     if (changed) {
@@ -141,6 +176,15 @@ void Inventory::tidy(std::vector<Piece>& pieces) {
             same->cause = std::max(same->cause.step, piece.cause.step) == piece.cause.step ? piece.cause : same->cause;
         } else {
             kept.push_back(std::move(piece));
+        }
+    }
+    for (std::size_t i = 0; kept.size() > most_pieces && i < kept.size(); ++i) {
+        for (std::size_t k = kept.size(); k-- > i + 1;) {
+            if (same_but_for_hygiene(kept[i].bounds, kept[k].bounds)) {
+                kept[i].bounds = joined(kept[i].bounds, kept[k].bounds);
+                kept[i].where = sets.either(kept[i].where, kept[k].where);
+                kept.erase(kept.begin() + static_cast<std::ptrdiff_t>(k));
+            }
         }
     }
     if (kept.size() > most_pieces) {
@@ -202,10 +246,43 @@ void Inventory::round_ends(const instants::RoundEnd& round) {
     rounds_.erase(round.repeat);
 }
 
+void Inventory::stand(double time, const std::function<Set(PocketIndex)>& where) {
+    for (const PocketIndex pocket : read_) {
+        change(
+            pocket, where(pocket), std::nullopt,
+            [&](const Bounds& own) {
+                Bounds bounds = own;
+                if (own.hygiene.reading > 0 && stands_full(own)) {
+                    proofs::stand(bounds.hygiene, liquids_.doses(own.hygiene.agent), time);
+                }
+                return bounds;
+            },
+            false);
+    }
+}
+
+void Inventory::read(PocketIndex pocket, std::uint32_t agent, double reading, Set where, Cause cause,
+                     const std::function<void(Bounds&)>& besides) {
+    change(
+        pocket, where, cause,
+        [&](const Bounds& own) {
+            Bounds bounds = own;
+            proofs::read(bounds.hygiene, agent, reading);
+            bounds.hygiene.stood.resize(liquids_.doses(agent).size(), 0);
+            besides(bounds);
+            return bounds;
+        },
+        true);
+}
+
 void Inventory::next_procedure() {
     for (std::vector<Piece>& pieces : pieces_) {
         for (Piece& piece : pieces) {
             piece.cause.step = 0;
+            Bounds& bounds = piece.bounds;
+            bounds.hygiene.stale = 1 - bounds.gas;
+            bounds.hygiene.loss = Loss::none;
+            bounds.hygiene.lost_in = 0;
         }
     }
 }
@@ -219,6 +296,7 @@ void Inventory::holds(PocketIndex pocket, std::uint32_t liquid, Set where, Cause
         bounds.least[liquid] = strength_matters_[liquid] ? 0 : 1;
         bounds.gas = 0;
         bounds.squeeze = 0;
+        bounds.hygiene.reading = bounds.hygiene.agent == liquid ? bounds.hygiene.reading : 0;
         return bounds;
     });
 }

@@ -5,6 +5,7 @@
 
 #include <functional>
 #include <map>
+#include <optional>
 #include <vector>
 
 #include "instants/knowledge.h"
@@ -64,6 +65,14 @@ class Inventory {
     /// Where some bounds for which `test` is true apply, within possible().
     instants::Set where(PocketIndex pocket, const std::function<bool(const Bounds&)>& test);
 
+    /// So long nothing was done, s: what stands full of a disinfectant comes nearer to being disinfected.
+    void stand(double time, const std::function<instants::Set(PocketIndex)>& where);
+    /// Read at an outlet: so much of a disinfectant is in it.
+    void read(PocketIndex pocket, std::uint32_t agent, double reading, instants::Set where, Cause cause,
+              const std::function<void(Bounds&)>& besides);
+    /// What comes from these pockets counts as clean: whoever leaves a part out of a promise answers for it.
+    void vouch_for(std::vector<bool> pockets) { vouched_ = std::move(pockets); }
+
     /// One more round of a loop is done. One may stop after any of them, so what holds after the last is what may hold
     /// after each.
     void round_ends(const instants::RoundEnd& round);
@@ -79,6 +88,8 @@ class Inventory {
 
   private:
     void tidy(std::vector<Piece>& pieces);
+    void change(PocketIndex pocket, instants::Set where, std::optional<Cause> cause,
+                const std::function<Bounds(const Bounds&)>& how, bool notes);
 
     Liquids liquids_;
     std::vector<double> least_gas_;      ///< of what runs out by itself
@@ -88,6 +99,9 @@ class Inventory {
     std::vector<std::vector<Piece>> pieces_;
     std::map<std::uint32_t, std::vector<std::vector<Piece>>> rounds_; // per loop: after any of the rounds so far
     std::vector<PocketIndex> changes_;
+    std::vector<bool> vouched_;     // per pocket; empty: none
+    std::vector<char> has_reading_; // per pocket: it has had one
+    std::vector<PocketIndex> read_; // these
     std::uint64_t version_ = 1;
 };
 

@@ -48,16 +48,26 @@ void Transport::credit_landing(Engine& engine, const Flow& flow, const Stream& s
                     came.least[i] = std::max(0.0, came.least[i] - volume / size);
                 }
             }
-            inventory_.change(pocket, where, cause(CauseKind::filled), [&](const Bounds&) {
+            inventory_.change(pocket, where, cause(CauseKind::filled), [&](const Bounds& own) {
                 Bounds filled = mixed_with(*then, came, -std::log(1 - gas_in_emptied_chamber));
                 filled.gas = 0;
                 filled.full = true;
+                filled.hygiene = own.hygiene; // what came in since it began has been counted there
+                thinned(filled.hygiene, origins.hygiene, 1 - gas_in_emptied_chamber);
                 return filled;
             });
             const auto live = std::ranges::find_if(streams_, [&](const Stream& one) {
                 return one.source == stream.source && one.outlet == stream.outlet;
             });
             live->brought = sets.within(sets.both(live->now, knowledge_.possible()), where);
+        }
+        if (flow.until->kind == ObservationKind::full && pockets_[pocket].vented) {
+            // Full to its top: whatever is in it has met every wall, though more may run in and out.
+            inventory_.change(pocket, where, cause(CauseKind::filled), [&](const Bounds& own) {
+                Bounds bounds = own;
+                bounds.hygiene.brimful = true;
+                return bounds;
+            });
         }
         // Where it runs on as it comes, it never fills: it is as a basin then.
         Set runs_on = nothing;

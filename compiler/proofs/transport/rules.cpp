@@ -24,9 +24,16 @@ Carried Transport::composition(Engine& engine, const Stream& stream, const Strea
         const std::uint32_t liquid = inventory_.liquids().of(system_[way.origin.supply].fluid);
         carried.most[liquid] = 1;
         carried.least[liquid] = 1;
+        carried.hygiene.no_reading(); // how strong a dosing pump doses is not followed
+        carried.hygiene.clean = is_clean(system_, system_[way.origin.supply].fluid);
     }
     carried.most.resize(inventory_.liquids().count(), 0);
     carried.least.resize(inventory_.liquids().count(), 1);
+    for (std::uint32_t liquid = 0; liquid < inventory_.liquids().count(); ++liquid) {
+        const bool stranger =
+            liquid == inventory_.liquids().dirt() || system_[inventory_.liquids().fluid(liquid)].category != 1;
+        carried.hygiene.fresh = carried.hygiene.fresh && !(stranger && carried.most[liquid] > traces);
+    }
     return carried;
 }
 
@@ -68,48 +75,105 @@ void Transport::land(Engine& engine, OutletId outlet, const Carried& carried, Se
 }
 
 void Transport::flow(Engine& engine, const Stream& stream) {
-    const bool liquid = !engine.is_gas(stream.source);
     for (Stream::Way way : stream.ways) {
         if (way.origin.chamber.valid()) {
             way.where = gives(way.origin.chamber, way.where);
         }
-        if (way.where == nothing) {
-            continue;
+        for (const Set one : differently_clean(way)) {
+            way.where = one;
+            flow(engine, stream, way);
         }
-        Carried carried = composition(engine, stream, way);
-        const Carried given = carried;
-        if (way.origin.chamber.valid()) {
-            inventory_.change(pockets_.of_chamber(way.origin.chamber), way.where, cause(CauseKind::flow),
-                              [](const Bounds& own) {
-                                  Bounds drawn_on = own;
-                                  drawn_on.full = false;
-                                  return drawn_on;
-                              });
+    }
+}
+
+// Where one variant of a system has been disinfected so far and another not, the one must not spoil the other. Beyond
+// so many kinds of configurations they are taken together.
+std::vector<Set> Transport::differently_clean(const Stream::Way& way) {
+    constexpr std::size_t most_kinds = 16;
+    instants::Diagrams& sets = knowledge_.diagrams();
+    std::vector<Set> kinds;
+    if (way.where != nothing) {
+        kinds.push_back(way.where);
+    }
+    const auto part = [&](PocketIndex pocket) {
+        const std::vector<Piece>& pieces = inventory_.pieces(pocket);
+        const bool matters = std::ranges::any_of(
+            pieces, [](const Piece& piece) { return piece.bounds.hygiene.reading > 0 || piece.bounds.hygiene.clean; });
+        if (pieces.size() < 2 || !matters || kinds.size() > most_kinds) {
+            return;
         }
-        for (std::size_t i = 0; i < way.places.size();) {
-            // All that is not parted comes first, then each of it takes in.
-            std::size_t end = i;
-            for (; end < way.places.size() && way.places[end].depth == way.places[i].depth; ++end) {
-                const double gas = carried.gas;
-                const double squeeze = carried.squeeze;
-                const double shared = carried.shared;
-                inventory_.join_into(carried, way.places[end].pocket, way.where);
-                if (pockets_[way.places[end].pocket].kind == PocketKind::chamber && !liquid) {
-                    carried.gas = gas; // what air pushes out of a chamber is counted by amounts
-                    carried.squeeze = squeeze;
-                    carried.shared = shared;
+        std::vector<std::pair<Brought, Set>> unlike;
+        for (const Piece& piece : pieces) {
+            Brought brought;
+            brought.join(piece.bounds.hygiene);
+            const auto same = std::ranges::find(unlike, brought, &std::pair<Brought, Set>::first);
+            if (same != unlike.end()) {
+                same->second = sets.either(same->second, piece.where);
+            } else {
+                unlike.emplace_back(brought, piece.where);
+            }
+        }
+        if (unlike.size() < 2) {
+            return;
+        }
+        std::vector<Set> finer;
+        for (const Set kind : kinds) {
+            for (const auto& [brought, where] : unlike) {
+                if (const Set inside = sets.both(kind, where); !sets.disjoint(inside, knowledge_.possible())) {
+                    finer.push_back(inside);
                 }
             }
-            for (; i < end; ++i) {
-                const PocketIndex pocket = way.places[i].pocket;
-                const bool keeps_gas =
-                    pockets_[pocket].kind == PocketKind::chamber && (pockets_[pocket].vented || !liquid);
-                inventory_.change(pocket, way.where, cause(CauseKind::flow),
-                                  [&](const Bounds& own) { return flowed_through(own, carried, liquid, keeps_gas); });
+        }
+        kinds = std::move(finer);
+    };
+    if (way.origin.chamber.valid()) {
+        part(pockets_.of_chamber(way.origin.chamber));
+    }
+    for (const Stream::Place& place : way.places) {
+        part(place.pocket);
+    }
+    if (kinds.size() > most_kinds) {
+        kinds.assign(1, way.where);
+    }
+    return kinds;
+}
+
+void Transport::flow(Engine& engine, const Stream& stream, const Stream::Way& way) {
+    const bool liquid = !engine.is_gas(stream.source);
+    Carried carried = composition(engine, stream, way);
+    const Carried given = carried;
+    if (way.origin.chamber.valid()) {
+        inventory_.change(pockets_.of_chamber(way.origin.chamber), way.where, cause(CauseKind::flow),
+                          [](const Bounds& own) {
+                              Bounds drawn_on = own;
+                              drawn_on.hygiene.wetted = own.full || own.hygiene.brimful || own.hygiene.wetted;
+                              drawn_on.hygiene.brimful = false;
+                              drawn_on.full = false;
+                              return drawn_on;
+                          });
+    }
+    for (std::size_t i = 0; i < way.places.size();) {
+        // All that is not parted comes first, then each of it takes in.
+        std::size_t end = i;
+        for (; end < way.places.size() && way.places[end].depth == way.places[i].depth; ++end) {
+            const double gas = carried.gas;
+            const double squeeze = carried.squeeze;
+            const double shared = carried.shared;
+            inventory_.join_into(carried, way.places[end].pocket, way.where);
+            if (pockets_[way.places[end].pocket].kind == PocketKind::chamber && !liquid) {
+                carried.gas = gas; // what air pushes out of a chamber is counted by amounts
+                carried.squeeze = squeeze;
+                carried.shared = shared;
             }
         }
-        land(engine, stream.outlet, stream.brought ? given : carried, way.where, CauseKind::flow);
+        for (; i < end; ++i) {
+            const PocketIndex pocket = way.places[i].pocket;
+            const bool keeps_gas = pockets_[pocket].kind == PocketKind::chamber && (pockets_[pocket].vented || !liquid);
+            inventory_.change(pocket, way.where, cause(CauseKind::flow),
+                              [&](const Bounds& own) { return flowed_through(own, carried, liquid, keeps_gas); });
+        }
     }
+    land(engine, stream.outlet, stream.brought ? given : carried, way.where, CauseKind::flow);
 }
 
 void Transport::fall(Engine& engine, const Fall& running) {
@@ -209,6 +273,7 @@ void Transport::refill_bladder(Region& region, Block block, PocketIndex bladder,
             continue;
         }
         Carried taken;
+        taken.hygiene.no_reading();
         taken.most.assign(inventory_.liquids().count(), 0);
         taken.least.assign(inventory_.liquids().count(), 0);
         double come = 0;
@@ -217,6 +282,14 @@ void Transport::refill_bladder(Region& region, Block block, PocketIndex bladder,
             for (std::size_t i = 0; i < taken.most.size() && i < what.most.size(); ++i) {
                 taken.most[i] = std::min(1.0, taken.most[i] + (surely + perhaps) / need * what.most[i]);
                 taken.least[i] += surely / need * what.least[i];
+            }
+            if (surely > 0 || perhaps > 0) {
+                taken.hygiene.clean = taken.hygiene.clean && what.hygiene.clean;
+            }
+            const bool same = taken.hygiene.agent == no_liquid || taken.hygiene.agent == what.hygiene.agent;
+            if (same && what.hygiene.agent != no_liquid) {
+                taken.hygiene.agent = what.hygiene.agent;
+                taken.hygiene.reading += surely / need * what.hygiene.reading;
             }
             come += surely;
             unsure += perhaps;
@@ -229,6 +302,7 @@ void Transport::refill_bladder(Region& region, Block block, PocketIndex bladder,
         for (double& least : taken.least) {
             least *= std::max(0.0, 1 - unsure / need);
         }
+        taken.hygiene.reading *= std::max(0.0, 1 - unsure / need);
         inventory_.change(bladder, where, cause(CauseKind::pressed),
                           [&](const Bounds& own) { return refilled(own, taken, pressure); });
         // Twice over what stood nearest has gone in: there is now what stood farther.
@@ -246,8 +320,11 @@ void Transport::refill_bladder(Region& region, Block block, PocketIndex bladder,
         for (std::size_t i = 0; i < near; ++i) {
             const PocketIndex pocket = way[i].pockets.front();
             if (way[i].pockets.size() == 1 && pockets_[pocket].kind != PocketKind::chamber) {
-                inventory_.change(pocket, where, cause(CauseKind::pressed),
-                                  [&](const Bounds& own) { return swept_by(own, after); });
+                inventory_.change(pocket, where, cause(CauseKind::pressed), [&](const Bounds& own) {
+                    Bounds bounds = swept_by(own, after);
+                    displaced(bounds.hygiene, after.hygiene, left_by_sweeping);
+                    return bounds;
+                });
             }
         }
     }

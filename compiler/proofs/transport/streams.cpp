@@ -179,6 +179,7 @@ void Transport::find_ways(Engine& engine, Stream& stream) {
     const Set now = sets.both(stream.now, knowledge_.possible());
     const std::vector<Passage> pressed = regions.pressed->passages(target, sinks, now, knowledge_);
     const auto add_places = [&](std::vector<Stream::Place>& places, const Passage& passage, std::uint32_t first) {
+        const bool towards_root = first == 0; // of what is drawn the root is the pump
         for (const PassageStep& step : passage.steps) {
             const PocketIndex pocket = pocket_of_[step.vertex];
             if (pocket == no_pocket) {
@@ -189,6 +190,11 @@ void Transport::find_ways(Engine& engine, Stream& stream) {
                 places.push_back({pocket, first + step.depth, step.rank});
             } else {
                 known->rank = std::max(known->rank, step.rank); // a chamber is several vertices
+            }
+        }
+        for (Stream::Place& place : places) {
+            if (place.depth >= first && place.rank != 0 && pockets_[place.pocket].kind == PocketKind::chamber) {
+                place.by_top = leaves_by_top(place.pocket, passage, place.rank, towards_root);
             }
         }
     };

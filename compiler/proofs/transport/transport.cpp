@@ -159,6 +159,7 @@ void Transport::note_openings(Engine& engine) {
                 inventory_.change(pocket, opened, cause(CauseKind::opened), [&](const Bounds& own) {
                     Bounds bounds = own;
                     bounds.most.back() = 1; // dirt takes no room: the least of the rest stands
+                    proofs::opened(bounds.hygiene);
                     return bounds;
                 });
             }

@@ -28,6 +28,7 @@ struct Stream {
         PocketIndex pocket = no_pocket;
         std::uint32_t depth = 0;
         std::uint32_t rank = 0; ///< of what every way passes; 0 for the rest
+        bool by_top = false;    ///< of a chamber: every way leaves it by a port at its top
     };
     /// The pockets passed in configurations that have the same ways, in the order of the flow.
     struct Way {
@@ -126,6 +127,11 @@ class Transport {
     void poured(Engine& engine, meaning::ChamberId vessel, meaning::NodeId into, instants::Set when);
     void saw_holds(meaning::ChamberId chamber, meaning::FluidId fluid, instants::Set where);
     void saw_empty(meaning::ChamberId chamber, instants::Set where);
+    /// So long nothing is done.
+    void wait(const meaning::Quantity& time, instants::Set when);
+    /// Pockets of these parts and of the runs that join them are left out of every promise to be disinfected.
+    void leave_out(const std::vector<meaning::PartId>& parts);
+    std::vector<bool> pockets_of(const std::vector<meaning::PartId>& parts) const;
 
   private:
     /// The dead legs of one source, as they were last worked out: per block what lies ahead of it.
@@ -171,6 +177,8 @@ class Transport {
     void find_ways(Engine& engine, Stream& stream);
     void begin_stream(Engine& engine, Stream& stream, instants::Set began);
     void flow(Engine& engine, const Stream& stream);
+    void flow(Engine& engine, const Stream& stream, const Stream::Way& way);
+    std::vector<instants::Set> differently_clean(const Stream::Way& way);
     void fall(Engine& engine, const Fall& fall);
     void dead_legs(Engine& engine, std::size_t source);
     bool is_full(PocketIndex pocket) const;
@@ -185,6 +193,7 @@ class Transport {
     Carried composition(Engine& engine, const Stream& stream, const Stream::Way& way);
     void credit_sweep(Engine& engine, const meaning::Flow& flow, const Stream& stream, instants::Set when);
     void credit_clear(Engine& engine, const meaning::Flow& flow, const Stream& stream, instants::Set when);
+    void credit_reading(Engine& engine, const meaning::Flow& flow, const Stream& stream, instants::Set when);
     void credit_landing(Engine& engine, const meaning::Flow& flow, const Stream& stream, instants::Set when);
     void credit_basin(meaning::ChamberId basin, const Carried& what, double volume, instants::Set when);
     void credit_passing(meaning::ChamberId first, const Carried& what, double volume, instants::Set when);
@@ -193,6 +202,12 @@ class Transport {
         instants::Set where;
         std::vector<char> places;
     };
+    /// Configurations in which other things stood on a way when the stream began; all in one where there are too many.
+    std::vector<instants::Set> beginnings(const Stream& stream, const Stream::Way& way, instants::Set when);
+    /// Per place of a way, the origin before them: whether the disinfectant may have stood from there on already.
+    std::vector<char> reads_alike(const meaning::Flow& flow, const Stream& stream, const Stream::Way& way,
+                                  std::uint32_t agent, double reading, instants::Set where);
+    bool leaves_by_top(PocketIndex pocket, const Passage& passage, std::uint32_t rank, bool towards_root) const;
     std::vector<Alike> looks_alike(const meaning::Flow& flow, const Stream& stream, const Stream::Way& way,
                                    const Carried& what, instants::Set when);
     std::vector<char> alike_within(const meaning::Flow& flow, const Stream& stream, const Stream::Way& way,

@@ -27,7 +27,8 @@ struct frost_safe
            need_quantity<"the temperature", "frost_safe at -20 degC">> {};
 
 struct drinkable : node<K::drinkable_, tok<T::drinkable_>> {};
-struct sanitised : node<K::sanitised_, tok<T::sanitised_>> {};
+struct except : node<K::except_, tok<T::except_>, need<"what is excepted", ref_list, "winter except street">> {};
+struct sanitised : node<K::sanitised_, tok<T::sanitised_>, opt<except>> {};
 struct restored : node<K::restored_, tok<T::restored_>> {};
 
 /// What follows the subject of a claim: by it a subject that is called like a word is known.
@@ -52,7 +53,6 @@ inline constexpr Sort sort_of<how_it_stands> = Sort::name;
 struct is_expr : node<K::is_expr_, subjects, need<"`is` or `are`", tok<T::is_, T::are_>, "street is shut">, opt<is_not>,
                       need<"how it stands", how_it_stands, "street is shut">> {};
 
-struct except : node<K::except_, tok<T::except_>, need<"what is excepted", ref_list, "winter except street">> {};
 struct lineup_expr : node<K::lineup_expr_, name, opt<except>> {};
 
 /// A claim that starts with its subject.

@@ -14,7 +14,12 @@ struct strength
     : node<K::strength_, tok<T::at_>, need_quantity<"the strength", "at 30 % freezes -13 degC">,
            need<"`freezes` or `bursts` after the strength", choice<freezes, bursts>, "at 30 % freezes -13 degC">,
            star<choice<freezes, bursts>>> {};
-struct fluid_item : choice<category, gas, shows, strength> {};
+struct disinfects : node<K::disinfects_, tok<T::disinfects_>,
+                         need<"`at` and a concentration", tok<T::at_>, "disinfects at 50 mg/L for 4 h">,
+                         need_quantity<"the concentration", "disinfects at 50 mg/L for 4 h">,
+                         need<"`for` and a time", tok<T::for_>, "disinfects at 50 mg/L for 4 h">,
+                         need_quantity<"the time", "disinfects at 50 mg/L for 4 h">> {};
+struct fluid_item : choice<category, gas, shows, strength, disinfects> {};
 struct fluid : documented<K::fluid_, T::fluid_, need_name<"the name of the fluid">, opt<label>,
                           need<"`{` and what the fluid is like", braces<Place::fluid, fluid_item>,
                                "fluid air \"Air\" { category 1  gas }">> {};

@@ -1,0 +1,181 @@
+// What a reading at an outlet tells of a disinfectant in what lies behind it, and what waiting makes of it.
+#include <algorithm>
+
+#include "proofs/coverage.h"
+#include "proofs/transport/transport.h"
+
+namespace curbstop::proofs {
+
+using instants::nothing;
+using instants::Set;
+using namespace meaning;
+
+namespace {
+
+/// As for what is seen: no more than so much may have stood before the outlet already, m3. Common practice, no source.
+constexpr double reads_alike_volume = 0.1e-3;
+
+// The only disinfectant that may be in it.
+std::uint32_t agent_in(const Liquids& liquids, const Carried& what) {
+    std::uint32_t found = no_liquid;
+    for (std::uint32_t liquid = 0; liquid < liquids.dirt(); ++liquid) {
+        if (what.most[liquid] > 0 && liquids.disinfects(liquid)) {
+            if (found != no_liquid) {
+                return no_liquid;
+            }
+            found = liquid;
+        }
+    }
+    return found;
+}
+
+} // namespace
+
+bool Transport::leaves_by_top(PocketIndex pocket, const Passage& passage, std::uint32_t rank, bool towards_root) const {
+    const NodeId body = system_.chambers[pockets_[pocket].index].node;
+    return std::ranges::any_of(passage.steps, [&](const PassageStep& step) {
+        if (step.rank == 0 || (towards_root ? step.rank <= rank : step.rank >= rank)) {
+            return false;
+        }
+        return std::ranges::any_of(system_[pockets_[pocket].part].nodes, [&](NodeId node) {
+            return system_[node].level == Level::top && system_[node].level_of == body &&
+                   (network_.source_vertex(node) == step.vertex || network_.arrival(node) == step.vertex);
+        });
+    });
+}
+
+// What comes out has passed all that lies between, so all of it is at least as strong; and a chamber that it leaves is
+// well mixed.
+void Transport::credit_reading(Engine& engine, const Flow& flow, const Stream& stream, Set when) {
+    instants::Diagrams& sets = knowledge_.diagrams();
+    const double reading = flow.until->least->value.to_double();
+    for (const Stream::Way& way : stream.ways) {
+        const Set here = sets.both(when, way.where);
+        if (here == nothing || !way.origin.chamber.valid()) {
+            continue; // how strong a supply doses is not followed
+        }
+        const std::uint32_t agent = agent_in(inventory_.liquids(), composition(engine, stream, way));
+        if (agent == no_liquid) {
+            continue;
+        }
+        const Stream::Place* glass = nullptr; // read there: nothing behind it is known
+        if (flow.seen_at.valid()) {
+            const auto found = std::ranges::find(way.places, pockets_.of_body(flow.seen_at), &Stream::Place::pocket);
+            if (found != way.places.end() && found->rank != 0) {
+                glass = &*found;
+            } else if (system_[stream.outlet].part != flow.seen_at) {
+                continue;
+            }
+        }
+        // Of two origins that are drawn at once neither is what comes out.
+        Set alone = here;
+        for (const auto& [origin, where] : stream.origins) {
+            alone = origin == way.origin ? alone : sets.without(alone, where);
+        }
+        for (const Set one : beginnings(stream, way, here)) {
+            const std::vector<char> alike = reads_alike(flow, stream, way, agent, reading, one);
+            if (alike.front() == 0) {
+                inventory_.read(pockets_.of_chamber(way.origin.chamber), agent, reading, sets.both(alone, one),
+                                cause(CauseKind::swept), [](Bounds&) {});
+            }
+            for (std::size_t i = 0; i < way.places.size(); ++i) {
+                const Stream::Place& place = way.places[i];
+                const Pocket& pocket = pockets_[place.pocket];
+                const Set* swept = stream.swept.find(place.pocket);
+                const bool behind = glass != nullptr && place.depth >= glass->depth && &place != glass;
+                const bool open = pocket.kind == PocketKind::chamber && pocket.vented;
+                if (alike[i + 1] != 0 || place.rank == 0 || swept == nullptr || behind || open) {
+                    continue;
+                }
+                inventory_.read(
+                    place.pocket, agent, reading, sets.both(one, *swept), cause(CauseKind::swept), [&](Bounds& bounds) {
+                        if (pocket.kind != PocketKind::chamber || place.by_top) { // what gas it had went ahead
+                            bounds.gas = 0;
+                            bounds.squeeze = 0;
+                            bounds.full = true;
+                        }
+                    });
+            }
+        }
+    }
+}
+
+std::vector<char> Transport::reads_alike(const Flow& flow, const Stream& stream, const Stream::Way& way,
+                                         std::uint32_t agent, double reading, Set where) {
+    const auto weak = [&](PocketIndex pocket) {
+        Carried now;
+        inventory_.join_into(now, pocket, where);
+        return now.hygiene.agent != agent || now.hygiene.reading < (1 - traces) * reading;
+    };
+    bool weak_before = weak(pockets_.of_chamber(way.origin.chamber));
+    double chain = 0; // from the first on that is not surely so strong
+    std::vector<double> had(way.places.size());
+    for (std::size_t i = 0; i < way.places.size(); ++i) {
+        const PocketIndex pocket = way.places[i].pocket;
+        const double volume = pockets_[pocket].volume.value_or(unlimited);
+        weak_before = weak_before || weak(pocket);
+        chain += weak_before ? volume : 0;
+        const std::vector<Held>* held = stream.held.find(pocket);
+        const bool may =
+            held == nullptr || std::ranges::any_of(*held, [&](const Held& piece) {
+                return (piece.flowed >> agent & 1) != 0 && !knowledge_.diagrams().disjoint(piece.where, where);
+            });
+        had[i] = may ? volume : 0;
+    }
+    const bool enough = flow.at_least && volume_of(flow.at_least, 0) >= 2 * chain;
+    std::vector<char> alike(way.places.size() + 1);
+    double ahead = 0;           // of what is not parted from a place, and of all that lies beyond it
+    bool chamber_ahead = false; // one beyond it may have had some: what leaves it may be what it had
+    for (std::size_t end = way.places.size(); end > 0;) {
+        std::size_t begin = end;
+        bool chamber = false;
+        for (; begin > 0 && way.places[begin - 1].depth == way.places[end - 1].depth; --begin) {
+            ahead += had[begin - 1];
+            chamber =
+                chamber || (had[begin - 1] > 0 && pockets_[way.places[begin - 1].pocket].kind == PocketKind::chamber);
+        }
+        for (std::size_t i = begin; i < end; ++i) {
+            alike[i + 1] = ahead > reads_alike_volume && (!enough || chamber_ahead) ? 1 : 0;
+        }
+        chamber_ahead = chamber_ahead || chamber;
+        end = begin;
+    }
+    alike[0] = ahead > reads_alike_volume && (!enough || chamber_ahead) ? 1 : 0;
+    return alike;
+}
+
+// Nothing moves while one waits. What is running out of a chamber leaves its walls.
+void Transport::wait(const Quantity& time, Set when) {
+    instants::Diagrams& sets = knowledge_.diagrams();
+    const Set here = sets.both(when, knowledge_.possible());
+    inventory_.stand(time.value.to_double(), [&](PocketIndex pocket) {
+        Set where = here;
+        for (const Fall& running : falls_) {
+            if (pockets_.of_chamber(running.from) == pocket) {
+                where = sets.without(where, running.now);
+            }
+        }
+        return where;
+    });
+}
+
+std::vector<bool> Transport::pockets_of(const std::vector<PartId>& parts) const {
+    std::vector<bool> left_out(pockets_.size());
+    const auto is_one = [&](PartId part) { return part.valid() && std::ranges::find(parts, part) != parts.end(); };
+    for (PocketIndex i = 0; !parts.empty() && i < pockets_.size(); ++i) {
+        const Pocket& pocket = pockets_[i];
+        if (pocket.kind == PocketKind::run) {
+            const Run& run = system_.runs[pocket.index];
+            left_out[i] = is_one(system_[run.from].part) || is_one(system_[run.to].part);
+        } else {
+            left_out[i] = is_one(pocket.part);
+        }
+    }
+    return left_out;
+}
+
+void Transport::leave_out(const std::vector<PartId>& parts) {
+    inventory_.vouch_for(pockets_of(parts));
+}
+
+} // namespace curbstop::proofs
