@@ -182,6 +182,7 @@ class Transport {
     void fall(Engine& engine, const Fall& fall);
     void dead_legs(Engine& engine, std::size_t source);
     bool is_full(PocketIndex pocket) const;
+    bool may_hold_gas(PocketIndex pocket) const;
     double leg_volume(const Region& region, Block root) const;
     void press_block(Region& region, Legs& legs, Block block, bool liquid);
     void refill_bladder(Region& region, Block block, PocketIndex bladder, instants::Set dead, const Carried& origin,
