@@ -17,9 +17,6 @@ using instants::Set;
 
 namespace {
 
-/// EN 1717: categories 1 and 2 are drinking water, and the same spoiled in taste or warmth.
-constexpr int harmless_category = 2;
-
 /// What pushes, where to, and what.
 using Key = std::tuple<SourceId, ChamberId, SourceId, std::uint32_t>;
 struct Back {
@@ -45,8 +42,7 @@ class Backflow : public Obligation {
             Region& region = *back_region.region;
             for (const SourceState& supply : engine.sources()) {
                 const Source& source = system[supply.id];
-                const bool drinking = source.kind == SourceKind::supply && !engine.is_gas(supply.id) &&
-                                      system[source.fluid].category == 1 && supply.id != back_region.source;
+                const bool drinking = supplies_drinking_water(system, supply.id) && supply.id != back_region.source;
                 const Vertex node = drinking ? transport.network().arrival(source.node) : none;
                 if (!drinking || !region.reach().possible(node)) {
                     continue;

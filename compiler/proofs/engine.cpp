@@ -135,19 +135,23 @@ void Engine::saw_empty(ChamberId chamber, Set where) {
     transport_->saw_empty(chamber, where);
 }
 
-std::vector<std::pair<ChamberId, Set>> Engine::lands_in(OutletId id) {
-    const Outlet& outlet = system_[id];
-    std::vector<std::pair<ChamberId, Set>> chambers;
-    // A vessel that stands under it is nearest.
-    const Set past_vessels = diagrams().complement(network_.caught(id, knowledge_));
-    for (const auto& [whereabouts, under] : network_.catchers(id)) {
-        const Set there = knowledge_.stands(whereabouts, under);
+std::vector<std::pair<ChamberId, Set>> Engine::vessels_under(OutletId outlet) {
+    std::vector<std::pair<ChamberId, Set>> vessels;
+    for (const auto& [whereabouts, under] : network_.catchers(outlet)) {
         for (std::uint32_t i = 0; i < system_.chambers.size(); ++i) {
-            if (system_.chambers[i].whereabouts == whereabouts && !diagrams().disjoint(there, possible())) {
-                chambers.emplace_back(ChamberId(i), there);
+            if (system_.chambers[i].whereabouts == whereabouts) {
+                vessels.emplace_back(ChamberId(i), knowledge_.stands(whereabouts, under));
             }
         }
     }
+    std::erase_if(vessels, [&](const auto& vessel) { return diagrams().disjoint(vessel.second, possible()); });
+    return vessels;
+}
+
+std::vector<std::pair<ChamberId, Set>> Engine::lands_in(OutletId id) {
+    const Outlet& outlet = system_[id];
+    std::vector<std::pair<ChamberId, Set>> chambers = vessels_under(id); // what stands under it is nearest
+    const Set past_vessels = diagrams().complement(network_.caught(id, knowledge_));
     if (!outlet.lands.valid()) {
         return chambers;
     }

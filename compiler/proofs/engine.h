@@ -141,6 +141,8 @@ class Engine {
     std::uint64_t version() const { return version_; }
     /// Reach for pressure at the node's suction side: air and liquid drawn there.
     Reach& drawing_at(meaning::NodeId node);
+    /// The vessels that may stand under it, and where they do.
+    std::vector<std::pair<meaning::ChamberId, instants::Set>> vessels_under(meaning::OutletId outlet);
     /// The chambers and vessels that what comes out there comes into, whatever else it passes.
     std::vector<std::pair<meaning::ChamberId, instants::Set>> lands_in(meaning::OutletId outlet);
     FluidSet fluids_of(const Origin& origin) const;

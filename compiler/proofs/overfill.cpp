@@ -44,7 +44,7 @@ class Overfill : public Obligation {
   private:
     static bool judged(Event& event, PocketIndex index) {
         const Pocket& pocket = event.engine.transport().pockets()[index];
-        return !pocket.runs_out && (pocket.vented || pocket.kind == PocketKind::vessel) && pocket.volume;
+        return !pocket.runs_out && pocket.is_open_above() && pocket.volume;
     }
 
     void judge(Event& event) {

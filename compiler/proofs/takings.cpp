@@ -155,9 +155,7 @@ void Takings::until(Event& event, const Flow& flow) {
                     outlets.push_back(outlet);
                 }
             }
-            const ObservationKind seen = flow.until->kind;
-            if (seen == ObservationKind::stops || seen == ObservationKind::only_air ||
-                (seen == ObservationKind::shows && system[flow.until->fluid].gas)) {
+            if (draws_air(system, flow)) {
                 take_all(event, vessel, one.where);
             }
         }

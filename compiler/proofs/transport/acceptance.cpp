@@ -10,9 +10,7 @@ using namespace meaning;
 
 namespace {
 
-// EN 1717: categories 1 and 2 are drinking water, and the same spoiled in taste or warmth. Of what is a slight hazard
-// the ground may take what a flush leaves: common practice, no source.
-constexpr int ground_takes = 2;
+// Of what is a slight hazard the ground may take what a flush leaves: common practice, no source.
 constexpr int ground_takes_traces_of = 3;
 
 const std::vector<Chamber::Acceptance>* list_of(const System& system, NodeId node) {
@@ -32,7 +30,7 @@ Accepted accepted_by(const System& system, const Liquids& liquids, NodeId node) 
     if (node == system.places.front().node) {
         for (std::uint32_t i = 0; i < liquids.dirt(); ++i) {
             const int category = system[liquids.fluid(i)].category;
-            accepted.holds |= category <= ground_takes ? LiquidSet{1} << i : 0;
+            accepted.holds |= category <= harmless_category ? LiquidSet{1} << i : 0;
             accepted.traces |= category <= ground_takes_traces_of ? LiquidSet{1} << i : 0;
         }
         accepted.mixed = accepted.holds;
@@ -59,14 +57,9 @@ std::vector<Landing> rests_in(Engine& engine, OutletId id) {
     instants::Diagrams& sets = engine.diagrams();
     std::vector<Landing> landings;
     Set in_vessels = nothing; // what stands under it is nearest
-    for (const auto& [whereabouts, under] : engine.network().catchers(id)) {
-        const Set there = engine.knowledge().stands(whereabouts, under);
+    for (const auto& [vessel, there] : engine.vessels_under(id)) {
         in_vessels = sets.either(in_vessels, there);
-        for (const Chamber& vessel : system.chambers) {
-            if (vessel.whereabouts == whereabouts && !sets.disjoint(there, engine.possible())) {
-                landings.push_back({vessel.node, there});
-            }
-        }
+        landings.push_back({system[vessel].node, there});
     }
     const NodeId ground = system.places.front().node;
     const NodeId lands = outlet.lands.valid() ? outlet.lands : ground;

@@ -57,7 +57,7 @@ void Transport::receive(const std::vector<Receiver>& receivers, double volume, C
     for (const auto& [chamber, where] : receivers) {
         const PocketIndex pocket = pockets_.of_chamber(chamber);
         const Pocket& in = pockets_[pocket];
-        if (in.runs_out || !(in.vented || in.kind == PocketKind::vessel)) {
+        if (in.runs_out || !in.is_open_above()) {
             continue;
         }
         const double size = in.volume.value_or(0);

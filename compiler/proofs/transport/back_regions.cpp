@@ -10,8 +10,7 @@ using namespace meaning;
 
 namespace {
 
-// EN 1717: categories 1 and 2 are drinking water, and the same spoiled in taste or warmth.
-constexpr int first_harmful = 3;
+constexpr int first_harmful = harmless_category + 1;
 
 // For each category that some way keeps back and some liquid exceeds: the fluids above it pass what those below do not.
 std::vector<int> levels_of(const System& system) {
@@ -35,12 +34,9 @@ std::vector<int> levels_of(const System& system) {
 } // namespace
 
 void Transport::build_back_regions() {
-    const auto is_drinking_water = [&](const Source& source) {
-        return source.kind == SourceKind::supply && !system_[source.fluid].gas && system_[source.fluid].category == 1;
-    };
     std::vector<SourceId> supplies;
     for (std::uint32_t i = 0; i < system_.sources.size(); ++i) {
-        if (is_drinking_water(system_.sources[i])) {
+        if (supplies_drinking_water(system_, SourceId(i))) {
             supplies.emplace_back(i);
         }
     }

@@ -21,7 +21,7 @@ Liquids::Liquids(const meaning::System& system) {
 }
 
 bool is_clean(const meaning::System& system, meaning::FluidId fluid) {
-    return system[fluid].category <= 2 || !system[fluid].disinfects.empty();
+    return system[fluid].category <= harmless_category || !system[fluid].disinfects.empty();
 }
 
 namespace {
@@ -44,6 +44,14 @@ void blend(std::vector<double>& own, std::span<const double> other, double kept)
 }
 
 } // namespace
+
+LiquidSet Carried::more_than_traces() const {
+    LiquidSet liquids = 0;
+    for (std::uint32_t i = 0; i < most.size(); ++i) {
+        liquids |= most[i] > traces ? LiquidSet{1} << i : 0;
+    }
+    return liquids;
+}
 
 void Carried::join(const Bounds& bounds) {
     widen(most, least, bounds.most, bounds.least);

@@ -27,6 +27,8 @@ inline constexpr double gas_in_emptied_chamber = 0.95;
 inline constexpr double gas_to_freeze = 1.5 * 0.0906;
 /// The pressure of the air, Pa (NIST SP 811: the standard atmosphere).
 inline constexpr double air_pressure = 101'325;
+/// EN 1717: categories 1 and 2 are drinking water, and the same spoiled in taste or warmth; what lies above spoils it.
+inline constexpr int harmless_category = 2;
 
 /// A set of liquids by number (Liquids), dirt among them. A file declares at most `most_fluids`.
 using LiquidSet = std::uint64_t;
@@ -55,6 +57,11 @@ class Liquids {
 /// What comes from outside and is this fluid spoils nothing: drinking water, the same warmed, or a disinfectant.
 bool is_clean(const meaning::System& system, meaning::FluidId fluid);
 
+/// Of gas that has been squeezed, and may have gathered elsewhere by that part.
+inline double gas_left(double gas, double squeeze, double shared) {
+    return std::max(0.0, gas * air_pressure / (air_pressure + squeeze) - shared);
+}
+
 struct Bounds {
     double gas = 0;     ///< least part that is gas, when `squeeze` is off
     bool full = false;  ///< surely no gas
@@ -69,7 +76,7 @@ struct Bounds {
 
     friend auto operator<=>(const Bounds&, const Bounds&) = default;
     /// Least part that is gas under the highest pressure it has seen (Boyle), wherever it has gathered.
-    double gas_now() const { return std::max(0.0, gas * air_pressure / (air_pressure + squeeze) - shared); }
+    double gas_now() const { return gas_left(gas, squeeze, shared); }
     bool more_than_traces(std::uint32_t liquid) const { return most[liquid] > traces; }
     /// More than traces of it may have come in otherwise than by being squeezed in.
     bool had(std::uint32_t liquid) const { return more_than_traces(liquid) && (squeezed_in >> liquid & 1) == 0; }
@@ -91,6 +98,10 @@ struct Carried {
     Brought hygiene;
 
     friend bool operator==(const Carried&, const Carried&) = default;
+
+    double gas_now() const { return gas_left(gas, squeeze, shared); }
+    /// Liquids of which it may be more than traces.
+    LiquidSet more_than_traces() const;
 
     void join(const Bounds& bounds);
     void join(const Carried& other);

@@ -225,7 +225,7 @@ bool is_spoilt_by(const System& system, const Liquids& liquids, std::uint32_t li
     if (liquid == liquids.dirt()) {
         return true;
     }
-    return system[liquids.fluid(liquid)].category > 2; // 2 is the same water, warmed
+    return system[liquids.fluid(liquid)].category > harmless_category;
 }
 
 namespace {

@@ -13,18 +13,24 @@ using namespace meaning;
 
 namespace {
 
-/// What may look like it has arrived already without anyone noticing, m3. Common practice, no source.
-constexpr double looks_alike_volume = 0.1e-3;
-
 /// So many kinds of configurations are told apart when it is asked what stood on a way.
 constexpr std::size_t most_alike = 16;
 
 } // namespace
 
-bool Transport::draws_air(const Flow& flow) const {
-    const ObservationKind seen = flow.until->kind;
-    return seen == ObservationKind::stops || seen == ObservationKind::only_air ||
-           (seen == ObservationKind::shows && system_[flow.until->fluid].gas);
+std::vector<double> volumes_ahead(const Stream::Way& way, std::span<const double> volumes) {
+    std::vector<double> ahead(volumes.size());
+    double sum = 0;
+    for (std::size_t end = volumes.size(); end > 0;) {
+        std::size_t begin = end;
+        for (; begin > 0 && way.places[begin - 1].depth == way.places[end - 1].depth; --begin) {
+            sum += volumes[begin - 1];
+        }
+        std::fill(ahead.begin() + static_cast<std::ptrdiff_t>(begin), ahead.begin() + static_cast<std::ptrdiff_t>(end),
+                  sum);
+        end = begin;
+    }
+    return ahead;
 }
 
 void Transport::until(Engine& engine, const Flow& flow, Set when) {
@@ -51,17 +57,23 @@ void Transport::until(Engine& engine, const Flow& flow, Set when) {
         }
         if (meant != nothing) {
             credit_sweep(engine, flow, stream, meant);
-            if (draws_air(flow) && !engine.is_gas(stream.source)) {
+            if (draws_air(system_, flow) && !engine.is_gas(stream.source)) {
                 credit_drawn_out(flow, stream, meant);
             }
             credit_landing(engine, flow, stream, meant);
         }
     }
     for (Stream& stream : streams_) {
-        for (std::size_t i = 0; names_outlet(flow, stream.outlet) && i < stream.ways.size(); ++i) {
-            const Set then = knowledge_.diagrams().both(here, stream.ways[i].where);
-            for (std::size_t k = 0; then != nothing && k < stream.ways[i].places.size(); ++k) {
-                note_found(stream, stream.ways[i].places[k].pocket, then);
+        if (!names_outlet(flow, stream.outlet)) {
+            continue;
+        }
+        for (const Stream::Way& way : stream.ways) {
+            const Set then = knowledge_.diagrams().both(here, way.where);
+            if (then == nothing) {
+                continue;
+            }
+            for (const Stream::Place& place : way.places) {
+                note_found(stream, place.pocket, then);
             }
         }
     }
@@ -81,7 +93,7 @@ void Transport::credit_drawn_out(const Flow& flow, const Stream& stream, Set whe
 void Transport::credit_sweep(Engine& engine, const Flow& flow, const Stream& stream, Set when) {
     const ObservationKind seen = flow.until->kind;
     const bool gas = engine.is_gas(stream.source);
-    if (gas && draws_air(flow)) {
+    if (gas && draws_air(system_, flow)) {
         for (const auto& [pocket, where] : stream.swept) {
             if (pockets_[pocket].kind != PocketKind::chamber) {
                 inventory_.change(pocket, knowledge_.diagrams().both(when, where), cause(CauseKind::blown),
@@ -90,7 +102,7 @@ void Transport::credit_sweep(Engine& engine, const Flow& flow, const Stream& str
         }
         return;
     }
-    if (!gas && draws_air(flow)) {
+    if (!gas && draws_air(system_, flow)) {
         // Drawn until air came: the line to the pump is clear.
         for (const Stream::Way& way : stream.ways) {
             for (std::size_t i = 0; i < way.drawn; ++i) {
@@ -115,6 +127,18 @@ void Transport::credit_sweep(Engine& engine, const Flow& flow, const Stream& str
     }
 }
 
+std::optional<const Stream::Place*> Transport::glass_of(const Flow& flow, const Stream& stream,
+                                                        const Stream::Way& way) const {
+    if (!flow.seen_at.valid()) {
+        return nullptr;
+    }
+    const auto found = std::ranges::find(way.places, pockets_.of_body(flow.seen_at), &Stream::Place::pocket);
+    if (found != way.places.end() && found->rank != 0) {
+        return &*found;
+    }
+    return system_[stream.outlet].part == flow.seen_at ? std::optional<const Stream::Place*>(nullptr) : std::nullopt;
+}
+
 void Transport::credit_clear(Engine& engine, const Flow& flow, const Stream& stream, Set when) {
     instants::Diagrams& sets = knowledge_.diagrams();
     for (const Stream::Way& way : stream.ways) {
@@ -123,17 +147,11 @@ void Transport::credit_clear(Engine& engine, const Flow& flow, const Stream& str
             continue;
         }
         const Carried what = composition(engine, stream, way);
-        const Stream::Place* glass = nullptr; // seen there: nothing behind it is known
-        if (flow.seen_at.valid()) {
-            const PocketIndex body = pockets_.of_body(flow.seen_at);
-            const auto found = std::ranges::find(way.places, body, &Stream::Place::pocket);
-            const bool at_the_outlet = system_[stream.outlet].part == flow.seen_at;
-            if (found != way.places.end() && found->rank != 0) {
-                glass = &*found;
-            } else if (!at_the_outlet) {
-                continue;
-            }
+        const std::optional<const Stream::Place*> seen = glass_of(flow, stream, way);
+        if (!seen) {
+            continue;
         }
+        const Stream::Place* glass = *seen;
         const std::vector<Alike> alike = looks_alike(flow, stream, way, what, here);
         for (std::size_t i = 0; i < way.places.size(); ++i) {
             const Stream::Place& place = way.places[i];
@@ -166,10 +184,7 @@ void Transport::credit_clear(Engine& engine, const Flow& flow, const Stream& str
 // are configurations in which other things stood there; where there are too many of them, the worst of all counts.
 std::vector<Transport::Alike> Transport::looks_alike(const Flow& flow, const Stream& stream, const Stream::Way& way,
                                                      const Carried& what, Set when) {
-    LiquidSet arriving = 0;
-    for (std::uint32_t i = 0; i < what.most.size(); ++i) {
-        arriving |= what.most[i] > traces ? LiquidSet{1} << i : 0;
-    }
+    const LiquidSet arriving = what.more_than_traces();
     std::vector<Alike> result;
     for (const Set one : beginnings(stream, way, when)) {
         result.push_back({one, alike_within(flow, stream, way, arriving, one)});
@@ -222,17 +237,10 @@ std::vector<char> Transport::alike_within(const Flow& flow, const Stream& stream
         chain += chain > 0 || others[i] != 0 ? volume : 0;
     }
     const bool enough = volume_of(flow.at_least, 0) >= 2 * chain;
+    const std::vector<double> ahead = volumes_ahead(way, same);
     std::vector<char> alike(way.places.size());
-    double ahead = 0; // of what is not parted from a place, and of all that lies beyond it
-    for (std::size_t end = way.places.size(); end > 0;) {
-        std::size_t begin = end;
-        for (; begin > 0 && way.places[begin - 1].depth == way.places[end - 1].depth; --begin) {
-            ahead += same[begin - 1];
-        }
-        for (std::size_t i = begin; i < end; ++i) {
-            alike[i] = others[i] != 0 && ahead > looks_alike_volume && !enough ? 1 : 0;
-        }
-        end = begin;
+    for (std::size_t i = 0; i < alike.size(); ++i) {
+        alike[i] = others[i] != 0 && ahead[i] > looks_alike_volume && !enough ? 1 : 0;
     }
     return alike;
 }

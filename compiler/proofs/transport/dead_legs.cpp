@@ -226,6 +226,27 @@ double Transport::leg_volume(const Region& region, Block root) const {
     return volume;
 }
 
+// The leg that a block belongs to goes up as far as gas may stand, over what nothing flows through somewhere.
+Block Transport::leg_root(const Region& region, const Legs& legs, Block block) {
+    instants::Diagrams& sets = knowledge_.diagrams();
+    const LiveBlocks& tree = region.blocks();
+    const std::uint32_t top = tree.top(block);
+    const Block above = top == UINT32_MAX ? no_block : legs.root[tree.home(top)];
+    bool has_pockets = false;
+    for (const std::uint32_t member : tree.members(block)) {
+        const PocketIndex pocket = pocket_of_[member];
+        if (pocket == no_pocket) {
+            continue;
+        }
+        has_pockets = true;
+        const Set pressed = sets.both(sets.both(legs.on, knowledge_.possible()), region.reached_inside(member));
+        if (!is_full(pocket) && !sets.within(pressed, legs.flowing[pocket])) {
+            return above == no_block ? block : above;
+        }
+    }
+    return has_pockets ? no_block : above;
+}
+
 void Transport::press_block(Region& region, Legs& legs, Block block, bool liquid) {
     instants::Diagrams& sets = knowledge_.diagrams();
     const LiveBlocks& tree = region.blocks();
@@ -257,19 +278,7 @@ void Transport::press_block(Region& region, Legs& legs, Block block, bool liquid
         }
         inventory_.join_into(legs.pool[now], pocket, sets.both(legs.on, region.reached_inside(member)));
     }
-    // The leg that this belongs to goes up as far as gas may stand, over what nothing flows through somewhere.
-    Block root = top == UINT32_MAX ? no_block : legs.root[tree.home(top)];
-    bool has_pockets = false;
-    bool has_gas = false;
-    for (const std::uint32_t member : tree.members(block)) {
-        if (const PocketIndex pocket = pocket_of_[member]; pocket != no_pocket) {
-            has_pockets = true;
-            has_gas = has_gas || (!is_full(pocket) && !sets.within(sets.both(sets.both(legs.on, knowledge_.possible()),
-                                                                             region.reached_inside(member)),
-                                                                   legs.flowing[pocket]));
-        }
-    }
-    root = has_gas && root == no_block ? block : has_pockets && !has_gas ? no_block : root;
+    const Block root = liquid ? leg_root(region, legs, block) : no_block;
     const bool same = legs.ahead[block] != UINT32_MAX && legs.pool[legs.ahead[block]] == legs.pool[now] &&
                       (legs.behind_leg[block] != 0) == behind_leg && legs.root[block] == root;
     legs.ahead[block] = now;
@@ -296,7 +305,7 @@ void Transport::press_block(Region& region, Legs& legs, Block block, bool liquid
         if (!pockets_[pocket].stores || top == UINT32_MAX) {
             const double own_volume = pockets_[pocket].volume.value_or(0);
             double shared = 0;
-            if (liquid && root != no_block && may_hold_gas(pocket)) {
+            if (root != no_block && may_hold_gas(pocket)) {
                 legs.gassy.push_back(block);
                 const double others = leg_volume(region, root) - own_volume;
                 shared = own_volume > 0 ? others / own_volume : 1;

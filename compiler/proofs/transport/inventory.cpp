@@ -51,7 +51,7 @@ Inventory::Inventory(const System& system, const Pockets& pockets, instants::Kno
         least_gas_.push_back(!pocket.runs_out                     ? 0
                              : pocket.kind == PocketKind::chamber ? gas_in_emptied_chamber
                                                                   : gas_after_emptying);
-        by_amounts_.push_back(pocket.vented || pocket.kind == PocketKind::vessel);
+        by_amounts_.push_back(pocket.is_open_above());
         if (pocket.runs_out) {
             bounds.gas = least_gas_.back();
             bounds.full = false;

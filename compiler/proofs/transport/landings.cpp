@@ -13,8 +13,7 @@ using namespace meaning;
 
 void Transport::credit_landing(Engine& engine, const Flow& flow, const Stream& stream, Set when) {
     instants::Diagrams& sets = knowledge_.diagrams();
-    const bool gas = engine.is_gas(stream.source);
-    if (gas) {
+    if (engine.is_gas(stream.source)) {
         return;
     }
     Carried origins;
@@ -78,7 +77,7 @@ void Transport::credit_landing(Engine& engine, const Flow& flow, const Stream& s
             }
         }
         runs_on = sets.both(runs_on, where);
-        if (pockets_[pocket].vented || pockets_[pocket].kind == PocketKind::vessel) {
+        if (pockets_[pocket].is_open_above()) {
             inventory_.change(pocket, runs_on, cause(CauseKind::drained),
                               [](const Bounds& own) { return emptied(own, gas_in_emptied_chamber); });
         }

@@ -29,6 +29,9 @@ struct Pocket {
     bool vented = false;   ///< a chamber that always stands open to the air, or a vessel
     /// Ends of a part that is nothing but ends: it is judged where one is coupled.
     std::vector<meaning::VariableId> loose = {};
+
+    /// What comes into it rises in it by amounts, and what rises too far runs over.
+    bool is_open_above() const { return vented || kind == PocketKind::vessel; }
 };
 
 class Pockets {

@@ -12,9 +12,6 @@ using namespace meaning;
 
 namespace {
 
-/// As for what is seen: no more than so much may have stood before the outlet already, m3. Common practice, no source.
-constexpr double reads_alike_volume = 0.1e-3;
-
 // The only disinfectant that may be in it.
 std::uint32_t agent_in(const Liquids& liquids, const Carried& what) {
     std::uint32_t found = no_liquid;
@@ -58,15 +55,11 @@ void Transport::credit_reading(Engine& engine, const Flow& flow, const Stream& s
         if (agent == no_liquid) {
             continue;
         }
-        const Stream::Place* glass = nullptr; // read there: nothing behind it is known
-        if (flow.seen_at.valid()) {
-            const auto found = std::ranges::find(way.places, pockets_.of_body(flow.seen_at), &Stream::Place::pocket);
-            if (found != way.places.end() && found->rank != 0) {
-                glass = &*found;
-            } else if (system_[stream.outlet].part != flow.seen_at) {
-                continue;
-            }
+        const std::optional<const Stream::Place*> read = glass_of(flow, stream, way);
+        if (!read) {
+            continue;
         }
+        const Stream::Place* glass = *read;
         // Of two origins that are drawn at once neither is what comes out.
         Set alone = here;
         for (const auto& [origin, where] : stream.origins) {
@@ -123,24 +116,21 @@ std::vector<char> Transport::reads_alike(const Flow& flow, const Stream& stream,
         had[i] = may ? volume : 0;
     }
     const bool enough = flow.at_least && volume_of(flow.at_least, 0) >= 2 * chain;
-    std::vector<char> alike(way.places.size() + 1);
-    double ahead = 0;           // of what is not parted from a place, and of all that lies beyond it
-    bool chamber_ahead = false; // one beyond it may have had some: what leaves it may be what it had
-    for (std::size_t end = way.places.size(); end > 0;) {
-        std::size_t begin = end;
-        bool chamber = false;
-        for (; begin > 0 && way.places[begin - 1].depth == way.places[end - 1].depth; --begin) {
-            ahead += had[begin - 1];
-            chamber =
-                chamber || (had[begin - 1] > 0 && pockets_[way.places[begin - 1].pocket].kind == PocketKind::chamber);
+    // A chamber beyond that may have had some: what leaves it may be what it had.
+    std::int64_t last_chamber = -1; // its depth
+    for (std::size_t i = 0; i < had.size(); ++i) {
+        if (had[i] > 0 && pockets_[way.places[i].pocket].kind == PocketKind::chamber) {
+            last_chamber = way.places[i].depth;
         }
-        for (std::size_t i = begin; i < end; ++i) {
-            alike[i + 1] = ahead > reads_alike_volume && (!enough || chamber_ahead) ? 1 : 0;
-        }
-        chamber_ahead = chamber_ahead || chamber;
-        end = begin;
     }
-    alike[0] = ahead > reads_alike_volume && (!enough || chamber_ahead) ? 1 : 0;
+    const std::vector<double> ahead = volumes_ahead(way, had);
+    std::vector<char> alike(way.places.size() + 1);
+    for (std::size_t i = 0; i < ahead.size(); ++i) {
+        const bool chamber_ahead = last_chamber > std::int64_t{way.places[i].depth};
+        alike[i + 1] = ahead[i] > looks_alike_volume && (!enough || chamber_ahead) ? 1 : 0;
+    }
+    const double all = ahead.empty() ? 0 : ahead.front();
+    alike[0] = all > looks_alike_volume && (!enough || last_chamber >= 0) ? 1 : 0;
     return alike;
 }
 

@@ -50,7 +50,7 @@ Set Transport::gives(ChamberId chamber, Set where) {
 void Transport::take_in(ChamberId chamber, const Carried& carried, Set where, CauseKind kind) {
     const PocketIndex pocket = pockets_.of_chamber(chamber);
     // What stands open to the air loses gas by amounts; what does not is filled by whatever comes.
-    const bool open = pockets_[pocket].vented || pockets_[pocket].kind == PocketKind::vessel;
+    const bool open = pockets_[pocket].is_open_above();
     inventory_.change(pocket, where, cause(kind),
                       [&](const Bounds& own) { return flowed_through(own, carried, true, open); });
 }

@@ -9,6 +9,19 @@ using instants::nothing;
 using instants::Set;
 using namespace meaning;
 
+namespace {
+
+// What was written down for these configurations is written down anew.
+template <typename Note>
+void forget(instants::Diagrams& sets, std::vector<Note>& notes, Set then) {
+    for (Note& was : notes) {
+        was.where = sets.without(was.where, then);
+    }
+    std::erase_if(notes, [](const Note& was) { return was.where == nothing; });
+}
+
+} // namespace
+
 void Transport::gather_streams(Engine& engine) {
     instants::Diagrams& sets = knowledge_.diagrams();
     std::vector<Stream> before = std::move(streams_);
@@ -79,16 +92,13 @@ void Transport::gather_streams(Engine& engine) {
             stream.brought = old->brought;
         }
         const Set began = sets.both(sets.without(stream.now, ran), knowledge_.possible());
-        begin_stream(engine, stream, began == nothing ? nothing : began);
+        begin_stream(engine, stream, began);
     }
 }
 
 void Transport::note_found(Stream& stream, PocketIndex pocket, Set then) {
     std::vector<Found>& found = stream.found.at(pocket, {});
-    for (Found& was : found) {
-        was.where = knowledge_.diagrams().without(was.where, then);
-    }
-    std::erase_if(found, [](const Found& was) { return was.where == nothing; });
+    forget(knowledge_.diagrams(), found, then);
     inventory_.add_found(found, pocket, pockets_[pocket].kind == PocketKind::chamber, then);
 }
 
@@ -99,18 +109,19 @@ void Transport::begin_stream(Engine& engine, Stream& stream, Set began) {
         stream.found.clear();
     }
     // What is on the ways now and was not asked about yet is told as it is now.
-    const ByPocket<std::vector<Held>> known = stream.held;
+    std::vector<PocketIndex> known; // in their order
+    for (const auto& [pocket, held] : stream.held) {
+        known.push_back(pocket);
+    }
     for (const Stream::Way& way : stream.ways) {
         for (const Stream::Place& place : way.places) {
-            const Set then = known.find(place.pocket) != nullptr ? sets.both(way.where, began) : way.where;
+            const bool told = std::ranges::binary_search(known, place.pocket);
+            const Set then = told ? sets.both(way.where, began) : way.where;
             if (then == nothing) {
                 continue;
             }
             std::vector<Held>& held = stream.held.at(place.pocket, {});
-            for (Held& was : held) {
-                was.where = sets.without(was.where, then);
-            }
-            std::erase_if(held, [](const Held& was) { return was.where == nothing; });
+            forget(sets, held, then);
             inventory_.add_held(held, place.pocket, then);
             note_found(stream, place.pocket, then);
         }
@@ -147,9 +158,7 @@ void Transport::begin_stream(Engine& engine, Stream& stream, Set began) {
             }
             Carried carried;
             inventory_.join_into(carried, place.pocket, began);
-            const double gas =
-                std::max(0.0, carried.gas * air_pressure / (air_pressure + carried.squeeze) - carried.shared);
-            chain += pockets_[place.pocket].volume.value_or(unlimited) * (1 - gas);
+            chain += pockets_[place.pocket].volume.value_or(unlimited) * (1 - carried.gas_now());
         }
         volume = std::max(volume, chain);
     }

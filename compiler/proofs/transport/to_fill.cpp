@@ -46,11 +46,7 @@ std::vector<ToFill> Transport::to_fill(Engine& engine, const Flow& flow, Set whe
 // In the order of the flow: what has to go, or to be pushed out, goes through all that lies behind it.
 void Transport::add_to_fill(Engine& engine, const Stream& stream, const Stream::Way& way, Set here, ToFill& into) {
     instants::Diagrams& sets = knowledge_.diagrams();
-    const Carried what = composition(engine, stream, way);
-    LiquidSet arriving = 0;
-    for (std::uint32_t i = 0; i < what.most.size(); ++i) {
-        arriving |= what.most[i] > traces ? LiquidSet{1} << i : 0;
-    }
+    const LiquidSet arriving = composition(engine, stream, way).more_than_traces();
     Set before = nothing;
     for (std::size_t begin = 0; begin < way.places.size();) {
         std::size_t end = begin;

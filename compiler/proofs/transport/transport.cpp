@@ -8,6 +8,17 @@ using instants::nothing;
 using instants::Set;
 using namespace meaning;
 
+bool supplies_drinking_water(const System& system, SourceId id) {
+    const Source& source = system[id];
+    return source.kind == SourceKind::supply && !system[source.fluid].gas && system[source.fluid].category == 1;
+}
+
+bool draws_air(const System& system, const Flow& flow) {
+    const ObservationKind seen = flow.until->kind;
+    return seen == ObservationKind::stops || seen == ObservationKind::only_air ||
+           (seen == ObservationKind::shows && system[flow.until->fluid].gas);
+}
+
 double volume_of(const std::optional<Quantity>& quantity, double otherwise) {
     return quantity && quantity->dimension == Dimension::volume ? to_double(*quantity, Unit::m3) : otherwise;
 }

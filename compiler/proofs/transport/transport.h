@@ -6,6 +6,7 @@
 #include <functional>
 #include <memory>
 #include <optional>
+#include <span>
 #include <utility>
 #include <vector>
 
@@ -50,6 +51,12 @@ struct Stream {
     std::uint64_t stamp = 0; ///< of the regions that the ways lead through
     instants::Set possible = instants::nothing;
 };
+
+/// What may look like it has arrived already without anyone noticing, m3. Common practice, no source.
+inline constexpr double looks_alike_volume = 0.1e-3;
+
+/// Per place of a way, of volumes given for each: what is not parted from it and all that lies beyond it, together.
+std::vector<double> volumes_ahead(const Stream::Way& way, std::span<const double> volumes);
 
 /// What falls out of a chamber: to an outlet, or into another chamber.
 struct Fall {
@@ -104,6 +111,12 @@ struct ToFill {
 
 /// More than any vessel holds, m3: where nothing limits what may come.
 inline constexpr double unlimited = 1e9;
+
+/// An outside supply of drinking water.
+bool supplies_drinking_water(const meaning::System& system, meaning::SourceId source);
+
+/// Whether what a flow ends with is air that is drawn, or nothing more that comes.
+bool draws_air(const meaning::System& system, const meaning::Flow& flow);
 
 /// How much a flow says that passes, m3.
 double volume_of(const std::optional<meaning::Quantity>& quantity, double otherwise);
@@ -206,6 +219,7 @@ class Transport {
     void dead_legs(Engine& engine, std::size_t source);
     bool is_full(PocketIndex pocket) const;
     bool may_hold_gas(PocketIndex pocket) const;
+    Block leg_root(const Region& region, const Legs& legs, Block block);
     double leg_volume(const Region& region, Block root) const;
     void press_block(Region& region, Legs& legs, Block block, bool liquid);
     void refill_bladder(Region& region, Block block, PocketIndex bladder, instants::Set dead, const Carried& origin,
@@ -213,7 +227,6 @@ class Transport {
     void bladders(Engine& engine);
     void push_out(Engine& engine, const Bladder& bladder, meaning::OutletId outlet, const Passage& passage);
     std::vector<Vertex> openings(Engine& engine, std::size_t source) const;
-    bool draws_air(const meaning::Flow& flow) const;
     void add_to_fill(Engine& engine, const Stream& stream, const Stream::Way& way, instants::Set here, ToFill& into);
     Carried composition(Engine& engine, const Stream& stream, const Stream::Way& way);
     void credit_drawn_out(const meaning::Flow& flow, const Stream& stream, instants::Set when);
@@ -223,6 +236,9 @@ class Transport {
     void credit_landing(Engine& engine, const meaning::Flow& flow, const Stream& stream, instants::Set when);
     void credit_basin(meaning::ChamberId basin, const Carried& what, double volume, instants::Set when);
     void credit_passing(meaning::ChamberId first, const Carried& what, double volume, instants::Set when);
+    /// Where on a way a flow is seen or read: null where that is at its outlet, nothing where it is not on this way.
+    std::optional<const Stream::Place*> glass_of(const meaning::Flow& flow, const Stream& stream,
+                                                 const Stream::Way& way) const;
     /// Per place of a way, whether it looks alike, in the configurations of `where`.
     struct Alike {
         instants::Set where;
