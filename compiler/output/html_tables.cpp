@@ -61,10 +61,11 @@ std::string html_volumes(const Sheet& sheet) {
     if (sheet.volumes.rows.empty()) {
         return {};
     }
-    return "<section class=\"volumes\">\n<h2 id=\"volumes\">What everything holds</h2>\n"
-           "<p>Pipes by their bore and length, the rest as the maker or the author says. Bends and fittings are not "
-           "counted.</p>\n" +
-           html_table(sheet.volumes, "volumes") + "</section>\n";
+    return fmt::format(
+        "<section class=\"volumes\">\n<h2 id=\"volumes\">What everything holds</h2>\n"
+        "<p>Pipes by their bore and length, the rest as the maker or the author says. Bends and fittings "
+        "are not counted.</p>\n<div class=\"scroll\">\n{}</div>\n</section>\n",
+        html_table(sheet.volumes, "volumes"));
 }
 
 std::string html_before(const Sheet& sheet) {

@@ -167,7 +167,8 @@ std::optional<Line> estimate_line(const Words& words, const FlowAmount& amount) 
     const double said = amount.flow->at_least ? to_double(*amount.flow->at_least, Unit::m3) : 0;
     if (!amount.flow->gravity && amount.needs > said + 1e-6) {
         more(phrase(volume_words(amount.needs), " or more is drawn, to fill ",
-                    amount.flow->until && amount.flow->until->kind == ObservationKind::full ? "it" : "what lies on the way"));
+                    amount.flow->until && amount.flow->until->kind == ObservationKind::full ? "it"
+                                                                                            : "what lies on the way"));
     }
     if (amount.rate && (amount.needs > 0 || amount.most)) {
         more(phrase(minutes_words(*amount.least_minutes, amount.most_minutes), " at ", quantity_words(*amount.rate)));

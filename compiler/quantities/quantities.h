@@ -28,13 +28,13 @@ struct PocketVolume {
 /// A flow or drain.
 struct FlowAmount {
     const meaning::Flow* flow = nullptr;
-    std::uint32_t step = 0;              ///< 0: of a `meanwhile`
-    double needs = 0;                    ///< what surely has to come
-    double fill = 0, again = 0;          ///< what is to be filled on the way, and again for what mixes
-    std::optional<double> most;          ///< no more comes
+    std::uint32_t step = 0;                ///< 0: of a `meanwhile`
+    double needs = 0;                      ///< what surely has to come
+    double fill = 0, again = 0;            ///< what is to be filled on the way, and again for what mixes
+    std::optional<double> most;            ///< no more comes
     std::optional<meaning::Quantity> rate; ///< nothing where nobody says, or where sources differ
-    std::optional<double> least_minutes; ///< for `needs`
-    std::optional<double> most_minutes;  ///< for `most`
+    std::optional<double> least_minutes;   ///< for `needs`
+    std::optional<double> most_minutes;    ///< for `most`
     struct Trips {
         meaning::ChamberId vessel;
         std::uint32_t count = 1; ///< for `most`, else for `needs`
@@ -62,8 +62,8 @@ struct Supply {
     std::vector<proofs::SupplyReport::ByOption> options;
     std::optional<Dilution> dilution;
     std::vector<meaning::OutletId> runs_out_at;
-    std::vector<PocketVolume> stays_in; ///< of what is closed: more than traces of it may stand there at the end
-    double stays = 0;                   ///< volume of all of them that is known
+    std::vector<PocketVolume> stays_in;  ///< of what is closed: more than traces of it may stand there at the end
+    double stays = 0;                    ///< volume of all of them that is known
     std::vector<PocketVolume> runs_into; ///< tanks and basins that may hold more than traces of it at the end
 };
 
