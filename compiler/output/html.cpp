@@ -35,10 +35,10 @@ std::string html_sheet(const Sheet& sheet) {
         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
         "<meta name=\"color-scheme\" content=\"light dark\">\n<meta name=\"referrer\" content=\"no-referrer\">\n"
         "<meta name=\"generator\" content=\"Curbstop {}\">\n<title>{} – {}</title>\n<style>{}</style>\n</head>\n"
-        "<body>\n{}<main>\n{}{}{}{}</main>\n{}</body>\n</html>\n",
+        "<body>\n{}<main>\n{}{}{}{}{}</main>\n{}</body>\n</html>\n",
         to_base64(sha256(style)), html_escaped(sheet.info.tool_version), html_escaped(sheet.procedure),
         html_escaped(sheet.system), style, html_head(sheet), html_preparation(sheet), drawing, html_stages(sheet),
-        html_after(sheet), html_foot(sheet));
+        html_after(sheet), html_volumes(sheet), html_foot(sheet));
 }
 
 std::string html_sheet(const meaning::Model& model, const meaning::Procedure& procedure,

@@ -34,6 +34,23 @@ std::string ticked_list(const std::vector<BringItem>& items) {
     return out.empty() ? out : "<ul class=\"plain\">\n" + out + "</ul>\n";
 }
 
+std::string paragraphs(const std::vector<Phrase>& lines) {
+    std::string out;
+    for (const Phrase& line : lines) {
+        fmt::format_to(std::back_inserter(out), "<p>{}</p>\n", html_phrase(line));
+    }
+    return out;
+}
+
+std::string quantity_cards(const Sheet& sheet) {
+    std::string out;
+    for (const InfoCard& each : sheet.quantities) {
+        const std::string table = each.table.rows.empty() ? std::string() : html_table(each.table, {});
+        out += card(html_label(each.heading), paragraphs(each.lines) + table + paragraphs(each.after));
+    }
+    return out;
+}
+
 std::string walk(const Preparation& preparation) {
     if (preparation.walk.empty()) {
         return {};
@@ -115,7 +132,7 @@ std::string html_preparation(const Sheet& sheet) {
                   options + "</ul>\n";
     }
     std::string cards = card("Yours may have", options) + card("Wear", ticked_list(preparation.wear)) +
-                        card("Bring", ticked_list(preparation.bring)) +
+                        card("Bring", ticked_list(preparation.bring)) + quantity_cards(sheet) +
                         card("Covers that will be opened", ticked_list(preparation.covers)) +
                         card("The way", walk(preparation)) + card("Helper", helper(preparation));
     if (!preparation.waiting.empty()) {

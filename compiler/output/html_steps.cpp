@@ -21,6 +21,8 @@ std::string_view line_class(LineKind kind) {
         return "watch";
     case LineKind::note:
         return "note";
+    case LineKind::estimate:
+        return "estimate";
     case LineKind::proved:
         return "proved";
     case LineKind::record:
@@ -54,6 +56,8 @@ std::string_view tag_of(LineKind kind) {
         return "Watch";
     case LineKind::note:
         return "Note";
+    case LineKind::estimate:
+        return "About";
     case LineKind::proved:
         return "Proved";
     case LineKind::helper:
@@ -198,6 +202,7 @@ class StepWriter {
         case LineKind::see:
         case LineKind::watch:
         case LineKind::note:
+        case LineKind::estimate:
         case LineKind::proved:
         case LineKind::helper:
             put("<p><span class=\"tag\">{}</span> {}</p>\n", tag_of(line.kind), words);

@@ -38,6 +38,36 @@ std::string field(std::string_view name) {
 
 } // namespace
 
+std::string html_table(const InfoTable& table, std::string_view labelled_by) {
+    std::string out = labelled_by.empty() ? "<table class=\"info\">\n"
+                                          : fmt::format("<table class=\"info\" aria-labelledby=\"{}\">\n", labelled_by);
+    out += "<thead><tr>";
+    for (const std::string& column : table.columns) {
+        fmt::format_to(std::back_inserter(out), "<th scope=\"col\">{}</th>", html_escaped(column));
+    }
+    out += "</tr></thead>\n<tbody>\n";
+    for (const std::vector<std::string>& row : table.rows) {
+        out += "<tr>";
+        for (std::size_t i = 0; i < row.size(); ++i) {
+            const std::string cell = row[i].empty() ? std::string() : html_label(row[i]);
+            out += i == 0 ? "<th scope=\"row\">" + cell + "</th>" : "<td>" + cell + "</td>";
+        }
+        out += "</tr>\n";
+    }
+    return out + "</tbody>\n</table>\n";
+}
+
+std::string html_volumes(const Sheet& sheet) {
+    if (sheet.volumes.rows.empty()) {
+        return {};
+    }
+    return fmt::format(
+        "<section class=\"volumes\">\n<h2 id=\"volumes\">What everything holds</h2>\n"
+        "<p>Pipes by their bore and length, the rest as the maker or the author says. Bends and fittings "
+        "are not counted.</p>\n<div class=\"scroll\">\n{}</div>\n</section>\n",
+        html_table(sheet.volumes, "volumes"));
+}
+
 std::string html_before(const Sheet& sheet) {
     std::string out;
     if (!sheet.as_left_by.empty()) {

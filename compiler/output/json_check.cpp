@@ -77,6 +77,7 @@ std::string procedure_json(const meaning::Model& model, const meaning::Procedure
     json.begin_object().member("format", "curbstop-procedure").member("version", json_version);
     json.member("tool_version", info.tool_version).member("content_version", info.content_version);
     json_report(context, report);
+    json_quantities(context, quantities::work_out(model.system, procedure, report));
     json_procedure(context, procedure, model);
     json_system(context, model.system);
     json.end_object();

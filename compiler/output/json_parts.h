@@ -4,6 +4,7 @@
 #include "meaning/procedure.h"
 #include "output/words.h"
 #include "proofs/report.h"
+#include "quantities/quantities.h"
 #include "text/diagnostic.h"
 #include "text/json_writer.h"
 #include "text/source.h"
@@ -65,6 +66,8 @@ void json_observation(const JsonContext& context, const std::optional<meaning::O
 void json_statements(const JsonContext& context, std::string_view key, const meaning::Statements& statements);
 // json_report.cpp
 void json_report(const JsonContext& context, const proofs::ProcedureReport& report);
+// json_quantities.cpp
+void json_quantities(const JsonContext& context, const quantities::Quantities& quantities);
 // json_check.cpp
 void json_diagnostic(text::JsonWriter& json, const text::SourceSet& sources, const text::Diagnostic& diagnostic);
 

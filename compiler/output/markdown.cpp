@@ -104,6 +104,7 @@ class Writer {
         }
         task_list("Wear", before.wear);
         task_list("Bring", before.bring);
+        quantities();
         task_list("Covers that will be opened", before.covers);
         walk(before);
         if (!before.waiting.empty()) {
@@ -116,6 +117,40 @@ class Writer {
             }
         }
         start();
+    }
+
+    void quantities() {
+        const auto paragraphs = [&](const std::vector<Phrase>& lines) {
+            for (const Phrase& line : lines) {
+                put("\n{}\n", words(line));
+            }
+        };
+        for (const InfoCard& card : sheet_->quantities) {
+            put("\n### {}\n", markdown_escaped(card.heading, true));
+            paragraphs(card.lines);
+            if (!card.table.rows.empty()) {
+                info_table(card.table);
+            }
+            paragraphs(card.after);
+        }
+    }
+
+    void info_table(const InfoTable& info) {
+        out_ += "\n|";
+        for (const std::string& column : info.columns) {
+            put(" {} |", escaped(column));
+        }
+        out_ += "\n|";
+        for (std::size_t i = 0; i < info.columns.size(); ++i) {
+            out_ += " --- |";
+        }
+        for (const std::vector<std::string>& row : info.rows) {
+            out_ += "\n|";
+            for (const std::string& cell : row) {
+                put(" {} |", escaped(cell));
+            }
+        }
+        out_ += "\n";
     }
 
     void walk(const Preparation& before) {
@@ -262,6 +297,9 @@ class Writer {
         case LineKind::note:
             put("{}- Note: {}\n", indent, text);
             break;
+        case LineKind::estimate:
+            put("{}- About: {}\n", indent, text);
+            break;
         case LineKind::proved:
             put("{}- Proved: {}\n", indent, text);
             break;
@@ -288,7 +326,14 @@ class Writer {
             put("\nHow everything stands after the last step:\n\n");
             table(sheet_->after);
         }
-        put("\n- Done on: \\_\\_\\_\\_\\_\\_\\_\\_\n- By: \\_\\_\\_\\_\\_\\_\\_\\_\n\n---\n\n"
+        put("\n- Done on: \\_\\_\\_\\_\\_\\_\\_\\_\n- By: \\_\\_\\_\\_\\_\\_\\_\\_\n");
+        if (!sheet_->volumes.rows.empty()) {
+            put("\n## What everything holds\n\nPipes by their bore and length, the rest as the maker or the author "
+                "says. "
+                "Bends and fittings are not counted.\n");
+            info_table(sheet_->volumes);
+        }
+        put("\n---\n\n"
             "Procedure `{}`, content version `{}`: SHA-256 of the texts that this sheet was made from. "
             "Made by Curbstop {}.\n",
             sheet_->procedure_name, sheet_->info.content_version, escaped(sheet_->info.tool_version));

@@ -5,6 +5,7 @@
 #include "output/quantity_words.h"
 #include "output/sheet_lines.h"
 #include "output/sheet_preparation.h"
+#include "output/sheet_quantities.h"
 #include "output/sheet_standing.h"
 #include "output/words.h"
 
@@ -23,8 +24,9 @@ constexpr std::size_t longest_walk_in_full = 12;
 /// Goes through the stages in the order of the sheet: numbers the steps, says where to go.
 class Composer {
   public:
-    Composer(const Words& words, const proofs::ProcedureReport& report)
-        : words_(&words) {
+    Composer(const Words& words, const proofs::ProcedureReport& report, const quantities::Quantities& quantities)
+        : words_(&words)
+        , quantities_(&quantities) {
         for (const proofs::StepReport& step : report.steps) {
             reports_.emplace(step.step, &step);
         }
@@ -33,7 +35,7 @@ class Composer {
     [[nodiscard]] SheetStage stage(const Stage& stage) {
         SheetStage result;
         result.label = one_line_or(stage.label, "Steps");
-        LineComposer lines(*words_, {}, {});
+        LineComposer lines(*words_, {}, {}, quantities_);
         for (const Contract& contract : stage.requires_) {
             result.opening.push_back(lines.contract_line(contract.expression, true));
         }
@@ -89,11 +91,12 @@ class Composer {
         result.push_back(box(BlockKind::repeat, std::move(heading), steps.items));
     }
     void add(const MeanwhileSteps& steps, std::vector<Block>& result) {
-        const LineComposer lines(*words_, {}, conditions_);
+        const LineComposer lines(*words_, {}, conditions_, quantities_);
         std::vector<Line> flow = lines.flow_lines(steps.flow);
         Block block = box(BlockKind::meanwhile, phrase("While this goes on"), steps.items);
-        block.opening.assign(flow.begin(), flow.begin() + 1);
-        block.closing.assign(flow.begin() + 1, flow.end());
+        const auto seen = std::ranges::find(flow, LineKind::see, &Line::kind);
+        block.opening.assign(flow.begin(), seen);
+        block.closing.assign(seen, flow.end());
         result.push_back(std::move(block));
     }
     [[nodiscard]] Block box(BlockKind kind, Phrase heading, const StageItems& items) {
@@ -113,7 +116,7 @@ class Composer {
             add_report(*report, result);
         }
         const std::string only_place = result.zones.size() == 1 ? result.zones.front() : std::string();
-        result.lines = LineComposer(*words_, only_place, conditions_).lines(step.statements);
+        result.lines = LineComposer(*words_, only_place, conditions_, quantities_).lines(step.statements);
         return result;
     }
 
@@ -165,6 +168,7 @@ class Composer {
     };
 
     const Words* words_;
+    const quantities::Quantities* quantities_;
     std::unordered_map<const Step*, const proofs::StepReport*> reports_;
     std::unordered_map<std::uint32_t, Said> held_back_; ///< per source: what was said of it last
     std::vector<std::string> conditions_;
@@ -233,13 +237,16 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
     sheet.about = one_line(procedure.doc);
     sheet.instants = report.instants;
     sheet.configurations_log2 = report.configurations_log2;
-    Composer composer(words, report);
+    const quantities::Quantities quantities = quantities::work_out(model.system, procedure, report);
+    Composer composer(words, report, quantities);
     for (const Stage& stage : procedure.stages) {
         sheet.stages.push_back(composer.stage(stage));
     }
     sheet.steps = composer.steps();
 
-    sheet.preparation = collect_preparation(words, procedure);
+    sheet.preparation = collect_preparation(words, procedure, &quantities);
+    sheet.quantities = quantity_cards(words, quantities);
+    sheet.volumes = volume_table(words, quantities);
     const std::vector<ZoneId>& walk = composer.walk();
     const bool long_walk = walk.size() > longest_walk_in_full;
     for (auto zone = walk.begin(); zone != walk.end(); ++zone) {

@@ -30,8 +30,9 @@ enum class LineKind : std::uint8_t {
     see,   ///< what one should see
     watch, ///< what one should see elsewhere meanwhile
     note,
-    proved, ///< what is proved to hold here
-    record, ///< a field to fill in
+    estimate, ///< how much and how long, about
+    proved,   ///< what is proved to hold here
+    record,   ///< a field to fill in
     bring,
     wear,
     helper,
@@ -110,6 +111,20 @@ struct BringItem {
     std::string condition;
 };
 
+/// A small table: every row has as many cells as there are columns.
+struct InfoTable {
+    std::vector<std::string> columns = {};
+    std::vector<std::vector<std::string>> rows = {};
+};
+
+/// Something to know beforehand.
+struct InfoCard {
+    std::string heading = {};
+    std::vector<Phrase> lines = {};
+    InfoTable table = {};
+    std::vector<Phrase> after = {}; ///< below the table
+};
+
 struct Preparation {
     std::vector<BringItem> wear;
     std::vector<BringItem> bring;
@@ -135,6 +150,8 @@ struct Sheet {
     std::string as_left_by;            ///< the procedure whose end this one starts from
     std::vector<Phrase> requirements;  ///< beside how things stand
     std::vector<StandingGroup> before; ///< only what has to stand so
+    std::vector<InfoCard> quantities;  ///< of each fluid that is brought, of bleach, of what is carried away
+    InfoTable volumes;                 ///< what every pipe, body and tank holds
     std::vector<SheetStage> stages;
     std::vector<StandingGroup> after;
     bool stands_as_listed = false; ///< how things stand at the end was asked for, and is proved

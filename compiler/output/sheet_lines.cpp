@@ -3,6 +3,7 @@
 #include "output/clean_text.h"
 #include "output/limits.h"
 #include "output/quantity_words.h"
+#include "output/sheet_quantities.h"
 
 #include <algorithm>
 
@@ -117,6 +118,12 @@ std::vector<Line> LineComposer::flow_lines(const Flow& flow) const {
     append(line.text, ".");
     line.condition = condition_of(flow.parts_exist);
     std::vector<Line> lines{line};
+    const quantities::FlowAmount* amount = quantities_ == nullptr ? nullptr : quantities_->of(flow);
+    if (amount != nullptr) {
+        if (auto estimate = estimate_line(*words_, *amount)) {
+            lines.push_back(std::move(*estimate));
+        }
+    }
     if (flow.until) {
         lines.push_back(see_line(*flow.until));
     }

@@ -5,6 +5,7 @@
 #include "meaning/procedure.h"
 #include "output/sheet.h"
 #include "output/words.h"
+#include "quantities/quantities.h"
 
 #include <string>
 #include <vector>
@@ -16,10 +17,13 @@ class LineComposer {
   public:
     /// `only_place` is the place that the step's heading names, where it names just one. `conditions` are those that
     /// the step stands under already, as Words::expressions says them.
-    LineComposer(const Words& words, std::string only_place, std::vector<std::string> conditions)
+    /// `quantities`: what was worked out; null where nothing was.
+    LineComposer(const Words& words, std::string only_place, std::vector<std::string> conditions,
+                 const quantities::Quantities* quantities = nullptr)
         : words_(&words)
         , only_place_(std::move(only_place))
-        , conditions_(std::move(conditions)) {}
+        , conditions_(std::move(conditions))
+        , quantities_(quantities) {}
 
     /// A caution written in a list of statements is about the next action of that list; one with no action after it is
     /// about the list as a whole and comes before its first action.
@@ -47,6 +51,7 @@ class LineComposer {
     std::string only_place_;
     std::vector<std::string> conditions_;
     std::vector<Caution> said_;
+    const quantities::Quantities* quantities_;
 };
 
 /// "Only with Loft tap": the words of a condition where it is not among `known` already; empty where nothing is left.

@@ -3,6 +3,7 @@
 #include "output/clean_text.h"
 #include "output/quantity_words.h"
 #include "output/sheet_lines.h"
+#include "output/sheet_quantities.h"
 
 #include <algorithm>
 #include <optional>
@@ -16,8 +17,9 @@ namespace {
 /// Walks all steps and remembers under which options and how often each statement comes.
 class Collector {
   public:
-    explicit Collector(const Words& words)
-        : words_(&words) {}
+    Collector(const Words& words, const quantities::Quantities* quantities)
+        : words_(&words)
+        , quantities_(quantities) {}
 
     void items(const StageItems& items) {
         for (const StageItem& item : items) {
@@ -76,6 +78,9 @@ class Collector {
         }
     }
     void visit(const BringStatement& s) {
+        if (supply(s.fluid) != nullptr) {
+            return; // told once, as it was worked out
+        }
         bring(s.fluid ? words_->fluid(s.fluid) : one_line(s.item), bool(s.fluid), s.amount);
     }
     void visit(const PlaceStatement& s) { vessel(s.chamber); }
@@ -137,6 +142,13 @@ class Collector {
             known->condition += ", or " + where;
         }
     }
+    [[nodiscard]] const quantities::Supply* supply(FluidId fluid) const {
+        if (quantities_ == nullptr || !fluid) {
+            return nullptr;
+        }
+        const auto found = std::ranges::find(quantities_->supplies, fluid, &quantities::Supply::fluid);
+        return found == quantities_->supplies.end() ? nullptr : &*found;
+    }
     void cover(VariableId id) {
         std::vector<Phrase> places;
         for (const WorkPlace& place : words_->places(id)) {
@@ -157,6 +169,14 @@ class Collector {
         if (chamber.strength) {
             append(text, " of at least " + quantity_words(*chamber.strength));
         }
+        if (const quantities::Supply* known = supply(chamber.fluid)) {
+            append(text, known->mixed_on_the_spot ? ", mixed on the spot" : " out of what is brought");
+            const auto from = std::ranges::find(known->vessels, id, &proofs::SupplyReport::FromVessel::vessel);
+            const double holds = chamber.volume ? to_double(*chamber.volume, Unit::m3) : 0;
+            if (from != known->vessels.end() && from->needs < holds * 0.95) { // less than full will do
+                append(text, ", " + volume_words(from->needs) + " or more");
+            }
+        }
         add_once(vessels_, std::move(text));
     }
     void bring(std::string name, bool fluid, std::optional<Quantity> amount) {
@@ -175,6 +195,7 @@ class Collector {
     }
 
     const Words* words_;
+    const quantities::Quantities* quantities_;
     std::vector<std::string> conditions_;
     std::uint64_t repeats_ = 1;
     std::vector<BringItem> wear_, covers_, vessels_;
@@ -186,6 +207,13 @@ Preparation Collector::finish() const {
     Preparation result;
     result.wear = wear_;
     result.covers = covers_;
+    if (quantities_ != nullptr) {
+        for (const quantities::Supply& each : quantities_->supplies) {
+            if (!each.mixed_on_the_spot) {
+                result.bring.push_back({supply_words(*words_, each), {}});
+            }
+        }
+    }
     for (const Amount& amount : amounts_) {
         Phrase text;
         if (const auto total = sum(amount.amounts)) {
@@ -206,8 +234,9 @@ Preparation Collector::finish() const {
 
 } // namespace
 
-Preparation collect_preparation(const Words& words, const Procedure& procedure) {
-    Collector collector(words);
+Preparation collect_preparation(const Words& words, const Procedure& procedure,
+                                const quantities::Quantities* quantities) {
+    Collector collector(words, quantities);
     for (const Stage& stage : procedure.stages) {
         collector.items(stage.items);
     }

@@ -2,6 +2,7 @@
 #include "output/clean_text.h"
 #include "output/quantity_words.h"
 #include "output/sheet_lines.h"
+#include "output/sheet_quantities.h"
 
 #include <algorithm>
 
@@ -175,6 +176,11 @@ struct StatementLines {
         Phrase text = phrase("Have at hand: ");
         if (s.amount) {
             append(text, quantity_words(*s.amount) + " of ");
+        } else if (s.fluid && composer.quantities_ != nullptr) {
+            const auto supply = std::ranges::find(composer.quantities_->supplies, s.fluid, &quantities::Supply::fluid);
+            if (supply != composer.quantities_->supplies.end() && supply->needs > 0) {
+                append(text, volume_words(supply->needs) + " or more of ");
+            }
         }
         append(text, label(s.fluid ? words().fluid(s.fluid) : one_line(s.item)));
         append(text, ".");

@@ -99,7 +99,7 @@ std::vector<PocketReport> pocket_reports(Engine& engine) {
         const Pocket& pocket = engine.transport().pockets()[i];
         const instants::Set there = engine.diagrams().both(engine.knowledge().truth(pocket.exists), engine.possible());
         std::optional<Bounds> all;
-        PocketReport report{pocket.label, {}, pocket.volume};
+        PocketReport report{pocket.label, i, {}, pocket.volume};
         for (const Piece& piece : inventory.pieces(i)) {
             if (engine.diagrams().disjoint(piece.where, there)) {
                 continue;

@@ -34,6 +34,7 @@ struct Discharge {
 /// What may be in one pocket, over every configuration that is still possible, and what brought it about last.
 struct PocketReport {
     std::string label;
+    std::uint32_t index = 0;        ///< among all pockets (transport/pockets.h)
     std::vector<std::string> names; ///< the author's: of the part, of the ends of the pipe
     std::optional<double> volume;   ///< m3
     double gas = 0;                 ///< least part of the volume that is gas
@@ -66,9 +67,9 @@ struct FlowReport {
 /// One fluid that is brought in vessels, over every configuration that is still possible.
 struct SupplyReport {
     meaning::FluidId fluid;
-    double needs = 0; ///< as the procedure does it, m3
-    double fill = 0;  ///< of that, what its flows have to fill and its vessels pour: the lines blown out first
-    double again = 0; ///< and so much more with water standing in them
+    double needs = 0;     ///< as the procedure does it, m3
+    double fill = 0;      ///< of that, what its flows have to fill and its vessels pour: the lines blown out first
+    double not_blown = 0; ///< and with water standing in all that is to be filled
     std::optional<double> brought; ///< what its steps list; nothing where they leave it to be worked out
     struct FromVessel {
         meaning::ChamberId vessel;

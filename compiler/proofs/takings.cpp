@@ -21,7 +21,7 @@ void Takings::start(Event& event) {
     const std::size_t count = event.engine.system().chambers.size();
     taken_.assign(count, {});
     fill_.assign(count, {});
-    again_.assign(count, {});
+    twice_.assign(count, {});
     refilled_.assign(count, nothing);
 }
 
@@ -60,7 +60,7 @@ void Takings::take_all(Event& event, ChamberId vessel, Set where) {
         return;
     }
     const double before = taken_[vessel.value].most(event.diagrams(), event.engine.possible());
-    for (Tally* tally : {&taken_[vessel.value], &fill_[vessel.value]}) {
+    for (Tally* tally : {&taken_[vessel.value], &fill_[vessel.value], &twice_[vessel.value]}) {
         tally->raise(event.diagrams(), from_it, volume);
     }
     note(event, vessel, volume - std::min(before, volume));
@@ -109,9 +109,18 @@ void Takings::until(Event& event, const Flow& flow) {
         return;
     }
     const Pockets& pockets = engine.transport().pockets();
+    const bool draws_empty = draws_air(system, flow);
+    std::map<ChamberId, Set> filled_up; // what runs `until full`
+    for (const OutletId outlet : flow.outlets) {
+        for (const auto& [chamber, where] : engine.lands_in(outlet)) {
+            Set& there = filled_up.try_emplace(chamber, nothing).first->second;
+            there = seen == ObservationKind::full ? sets.either(there, where) : nothing;
+        }
+    }
     for (const ToFill& one : engine.transport().to_fill(engine, flow, event.here())) {
         Tally fill, again, needs;
-        for (const ToFill::Part& part : one.parts) {
+        for (std::size_t i = 0; i < one.parts.size() && !draws_empty; ++i) {
+            const ToFill::Part& part = one.parts[i];
             fill.add(sets, part.fill, pockets[part.pocket].volume.value_or(0));
             again.add(sets, part.again, pockets[part.pocket].volume.value_or(0));
         }
@@ -122,16 +131,12 @@ void Takings::until(Event& event, const Flow& flow) {
             filled = since;
             since = sets.either(since, one.where);
         }
+        const Tally pipes = fill; // what water could stand in
         for (const auto& [pocket, where] : one.stores) {
             fill.add(sets, sets.without(where, filled), gas_after_emptying * pockets[pocket].volume.value_or(0));
         }
-        if (flow.until->kind == ObservationKind::full) {
-            for (const OutletId outlet : flow.outlets) {
-                for (const auto& [chamber, where] : engine.lands_in(outlet)) {
-                    fill.add(sets, sets.both(where, one.where),
-                             pockets[pockets.of_chamber(chamber)].volume.value_or(0));
-                }
-            }
+        for (const auto& [chamber, where] : filled_up) {
+            fill.add(sets, sets.both(where, one.where), pockets[pockets.of_chamber(chamber)].volume.value_or(0));
         }
         needs = fill;
         needs.add(sets, one.where, again);
@@ -148,14 +153,15 @@ void Takings::until(Event& event, const Flow& flow) {
             take(event, vessel, needs, one.where);
             const Set from_it = sets.without(one.where, refilled_[vessel.value]);
             fill_[vessel.value].add(sets, from_it, fill);
-            again_[vessel.value].add(sets, from_it, again);
+            twice_[vessel.value].add(sets, from_it, fill);
+            twice_[vessel.value].add(sets, from_it, pipes);
             std::vector<OutletId>& outlets = outlets_[system[vessel].fluid.value];
             for (const OutletId outlet : flow.outlets) {
                 if (std::ranges::find(outlets, outlet) == outlets.end()) {
                     outlets.push_back(outlet);
                 }
             }
-            if (draws_air(system, flow)) {
+            if (draws_empty) {
                 take_all(event, vessel, one.where);
             }
         }
@@ -250,18 +256,18 @@ std::vector<SupplyReport> Takings::supply_reports(Event& event) const {
     for (std::uint32_t i = 0; i < system.fluids.size(); ++i) {
         SupplyReport report{FluidId(i)};
         const Tally all = taken(event, FluidId(i));
-        Tally fill, again;
+        Tally fill, twice;
         for (std::uint32_t k = 0; k < taken_.size(); ++k) {
             const double needs = taken_[k].most(sets, possible);
             if (counts(system, ChamberId(k)) && system.chambers[k].fluid == FluidId(i) && needs > 0) {
                 report.vessels.push_back({ChamberId(k), needs});
                 fill.add(sets, everything, fill_[k]);
-                again.add(sets, everything, again_[k]);
+                twice.add(sets, everything, twice_[k]);
             }
         }
         report.needs = all.most(sets, possible);
         report.fill = fill.most(sets, possible);
-        report.again = again.most(sets, possible);
+        report.not_blown = twice.most(sets, possible);
         if (const Brought* brought = this->brought(FluidId(i));
             brought != nullptr && sets.disjoint(brought->left_open, possible)) {
             report.brought = brought->volume.most(sets, possible);

@@ -67,7 +67,7 @@ class Takings : public Listener {
         double volume = 0;
     };
 
-    std::vector<Tally> taken_, fill_, again_;   // per chamber; empty of what is no such vessel
+    std::vector<Tally> taken_, fill_, twice_;   // per chamber; the last two as SupplyReport tells them
     std::vector<instants::Set> refilled_;       // per chamber
     std::map<std::uint32_t, instants::Set> on_; // per lifting part: has filled the stores since it was last off
     std::map<std::uint32_t, Brought> brought_;  // per fluid

@@ -3,7 +3,7 @@
 # instants and proofs see the model only, so that a change of syntax cannot change a proof. Every header opens with a
 # comment that says what it is for and guards itself.
 set -euo pipefail
-order=(text syntax meaning instants proofs output command)
+order=(text syntax meaning instants proofs quantities output command)
 wrong=0
 say() {
     echo "$1"

@@ -72,6 +72,10 @@ def pour(vessel, node):
     return Statement("pour", vessel=vessel, node=node)
 
 
+def bring(fluid, litres=None):
+    return Statement("bring", fluid=fluid, litres=litres)
+
+
 def watch(node):
     return Statement("watch", node=node)
 

@@ -32,7 +32,7 @@ from states import States
 
 MOST = 4096  # trajectories of a case
 BY_POCKET = ("frost-risk", "not-drinkable")
-WEAKER_MAY_BE = BY_POCKET + ("wrong-place", "overfill", "backflow")
+WEAKER_MAY_BE = BY_POCKET + ("wrong-place", "overfill", "backflow", "short-supply")
 
 
 class Unusable(Exception):
@@ -207,6 +207,8 @@ def asked(s, p):
     found |= {slug for claim, slug in claims.CLAIMS.items() if claim in claimed}
     if forms & {"flow", "drain", "pour"}:
         found |= {"wrong-place", "overfill"}
+    if "bring" in forms or forms & {"flow", "pour"} and any(v.filled for v in s.vessels):
+        found.add("short-supply")
     if moves and any(w.form == "supplies" for w in ways) and (lifts or any(k.chambers for k in kinds)):
         found.add("backflow")
     if "ensures" in forms or p.ensures:

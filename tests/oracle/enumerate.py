@@ -19,6 +19,7 @@ import naming
 import observations
 import places
 import quantities
+import supplies
 from circuits import at_the_start, said
 from expressions import conjuncts, container_named, lineup, looked_at, pressures_in
 from network import Network
@@ -29,9 +30,9 @@ from unroll import ROUNDS, Unrolled
 PROVED = ("open-path", "needs-verify", "blocked-flow", "left-running", "undeclared-drain", "dead-head", "dry-run",
           "over-pressure", "dry-fire", "scald", "trapped-pressure", "guard", "out-of-reach", "unmet-requires",
           "unmet-ensures", "never-true", "no-effect", "frost-risk", "not-drinkable", "not-restored", "wrong-place",
-          "overfill", "backflow")
+          "overfill", "backflow", "short-supply")
 
-CONTENTS = ("frost-risk", "not-drinkable", "not-restored", "wrong-place", "overfill", "backflow")
+CONTENTS = ("frost-risk", "not-drinkable", "not-restored", "wrong-place", "overfill", "backflow", "short-supply")
 
 # Whether a fault that is there at the start is told at the first move after which it still is, or never.
 START_FAULTS_ARE_TOLD = False
@@ -44,9 +45,11 @@ Finding = namedtuple("Finding", "slug line severity detail")
 # kept: numbers of the `keep flow` that the next step must name.  heat: what is hot, see heat.py.  scalding: where what is
 # hot came out at the last instant without being drawn.  rounds: (loop, heat at the end of any of its rounds so far).
 # charge: see charge.py.  contents: what the pockets may hold, see pockets.py; history: of what runs, see
-# observations.py; wrong: what is brought to the wrong place; back: what can come back to a supply.
+# observations.py; wrong: what is brought to the wrong place; back: what can come back to a supply;
+# supplies: what is taken out of vessels and what is brought, see supplies.py.
 Trajectory = namedtuple("Trajectory", "sigma liquid cases discharges gravities faults inherited declared alive kept "
-                                      "heat scalding rounds charge contents history wrong back")
+                                      "heat scalding rounds charge contents history wrong back supplies",
+                        defaults=(frozenset(),))
 
 
 class TooLarge(Exception):
@@ -79,6 +82,7 @@ class Walk:
         self.last_step = None                       # the last step that was done in some trajectory
         self.done_in_step = []                      # operations of this step that name a flow
         self.over = set()                           # what has run over since it was last told
+        self.emptied = set()                        # vessels out of which too much has been taken
         self.rounds = {}                            # repeat -> states at the end of its last rounds
 
     def run(self):
@@ -227,6 +231,9 @@ class Walk:
     def end(self):
         for s in self.procedure.ensures:
             self.contract(s, self.knowledge)
+        for t in self.knowledge:
+            for line, fluid in supplies.Supplies(t.supplies, self.network).short().items():
+                self.report("short-supply", line, fluid)
         last_line = self.last_step.line if self.last_step else self.procedure.line
         around = [o for o in self.operations if o.form == "end meanwhile" and o.statement.form == "flow"]
         for t in self.knowledge:
@@ -358,7 +365,9 @@ class Walk:
                 self.report("backflow", line, next(iter(t.back - was_back)))
             state = self.state(t)
             alive = frozenset(n for n in t.alive if naming.runs(self.statement_of(n), state))
-            t = t._replace(alive=alive)
+            taken = supplies.Supplies(t.supplies, self.network)
+            taken.moved(state.transport())
+            t = t._replace(alive=alive, supplies=taken.frozen())
             declared = t.declared & state.discharges
             fresh = state.discharges - t.discharges
             falling = state.gravities - t.gravities
@@ -525,15 +534,37 @@ class Walk:
             alive = t.alive | {operation.number} if naming.runs(s, state) else t.alive
             self.judge_drained(s, state, t)
             until = observations.Until(s, state.transport(), t.contents, t.history)
+            taken = supplies.Supplies(t.supplies, self.network)
+            taken.until(s, state.transport(), t.contents, t.history)
+            left = until.after()
+            taken.credited(s, state.transport(), left)
             after.append(self.named(t, s)._replace(
-                alive=alive, liquid=contents.after_until(s, state, brought), contents=until.after()))
+                alive=alive, liquid=contents.after_until(s, state, brought), contents=left, supplies=taken.frozen()))
             self.over |= until.over
         contents.settled([t.liquid for t in after + others])
         self.fluids = tuple(contents.fluids)
         self.knowledge = after + others
+        self.judge_taken(s.line)
         self.instant(operation)
 
     drain = flow
+
+    def judge_taken(self, line):
+        """Tells of vessels out of which more has been taken than they hold, each once."""
+        empty = set().union(*(supplies.Supplies(t.supplies, self.network).run_empty() for t in self.knowledge))
+        for vessel in empty - self.emptied:
+            self.report("short-supply", line, vessel)
+        self.emptied |= empty
+
+    def bring(self, operation):
+        after = []
+        for t in self.knowledge:
+            if self.acts(operation, t):
+                brought = supplies.Supplies(t.supplies, self.network)
+                brought.bring(operation.statement)
+                t = t._replace(supplies=brought.frozen())
+            after.append(t)
+        self.knowledge = after
 
     def judge_drained(self, s, state, t):
         """What runs drained by a drain bring to where it lands."""
@@ -592,10 +623,13 @@ class Walk:
                 poured, over = observations.poured(s, self.state(t).transport(), t.contents)
                 self.over |= over
                 t = t._replace(liquid=contents.after_pour(t.liquid, s.vessel, s.node), contents=poured)
-            after.append(t)
+            taken = supplies.Supplies(t.supplies, self.network)
+            taken.pour(s)
+            after.append(t._replace(supplies=taken.frozen()))
         contents.settled([t.liquid for t in after + others])
         self.fluids = tuple(contents.fluids)
         self.knowledge = after + others
+        self.judge_taken(s.line)
         self.instant(operation)
 
     def judge_poured(self, s, t):
@@ -647,6 +681,7 @@ class Walk:
             t = self.counted(t, operation, rounds)
             after.append(t._replace(heat=hot, rounds=frozenset(rounds.items())))
         self.knowledge = after
+        self.judge_taken(operation.statement.line)
         if self.over:
             self.report("overfill", operation.statement.line, frozenset(self.over))
             self.over = set()
@@ -668,13 +703,20 @@ class Walk:
         more = operation.statement.times - self.program.times(operation.statement)
         if last and more > 0 and before is not None:
             self.over |= quantities.after_rounds(self.network, before, pockets, more)
+        taken = supplies.Supplies(t.supplies, self.network)
+        sums = rounds.pop(("sums", loop), None)
+        if not last:
+            rounds["sums", loop] = taken.sums()
+        elif more > 0 and sums is not None:
+            taken.again(sums, more)
+        t = t._replace(supplies=taken.frozen())
         return t._replace(contents=frozen(pockets, self.network.pockets))
 
 
 def counts_rounds(procedure):
     """Whether it claims anything of contents, or anything flows in a `repeat`: then how often it is done counts."""
     loops = [s for s in model.statements_of(procedure.body) if s.form == "repeat"]
-    return claims_contents(procedure) or any(inner.form in ("flow", "drain", "pour", "hold", "set", "place")
+    return claims_contents(procedure) or any(inner.form in ("flow", "drain", "pour", "bring", "hold", "set", "place")
                                              for s in loops for inner in model.statements_of(s.body))
 
 

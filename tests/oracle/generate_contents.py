@@ -7,7 +7,7 @@ nothing about what is proved.
 
 import random
 
-from build import by_hand, couple, dip, drain, flow, is_, place, pour, put, stage, step, system, take
+from build import bring, by_hand, couple, dip, drain, flow, is_, place, pour, put, stage, step, system, take
 from build import ensures as ensuring
 from build import requires as requiring
 from generate import Writer, PRESSURES, choose_options, drop_loose_tees
@@ -316,6 +316,8 @@ class ContentsWriter(Writer):
                 put(self.pump, "off")]
         if self.rng.random() < 0.7:
             body = [dip(f"{self.hose}.tip", "jug")] + body
+        if self.rng.random() < 0.4:
+            body = [bring(fluid, self.rng.choice((0.5, 1, 2, 4, 8, 8, None)))] + body
         if self.rng.random() < 0.4:
             body += [by_hand("lift", f"{self.hose}.tip")] + ([put(self.selector, "to_left")] if self.selector else [])
         return body

@@ -178,7 +178,7 @@ class Statement:
     flow: sources outlets until at_least at_most seen | drain: sources outlets until | keep: sources outlets | pour: vessel place |
     watch: at | in case, repeat (times), only with, without (option): body |
     step: title body | stage: label body | meanwhile: flow (a flow or drain statement) body |
-    wait: minutes | note: nothing proved
+    wait: minutes | bring: fluid litres | note: nothing proved
     """
     form: str
     line: int = 0
@@ -201,6 +201,8 @@ class Statement:
     option: str = ""
     title: str = ""
     flow: object = None
+    fluid: str = ""                                 # of a bring
+    litres: object = None                           # of a bring; None leaves it open
 
 
 @dataclass(eq=False)

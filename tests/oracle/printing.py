@@ -301,6 +301,8 @@ def statement_text(s):
         return f'keep flow {", ".join(s.sources)} to {", ".join(s.outlets)}'
     if form == "meanwhile":
         return "meanwhile " + statement_text(s.flow)
+    if form == "bring":
+        return "bring " + (litres(s.litres) + " " if s.litres is not None else "") + s.fluid
     if form == "pour":
         return f"pour {s.vessel} into {s.node}"
     if form == "watch":

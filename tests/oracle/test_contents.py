@@ -422,7 +422,8 @@ class Generated(unittest.TestCase):
                 if not rest:
                     told |= {(claims.CLAIMS[x.expression[0]], (claims.CLAIMS[x.expression[0]], x.line) in findings)
                              for x in p.ensures}
-                    told |= {(told_of, any(slug == told_of for slug, _ in findings)) for told_of in ("wrong-place", "overfill")}
+                    told |= {(told_of, any(slug == told_of for slug, _ in findings)) 
+                             for told_of in ("wrong-place", "overfill", "short-supply")}
                     break
                 repair.Mender(writer, p, 0.95).mend(rest)
         self.assertEqual(told, {(slug, refused) for slug in walker.CONTENTS for refused in (False, True)

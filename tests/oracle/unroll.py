@@ -13,7 +13,7 @@ ROUNDS = 4  # how often a `repeat` body is written out; the walk checks that the
 
 @dataclass(eq=False)
 class Operation:
-    """form: start step | end step | move | verify | flow | drain | keep | pour | watch | check | wait |
+    """form: start step | end step | move | verify | flow | drain | keep | pour | bring | watch | check | wait |
     start meanwhile | end meanwhile | end round."""
     form: str
     statement: object
@@ -106,7 +106,7 @@ class Unrolled:
                 self.add("move", *around, move=("place", s.vessel, s.node), key=(s, 0))
             elif s.form == "take":
                 self.add("move", *around, move=("take", s.vessel, None), key=(s, 0))
-            elif s.form in ("verify", "flow", "drain", "keep", "pour", "watch", "wait"):
+            elif s.form in ("verify", "flow", "drain", "keep", "pour", "bring", "watch", "wait"):
                 self.add(s.form, *around)
             elif s.form in ("only with", "without", "in case"):
                 self.statements(s.body, conditions + (self.condition(s),), step, meanwhile)

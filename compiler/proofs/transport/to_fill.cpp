@@ -47,11 +47,16 @@ std::vector<ToFill> Transport::to_fill(Engine& engine, const Flow& flow, Set whe
 void Transport::add_to_fill(Engine& engine, const Stream& stream, const Stream::Way& way, Set here, ToFill& into) {
     instants::Diagrams& sets = knowledge_.diagrams();
     const LiquidSet arriving = composition(engine, stream, way).more_than_traces();
+    const auto lands = engine.lands_in(stream.outlet);
+    const auto is_landing = [&](PocketIndex pocket) {
+        return std::ranges::any_of(lands, [&](const auto& into) { return pockets_.of_chamber(into.first) == pocket; });
+    };
     Set before = nothing;
     for (std::size_t begin = 0; begin < way.places.size();) {
         std::size_t end = begin;
         for (; end < way.places.size() && way.places[end].depth == way.places[begin].depth; ++end) {
-            const std::vector<Found>* found = stream.found.find(way.places[end].pocket);
+            const std::vector<Found>* found =
+                is_landing(way.places[end].pocket) ? nullptr : stream.found.find(way.places[end].pocket);
             for (std::size_t k = 0; found != nullptr && k < found->size(); ++k) {
                 if (!(*found)[k].full || ((*found)[k].any & ~arriving) != 0) {
                     before = sets.either(before, sets.both(here, (*found)[k].where));
@@ -60,6 +65,9 @@ void Transport::add_to_fill(Engine& engine, const Stream& stream, const Stream::
         }
         for (; begin < end && before != nothing; ++begin) {
             const PocketIndex pocket = way.places[begin].pocket;
+            if (is_landing(pocket)) {
+                continue;
+            }
             auto part = std::ranges::find(into.parts, pocket, &ToFill::Part::pocket);
             if (part == into.parts.end()) {
                 part = into.parts.insert(into.parts.end(), ToFill::Part{pocket, nothing, nothing});

@@ -1,0 +1,32 @@
+// Quantities in the reader's words, in both systems of units, rounded up and never down.
+// Must not know: HTML, Markdown, how anything was worked out.
+#pragma once
+
+#include "output/sheet.h"
+#include "output/words.h"
+#include "quantities/quantities.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace curbstop::output {
+
+/// "1.4 L (0.5 gal)": at least so much (m3).
+[[nodiscard]] std::string volume_words(double volume);
+/// "-17.8 °C (0 °F)": a temperature that was reckoned, to a tenth of a degree.
+[[nodiscard]] std::string temperature_words(double celsius);
+
+/// How much a flow takes and how long; nothing where nothing is known beyond what the author wrote.
+[[nodiscard]] std::optional<Line> estimate_line(const Words& words, const quantities::FlowAmount& amount);
+
+/// A fluid on the list of what is brought: as much as is listed, else as was worked out.
+[[nodiscard]] Phrase supply_words(const Words& words, const quantities::Supply& supply);
+
+/// What the sheet tells of each fluid that is brought, of bleach and of what is carried away.
+[[nodiscard]] std::vector<InfoCard> quantity_cards(const Words& words, const quantities::Quantities& quantities);
+
+/// What every pipe, body and tank holds, and which of the fluids that were brought stays in it.
+[[nodiscard]] InfoTable volume_table(const Words& words, const quantities::Quantities& quantities);
+
+} // namespace curbstop::output
