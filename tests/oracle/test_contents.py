@@ -9,8 +9,10 @@ import repair
 from build import by_hand, couple, drain, flow, is_, place, pour, procedure, put, system, take, verify
 from circuits import at_the_start, circuits, drinking_system
 from kinds import FLUIDS, stock
+from layout import Layout
 from model import Part, Run, Vessel
 from network import Network
+from pipework import Pipework
 from pockets import Pocket
 from printing import print_file
 
@@ -239,6 +241,29 @@ class Chambers(unittest.TestCase):
         p = procedure(put("high", "breather", "low", "open"), drain("geyser", "low"),
                       put("high", "breather", "low", "shut"), needs=start, gives=(SAFE,))
         self.assertEqual(risks(s, p), level)
+
+    def test_the_cock_at_the_foot_of_a_drained_run(self):
+        s = system([("butt", "tank"), Part("low", "cock", over="gully")], [Run("butt.outlet", "low.line", "hose",
+                   falls_to="low.line")], places=["gully"])
+        s.kinds["cock"].body = 0.05
+        p = procedure(put("low", "open"), drain("butt", "low"), put("low", "shut"), needs=(is_("low", "shut"),),
+                      gives=(SAFE,))
+        self.assertEqual(risks(s, p), [])
+        s.runs[0].falls_to = ""                     # nothing shows that the run above it has run out
+        self.assertEqual(risks(s, p), [("run", 0), ("body", "low")])
+
+    def test_nothing_falls_up_a_run_that_falls(self):
+        """What a tank with a height lets run down comes into no branch that falls towards it; a level one takes it in."""
+        for falls_to, brought in (("t", False), ("bath.line", True), ("", True)):
+            s = system([Part("butt", "tank", height=100, holds="antifreeze"), Part("sink", "tap", over="gully"),
+                        Part("bath", "tap", over="gully")],
+                       ["butt.outlet - t", "t - sink.line", Run("t", "bath.line", "hose", falls_to=falls_to)],
+                       tees=["t"], places=["gully"])
+            network = Network(s)
+            sigma = next(iter(network.start_configurations({"sink": "open", "bath": "shut"})))
+            pipework = Pipework(Layout(network, sigma))
+            graph, _, _ = pipework.falling(next(c for c in network.containers if c.owner == "butt"))
+            self.assertEqual(("run", 2) in graph.vertices, brought, falls_to)
 
     def test_what_falls_past_is_no_air(self):
         """Two chambers fall to one cock; the one that has no air of its own stays full though nothing more runs."""
