@@ -372,6 +372,16 @@ class Drinkable(unittest.TestCase):
         sigma = next(network.start_configurations())
         self.assertEqual(set(drinking_system(network, sigma)), {("run", i) for i in range(5)} | {"geyser.body"})
 
+    def test_what_lies_loose_is_not_judged(self):
+        s = line(("sink", "tap"), runs=["line.house - sink.line"])
+        s.kinds["compressor"].body = 0.2
+        s.lineups["in_use"], s.for_use = [("sink", "shut")], "in_use"
+        dirty = ("body", "comp")
+        for more, judged in (((), False), ((by_hand("uncouple", "post.outlet"), couple("comp.outlet", "line.mouth")), True)):
+            p = procedure(by_hand("uncouple", "comp.outlet"), couple("post.outlet", "line.mouth"), *more,
+                          needs=on_air("sink"), gives=(("drinkable",),))
+            self.assertEqual(dirty in found(s, p).get("not-drinkable", []), judged)
+
     def test_restored(self):
         s = mains(runs=["street.house - sink.line"])
         start = (is_("street", "sink", "shut"),)
