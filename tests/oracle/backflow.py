@@ -57,7 +57,7 @@ def fallen(pipework, chamber, category):
 
     def go(node, steps):
         for through, other in steps:
-            if other in pipework.network.vessels or not pipework.falls_on(node, through) or other == chamber.node:
+            if other in pipework.network.vessels or not pipework.falls_or_is_level(node, through) or other == chamber.node:
                 continue
             graph.join(node, *through, other)
             if other not in reached:

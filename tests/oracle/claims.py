@@ -84,5 +84,5 @@ def freezing_point(fluid, strength_left):
 def undrinkable(state, pockets):
     network = state.network
     system = drinking_system(network, state.layout.sigma)
-    return [name for name, fit in system.items() if network.pocket_is_there(name, state.layout.sigma) and any(
+    return [name for name, fit in system.items() if is_judged(state, name) and any(
         share > TRACES + 1e-9 and (f == DIRT or network.category[f] > fit) for f, share in pockets[name].most.items())]

@@ -62,7 +62,8 @@ def verdict_of_checker(binary, path, procedure):
 
 def pockets_told(notes):
     """The labels of the pockets that a message names, a note each: `LABEL, VOLUME, WHERE: WHY`."""
-    told = [re.match(r"(?:[^:,]*: )?([^,]+), [\d.,]+ (?:mL|L)", note) for note in notes if not note.startswith("in step ")]
+    told = [re.match(r"(?:[^:,]*: )?([^,]+), [\d.,]+ (?:mL|L)", note) for note in notes
+            if not note.startswith(("in step ", "this is so "))]
     if not all(told):
         raise Unusable(f"a note that is not understood among {notes}")
     return {match.group(1) for match in told}

@@ -31,6 +31,7 @@ class Layout:
         self.stores = set()                         # nodes
         self.always_vented = set()                  # nodes with a vent that no hand shuts
         self.standing_open = set()                  # (part, node, target) of falls that no hand shuts, () for breaches
+        self.known_pressurised = {}
         self.active = []                            # every way that is active; a lift that only lets pass as "passes"
         for way in network.ways:
             if not self.there[way.owner]:
@@ -154,6 +155,12 @@ class Layout:
 
     def pressurised(self, start, gas, limit=None):
         """Nodes reached from `start` under pressure; with `limit`, over no reducer that limits to that or less."""
+        key = start, gas, limit
+        if key not in self.known_pressurised:       # most of the time of a walk was spent here
+            self.known_pressurised[key] = frozenset(self.find_pressurised(start, gas, limit))
+        return self.known_pressurised[key]
+
+    def find_pressurised(self, start, gas, limit):
         if start in self.vented:
             return set()
         reached = {start}

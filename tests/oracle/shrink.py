@@ -115,8 +115,14 @@ def tidy(case):
             used |= {partner for partner, _ in kind.partners.values()} | {inner.kind for inner in kind.inner}
     s.kinds = {name: kind for name, kind in s.kinds.items() if name in used}
     things = {p.name for p in s.parts} | names | {c.name for c in s.covers}
+    known = things | set(s.places) | {v.name for v in s.vessels}
+
+    def is_known(target, position):
+        partner = [position[1]] if isinstance(position, tuple) else []
+        return all(n.startswith("all ") or n in known or n.split(".")[0] in things for n in [target] + partner)
+
     for name, entries in s.lineups.items():
-        s.lineups[name] = [e for e in entries if e[0].startswith("all ") or e[0] in things or e[0].split(".")[0] in things]
+        s.lineups[name] = [e for e in entries if is_known(*e)]
     s.accepts = {name: lists for name, lists in s.accepts.items() if name in s.places + [v.name for v in s.vessels]}
     return case
 

@@ -3,7 +3,7 @@ does not."""
 
 import unittest
 
-from build import by_hand, flow, is_, procedure, put, system, verify
+from build import by_hand, drain, flow, is_, procedure, put, system, verify
 from test_enumerate import SHUT, found, house
 
 OPENED = ("trapped-pressure", "set strainer to removed")
@@ -67,6 +67,13 @@ class Gas(unittest.TestCase):
 
     NEEDS = (is_("comp", "off"), is_("comp.outlet", ("coupled", "port.mouth")), is_("comp.regulator", 150),
              is_("sink", "shut"), is_("strainer", "fitted"), UNDER)
+
+    def test_pipes_that_gas_pushes_out_need_no_air(self):
+        for moves, wanted in (((put("comp", "on"), put("comp", "off")), set()),
+                              ((), {("blocked-flow", 'drain pipes through sink until stops "It stops."')})):
+            p = procedure(*moves, put("sink", "open"), drain("pipes", "sink"), put("sink", "shut"), needs=self.NEEDS)
+            blocked = {f for f in found(self.air(), p) if f[0] == "blocked-flow"}
+            self.assertEqual(blocked, wanted)
 
     def test_a_tap_that_was_open_for_a_moment_does_not_do(self):
         moves = put("comp", "on"), put("comp", "off"), put("sink", "open")

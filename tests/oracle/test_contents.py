@@ -9,8 +9,10 @@ import repair
 from build import by_hand, couple, drain, flow, is_, place, pour, procedure, put, system, take, verify
 from circuits import at_the_start, circuits, drinking_system
 from kinds import FLUIDS, stock
+from layout import Layout
 from model import Part, Run, Vessel
 from network import Network
+from pipework import Pipework
 from pockets import Pocket
 from printing import print_file
 
@@ -240,6 +242,29 @@ class Chambers(unittest.TestCase):
                       put("high", "breather", "low", "shut"), needs=start, gives=(SAFE,))
         self.assertEqual(risks(s, p), level)
 
+    def test_the_cock_at_the_foot_of_a_drained_run(self):
+        s = system([("butt", "tank"), Part("low", "cock", over="gully")], [Run("butt.outlet", "low.line", "hose",
+                   falls_to="low.line")], places=["gully"])
+        s.kinds["cock"].body = 0.05
+        p = procedure(put("low", "open"), drain("butt", "low"), put("low", "shut"), needs=(is_("low", "shut"),),
+                      gives=(SAFE,))
+        self.assertEqual(risks(s, p), [])
+        s.runs[0].falls_to = ""                     # nothing shows that the run above it has run out
+        self.assertEqual(risks(s, p), [("run", 0), ("body", "low")])
+
+    def test_nothing_falls_up_a_run_that_falls(self):
+        """What a tank with a height lets run down comes into no branch that falls towards it; a level one takes it in."""
+        for falls_to, brought in (("t", False), ("bath.line", True), ("", True)):
+            s = system([Part("butt", "tank", height=100, holds="antifreeze"), Part("sink", "tap", over="gully"),
+                        Part("bath", "tap", over="gully")],
+                       ["butt.outlet - t", "t - sink.line", Run("t", "bath.line", "hose", falls_to=falls_to)],
+                       tees=["t"], places=["gully"])
+            network = Network(s)
+            sigma = next(iter(network.start_configurations({"sink": "open", "bath": "shut"})))
+            pipework = Pipework(Layout(network, sigma))
+            graph, _, _ = pipework.falling(next(c for c in network.containers if c.owner == "butt"))
+            self.assertEqual(("run", 2) in graph.vertices, brought, falls_to)
+
     def test_what_falls_past_is_no_air(self):
         """Two chambers fall to one cock; the one that has no air of its own stays full though nothing more runs."""
         s = system([("near", "heater"), ("far", "heater"), ("low", "cock"), ("high", "air_valve"), ("flap", "check")],
@@ -346,6 +371,16 @@ class Drinkable(unittest.TestCase):
         network = Network(s)
         sigma = next(network.start_configurations())
         self.assertEqual(set(drinking_system(network, sigma)), {("run", i) for i in range(5)} | {"geyser.body"})
+
+    def test_what_lies_loose_is_not_judged(self):
+        s = line(("sink", "tap"), runs=["line.house - sink.line"])
+        s.kinds["compressor"].body = 0.2
+        s.lineups["in_use"], s.for_use = [("sink", "shut")], "in_use"
+        dirty = ("body", "comp")
+        for more, judged in (((), False), ((by_hand("uncouple", "post.outlet"), couple("comp.outlet", "line.mouth")), True)):
+            p = procedure(by_hand("uncouple", "comp.outlet"), couple("post.outlet", "line.mouth"), *more,
+                          needs=on_air("sink"), gives=(("drinkable",),))
+            self.assertEqual(dirty in found(s, p).get("not-drinkable", []), judged)
 
     def test_restored(self):
         s = mains(runs=["street.house - sink.line"])

@@ -4,6 +4,7 @@ import unittest
 from dataclasses import replace
 
 import enumerate as walker
+import shrink
 from build import (by_hand, couple, drain, flow, hold, in_case, is_, keep, meanwhile, only_with, place, pour, procedure,
                    put, repeat, step, system, verify, watch)
 from model import Cover, End, Guard, Part, Run, Vessel
@@ -426,6 +427,14 @@ class Starts(unittest.TestCase):
         s = house(runs=["t - hose"], ends=[End("hose", "quick", cap=True, at="yard")])
         p = procedure(put("street", "open"), needs=SHUT + (is_("hose", "open"),))
         self.assertEqual(found(s, p), {("open-path", "set street to open")})
+
+
+class Shrinking(unittest.TestCase):
+    def test_a_lineup_names_nothing_that_is_gone(self):
+        s = house()
+        s.lineups["resting"] = [("sink", "shut"), ("sink.line", ("coupled", "wand_1.tip")), ("gone", "shut")]
+        shrink.tidy((s, procedure()))
+        self.assertEqual(s.lineups["resting"], [("sink", "shut")])
 
 
 if __name__ == "__main__":

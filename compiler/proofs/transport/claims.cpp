@@ -175,16 +175,14 @@ std::vector<bool> drinking_water_system(const System& system, const Pockets& poc
         queue.pop_back();
         for (const std::uint32_t index : ways_at[node.value]) {
             const Way& way = system.ways[index];
-            const bool carries = way.kind == WayKind::two_way || way.kind == WayKind::one_way ||
-                                 way.kind == WayKind::lift || way.kind == WayKind::fall;
-            if (!carries || !possibility(system, may_stand, way.condition).can_hold) {
+            if (way.kind == WayKind::open_end || !possibility(system, may_stand, way.condition).can_hold) {
                 continue;
             }
             if (way.from == node) {
                 passed[index] = true;
                 const bool inside = way.to.valid() && system[way.to].kind != meaning::NodeKind::place &&
                                     system[way.to].kind != meaning::NodeKind::vessel;
-                if (way.kind != WayKind::fall && inside) {
+                if (way.kind != WayKind::fall && inside) { // of a breach or vent only the body behind it
                     add(way.to);
                 }
             } else if (way.kind == WayKind::two_way) {
@@ -204,6 +202,11 @@ std::vector<bool> drinking_water_system(const System& system, const Pockets& poc
         } else if (pocket.kind == PocketKind::body) {
             for (std::uint32_t way = 0; way < system.ways.size(); ++way) {
                 result[i] = result[i] || (passed[way] && system.ways[way].part == pocket.part);
+            }
+            for (const Source& source : system.sources) { // what it gives comes through its body
+                result[i] = result[i] ||
+                            (source.kind == SourceKind::supply && source.part == pocket.part &&
+                             reached[source.node.value] != 0 && possibility(system, may_stand, source.on).can_hold);
             }
             result[i] = result[i] || (pocket.stores && std::ranges::any_of(system[pocket.part].nodes, [&](NodeId n) {
                                           return reached[n.value] != 0;
