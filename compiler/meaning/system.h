@@ -285,6 +285,13 @@ struct System : Named {
     const Source& operator[](SourceId id) const { return sources[id.value]; }
     const Lineup& operator[](LineupId id) const { return lineups[id.value]; }
     const Expression& operator[](ExpressionId id) const { return expressions[id]; }
+
+    /// Whether a chamber stands open to the air wherever it is there at all.
+    bool is_always_vented(ChamberId id) const {
+        const Chamber& chamber = chambers[id.value];
+        return chamber.vented == Expressions::always() ||
+               (chamber.part.valid() && chamber.vented == parts[chamber.part.value].exists);
+    }
 };
 
 } // namespace curbstop::meaning

@@ -23,7 +23,7 @@ bool Reach::uses(const Edge& edge) const {
     }
     if (spec_.settles) {
         const meaning::ChamberId chamber = network_.chamber_at_low(near(edge));
-        if (chamber.valid() && system_[chamber].vented == meaning::Expressions::always() &&
+        if (chamber.valid() && system_.is_always_vented(chamber) &&
             std::ranges::find(spec_.starts, near(edge)) == spec_.starts.end()) {
             return false;
         }

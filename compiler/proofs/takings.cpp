@@ -114,7 +114,7 @@ void Takings::until(Event& event, const Flow& flow) {
     for (const OutletId outlet : flow.outlets) {
         for (const auto& [chamber, where] : engine.lands_in(outlet)) {
             Set& there = filled_up.try_emplace(chamber, nothing).first->second;
-            there = seen == ObservationKind::full ? sets.either(there, where) : nothing;
+            there = flow.until->kind == ObservationKind::full ? sets.either(there, where) : nothing;
         }
     }
     for (const ToFill& one : engine.transport().to_fill(engine, flow, event.here())) {

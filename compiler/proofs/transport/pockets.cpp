@@ -38,7 +38,7 @@ Pockets::Pockets(const System& system) {
             pocket.volume = to_double(*chamber.volume, Unit::m3);
         }
         pocket.label = chamber.label;
-        pocket.vented = chamber.vented == Expressions::always();
+        pocket.vented = system.is_always_vented(ChamberId(i));
         pocket.part = chamber.part;
         if (chamber.part.valid()) {
             pocket.exists = system[chamber.part].exists;
@@ -142,12 +142,10 @@ void Pockets::find_circuits(const System& system) {
 // Basin and gutter pipes: open above into a vented chamber, falling on into another over what is always open.
 void Pockets::find_runs_out(const System& system) {
     const auto vented = [&](NodeId node) {
-        return system[node].level_of.valid() &&
-               system[system[system[node].level_of].chamber].vented == Expressions::always();
+        return system[node].level_of.valid() && system.is_always_vented(system[system[node].level_of].chamber);
     };
     const auto is_vented_chamber = [&](NodeId node) {
-        return system[node].kind == meaning::NodeKind::chamber &&
-               system[system[node].chamber].vented == Expressions::always();
+        return system[node].kind == meaning::NodeKind::chamber && system.is_always_vented(system[node].chamber);
     };
     std::vector<std::vector<std::uint32_t>> ways_at(system.nodes.size());
     for (std::uint32_t i = 0; i < system.ways.size(); ++i) {
