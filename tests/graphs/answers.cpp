@@ -1,6 +1,6 @@
-// What the checker's graph searches answer about graphs on standard input, one JSON object for each, for a graph library
-// to judge. A graph is numbers: how many vertices; how many roots, and these; how many targets, and these; how many
-// edges, and of each from, to, whether it is open at first and whether it is open in the end.
+// What the checker's graph searches answer about graphs on standard input, one JSON object for each, for a graph
+// library to judge. A graph is numbers: how many vertices; how many roots, and these; how many targets, and these; how
+// many edges, and of each from, to, whether it is open at first and whether it is open in the end.
 
 #include "proofs/transport/blocks.h"
 #include "proofs/transport/live_blocks.h"
@@ -101,7 +101,8 @@ void answer(std::uint32_t count) {
     live.update(changed, [&](std::uint32_t name) { return after[name]; });
     fmt::print(R"({{"blocks":{},"chains":{},"live":{},"every":[{}]}})"
                "\n",
-               told_all(tree), chains(tree, count), told_all(live), fmt::join(on_every_way(graph, roots, targets), ","));
+               told_all(tree), chains(tree, count), told_all(live),
+               fmt::join(on_every_way(graph, roots, targets), ","));
 }
 
 } // namespace
