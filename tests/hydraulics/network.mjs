@@ -1,7 +1,7 @@
 // Random pipework and a procedure that draws a tracer through it to one tap after another: the same thing twice, as a
 // `.curb` file and as a list of links for the simulator. Nothing here knows what either of them makes of it.
 
-/** Random numbers that are the same everywhere: xorshift32 (G. Marsaglia, "Xorshift RNGs", J. Stat. Software 8, 2003). */
+/** Random numbers that are the same everywhere: xorshift32 (G. Marsaglia, "Xorshift RNGs", J. Stat. Softw. 8, 2003). */
 export class Random {
   constructor(seed) {
     this.state = (seed * 2654435761 + 1) >>> 0 || 1;
@@ -28,15 +28,16 @@ export class Random {
 }
 
 const bores = [8, 10, 13, 20]; // mm
-const fittings = { filter: 0.3, glass: 0.1, check: 0.05 }; // L: what the body of each holds
+const fittings = { filter: 0.3, glass: 0.1, check: 0.05, valve: 0.05 }; // L: what the body of each holds
 
 /** Litres in a pipe: pi/4 d^2 l, with d in mm and l in m. Here only to size what is drawn, never to judge. */
 const litres = (bore, length) => ((Math.PI / 4) * bore * bore * length) / 1000;
 
 /**
- * A network. `links`: {name, from, to, sort ("run", "body", "flap" of a check valve, "pump"), and where it holds something
- * bore (mm), length (m)}, from the source outwards where it is a tree; `vertices` of links are strings. `taps`: {name, vertex}. `steps`: {tap, flow (L/min),
- * atLeast (L or null), seenAt (name of a glass or null)}.
+ * A network. `links`: {name, from, to (vertices are strings), sort ("run", "body", "valve", "flap" of a check valve,
+ * "pump"), and where it holds something bore (mm), length (m)}, from the source outwards where it is a tree; `taps`:
+ * {name, vertex}; `steps`: {tap, flow (L/min), atLeast (L or null), seenAt (name of a glass or null), shut (names of
+ * valves)}.
  */
 export function makeNetwork(seed, loops) {
   const random = new Random(seed);
@@ -51,12 +52,12 @@ export function makeNetwork(seed, loops) {
     return link;
   };
   // A pipe, half of the time with something in the middle.
-  const addWay = (from, to, number) => {
-    if (random.chance(0.5)) {
+  const addWay = (from, to, number, valved = false) => {
+    if (!valved && random.chance(0.5)) {
       addRun(from, to);
       return;
     }
-    const kind = random.pick(Object.keys(fittings));
+    const kind = valved ? "valve" : random.pick(["filter", "glass", "check"]);
     const name = `${kind}_${number}`;
     net.fittings.push({ name, kind });
     addRun(from, `${name}.inlet`);
@@ -67,7 +68,7 @@ export function makeNetwork(seed, loops) {
     }
     // A body is a pipe of 20 mm bore that holds as much.
     const length = fittings[kind] / litres(20, 1);
-    net.links.push({ name, sort: "body", from: at, to: `${name}.outlet`, bore: 20, length });
+    net.links.push({ name, sort: valved ? "valve" : "body", from: at, to: `${name}.outlet`, bore: 20, length });
     addRun(`${name}.outlet`, to);
   };
 
@@ -87,13 +88,13 @@ export function makeNetwork(seed, loops) {
   for (let i = 1; i < inner; ++i) {
     const parent = random.whole(0, i - 1);
     ++onward[parent];
-    addWay(`tee_${parent}`, `tee_${i}`, number++);
+    addWay(`tee_${parent}`, `tee_${i}`, number++, loops && random.chance(0.5));
   }
   if (loops) {
     for (let i = random.whole(1, 3); i > 0; --i) {
       const a = random.whole(0, inner - 1);
       const b = (a + random.whole(1, inner - 1)) % inner;
-      addWay(`tee_${Math.min(a, b)}`, `tee_${Math.max(a, b)}`, number++);
+      addWay(`tee_${Math.min(a, b)}`, `tee_${Math.max(a, b)}`, number++, random.chance(0.7));
     }
   }
   for (let i = 0; i < inner; ++i) {
@@ -107,9 +108,13 @@ export function makeNetwork(seed, loops) {
   const total = net.links.reduce((sum, link) => sum + (holds(link) ? litres(link.bore, link.length) : 0), 0);
   const glasses = net.fittings.filter((fitting) => fitting.kind === "glass");
   net.steps = [];
-  for (let left = random.whole(1, 3); left > 0; --left) {
+  for (let left = random.whole(1, loops ? 5 : 3); left > 0; --left) {
     const atLeast = loops && random.chance(0.5) ? Math.ceil(total * random.pick([0.5, 1, 2, 3])) : null;
-    net.steps.push({ tap: random.pick(net.taps), flow: random.whole(6, 14) / 10, atLeast, seenAt: null });
+    const step = { tap: random.pick(net.taps), flow: random.whole(6, 14) / 10, atLeast, seenAt: null };
+    // Which valves are shut while it is drawn; none where that would leave the tap dry.
+    step.shut = net.links.filter((link) => link.sort === "valve" && random.chance(0.4)).map((link) => link.name);
+    if (!leadsTo(net, step.tap.vertex, step.shut)) step.shut = [];
+    net.steps.push(step);
   }
   // In a tree the last flow may be seen to arrive at a glass on its way, and is then stopped there.
   const last = net.steps.at(-1);
@@ -118,6 +123,18 @@ export function makeNetwork(seed, loops) {
     last.seenAt = glasses.find((glass) => way.some((link) => link.name === glass.name))?.name ?? null;
   }
   return net;
+}
+
+/** Whether water gets from the source to a vertex with these valves shut. */
+function leadsTo(net, vertex, shut) {
+  const reached = new Set([net.source]);
+  for (const at of reached) {
+    for (const link of net.links.filter((each) => !shut.includes(each.name))) {
+      if (link.from === at) reached.add(link.to);
+      if (link.to === at && link.sort !== "flap" && link.sort !== "pump") reached.add(link.from);
+    }
+  }
+  return reached.has(vertex);
 }
 
 /** Whether a link holds anything. */
@@ -152,6 +169,7 @@ kind dipped_pump {
 kind tap { port water  position shut { }  position open { water ~> below } }
 kind filter { port inlet, outlet  always { inlet <-> outlet }  body 300 mL }
 kind glass { port inlet, outlet  always { inlet <-> outlet }  body 100 mL  sight glass }
+kind valve { port inlet, outlet  position shut { }  position open { inlet <-> outlet }  body 50 mL }
 kind check { port inlet, outlet  always { inlet -> outlet }  body 50 mL }
 `;
 
@@ -175,10 +193,14 @@ export function asText(net) {
   lines.push("}", 'procedure draw "draw" on net {', "  requires mains is shut and pump is shut");
   lines.push(`  requires ${net.hose ? "siphon.foot" : "pump.suction"} is in canister`);
   for (const tap of net.taps) lines.push(`  requires ${tap.name} is shut`);
+  const valves = net.links.filter((link) => link.sort === "valve").map((link) => link.name);
+  for (const valve of valves) lines.push(`  requires ${valve} is shut`);
   lines.push('  stage "Stage" {', '    step "On" { set pump to open }');
-  for (const { tap, atLeast, seenAt } of net.steps) {
+  for (const { tap, atLeast, seenAt, shut } of net.steps) {
     const more = (atLeast ? ` at least ${atLeast} L` : "") + (seenAt ? ` seen at ${seenAt}` : "");
-    lines.push(`    step "Draw" {\n      set ${tap.name} to open`);
+    lines.push('    step "Draw" {');
+    for (const valve of valves) lines.push(`      set ${valve} to ${shut.includes(valve) ? "shut" : "open"}`);
+    lines.push(`      set ${tap.name} to open`);
     lines.push(`      flow canister to ${tap.name} until shows tracer "its colour"${more}`);
     lines.push(`      set ${tap.name} to shut\n    }`);
   }

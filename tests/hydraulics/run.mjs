@@ -1,6 +1,6 @@
 // Runs the comparison, or says why it cannot. Exit 77 is ctest's "skipped".
 //
-//     node run.mjs CURBSTOP [--count 60] [--seed 1] [--keep FILE]
+//     node run.mjs CURBSTOP [--count 200] [--seed 1] [--keep FILE]
 import { existsSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";

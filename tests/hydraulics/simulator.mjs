@@ -1,14 +1,14 @@
 // The same network in EPANET 2 (US EPA; the engine comes with the npm package epanet-js): what its hydraulics and its
-// source tracing say of where the tracer is. EPANET 2.2 User Manual, chapter 3, "Water Age and Source Tracing": trace is
-// the part, in percent, of the water that came from one node. It moves water as plugs, whole volumes at a time.
+// source tracing say of where the tracer is. EPANET 2.2 User Manual, chapter 3, "Water Age and Source Tracing": trace
+// is the part, in percent, of the water that came from one node. It moves water as plugs, whole volumes at a time.
 // Nothing here knows what the checker says.
 import { FlowUnits, HeadLossType, LinkProperty, LinkType, NodeProperty, NodeType, Project, QualityType,
   TimeParameter, Option, InitHydOption, Workspace } from "epanet-js";
 
 import { holds } from "./network.mjs";
 
-/** Seconds: how finely the simulator moves the water. Every tolerance of a time comes from here. In a time step less must
- *  flow than the smallest pipe holds, or the simulator loses some. */
+/** Seconds: how finely the simulator moves the water. Every tolerance of a time comes from here. In a time step less
+ *  must flow than the smallest pipe holds, or the simulator loses some. */
 export const timeStep = 1;
 /** A tap "shows its colour, at full strength" at this part of tracer, for at least `shownFor` litres. */
 export const fullStrength = 0.999;
@@ -19,8 +19,8 @@ await workspace.loadModule();
 
 /**
  * Draws through one tap after another, each for as long as its step says. Gives one record for each step:
- * {halfWay (s until half of what arrives is tracer), mass (s, by the balance of what has arrived; both from the start of
- * the step), share: Map from the name of a link to the part of tracer in it at the step's end, stopped (whether the end
+ * {halfWay (s until half of what arrives is tracer), mass (s, by the balance of what has arrived; both from the start
+ * of the step), share: Map from the name of a link to the part of tracer in it at the step's end, stopped (whether the end
  * came at all)}.
  */
 export function simulate(net) {
@@ -43,7 +43,7 @@ export function simulate(net) {
   for (const link of net.links) {
     node(link.from);
     node(link.to);
-    const type = { run: LinkType.Pipe, body: LinkType.Pipe, flap: LinkType.CVPipe, pump: LinkType.Pump }[link.sort];
+    const type = { flap: LinkType.CVPipe, pump: LinkType.Pump }[link.sort] ?? LinkType.Pipe;
     const index = project.addLink(`l${links.size}`, type, label(link.from), label(link.to));
     links.set(link.name, index);
     if (link.sort === "pump") project.setLinkValue(index, LinkProperty.PumpPower, 0.1); // kW
@@ -69,13 +69,17 @@ export function simulate(net) {
   return records;
 }
 
-function drawOne(project, net, { tap, flow, atLeast, seenAt }, nodes, links) {
+function drawOne(project, net, { tap, flow, atLeast, seenAt, shut }, nodes, links) {
+  for (const { name, sort } of net.links) {
+    if (sort === "valve") project.setLinkValue(links.get(name), LinkProperty.Status, shut.includes(name) ? 0 : 1);
+  }
   const tapNode = nodes.get(tap.vertex);
   const seenNode = seenAt ? nodes.get(`${seenAt}.outlet`) : tapNode;
   project.setNodeValue(tapNode, NodeProperty.BaseDemand, flow);
   const perStep = (flow * timeStep) / 60; // L
-  // A way that carries one part in a thousand would have been emptied by then.
-  const most = (1000 * net.links.reduce((sum, l) => sum + (holds(l) ? l.bore * l.bore * l.length : 0), 0)) / 1000 / perStep;
+  // A way that carries one part in a thousand would have been emptied by then: a thousand times all that there is.
+  const all = net.links.filter(holds).reduce((sum, link) => sum + (link.bore ** 2 * link.length) / 1000, 0);
+  const most = (1000 * all) / perStep;
   let halfWay = null;
   let mass = 0;
   let shown = 0;
