@@ -7,7 +7,7 @@
 //             checker tells, of the pockets that it did not count as swept before;
 //   swept     what the checker counts as swept (no more than traces of water left) is what EPANET finds full of tracer;
 //   reached   where the checker says that tracer may be, there is some, and nowhere else.
-// In networks with loops, through which water takes several ways at different speeds, with valves shut and opened between
+// In networks with loops, where water takes several ways at different speeds and valves are shut and opened between
 // draws, the checker may be more cautious than the truth, never less: EPANET's parts lie within its bounds.
 import { spawnSync } from "node:child_process";
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";

@@ -20,7 +20,7 @@ await workspace.loadModule();
 /**
  * Draws through one tap after another, each for as long as its step says. Gives one record for each step:
  * {halfWay (s until half of what arrives is tracer), mass (s, by the balance of what has arrived; both from the start
- * of the step), share: Map from the name of a link to the part of tracer in it at the step's end, stopped (whether the end
+ * of the step), share: Map from the name of a link to the part of tracer in it at the end, stopped (whether the end
  * came at all)}.
  */
 export function simulate(net) {
