@@ -23,6 +23,12 @@ void check_strength(Context& context, const Fluid& fluid, const Fluid::Strength&
         context.complain("bad-strength", written.span(), "a strength lies above 0 % and at most at 100 %");
         return;
     }
+    const auto is_warm = [&](const std::optional<Quantity>& told) { return told && !(told->value < none); };
+    if (is_warm(point.freezes) || is_warm(point.bursts)) {
+        context.complain("bad-strength", written.span(),
+                         "water alone freezes at 0 degC; of what is thinned with it the points lie below that");
+        return;
+    }
     for (const Fluid::Strength& earlier : fluid.strengths) {
         const bool rises = earlier.concentration.value < point.concentration.value;
         const bool falls = (!earlier.freezes || !point.freezes || point.freezes->value < earlier.freezes->value) &&
@@ -31,6 +37,33 @@ void check_strength(Context& context, const Fluid& fluid, const Fluid::Strength&
             context.complain("bad-strength", written.span(),
                              "the strengths of a fluid rise from line to line, and what freezes or bursts falls");
             return;
+        }
+    }
+}
+
+// What a fluid bursts at is no warmer than what it freezes at: on the straight line between the points of its table,
+// from water on. Beyond them nothing is known.
+void check_burst_points(Context& context, const Fluid& fluid,
+                        const std::vector<std::pair<std::size_t, syntax::Node>>& written) {
+    for (const auto& [index, node] : written) {
+        const Fluid::Strength& point = fluid.strengths[index];
+        double below = 0;
+        double at_below = 0;
+        for (const Fluid::Strength& known : fluid.strengths) {
+            if (!known.freezes || !point.bursts) {
+                continue;
+            }
+            const double here = known.concentration.value.to_double();
+            const double at_here = known.freezes->value.to_double();
+            const double strength = point.concentration.value.to_double();
+            if (below < strength && strength <= here &&
+                point.bursts->value.to_double() >
+                    at_below + (at_here - at_below) * (strength - below) / (here - below) + 1e-9) {
+                context.complain("bad-strength", node.span(),
+                                 "nothing bursts a pipe before it freezes: at this strength it still runs");
+            }
+            below = here;
+            at_below = at_here;
         }
     }
 }
@@ -64,6 +97,7 @@ void add_fluids(Context& context) {
     for (const syntax::Node node : context.declarations.fluids.in_order()) {
         Fluid fluid{{std::string(declared_name(node)), label_of(node), doc_of(node), node.span()}};
         std::vector<std::pair<syntax::Node, Fluid::Disinfection>> disinfections;
+        std::vector<std::pair<std::size_t, syntax::Node>> bursting; // what stands later in the table may be between
         for (const syntax::Node item : node.children()) {
             switch (item.kind()) {
             case Syntax::category_:
@@ -89,6 +123,9 @@ void add_fluids(Context& context) {
                     strength.bursts = context.quantity(bursts->child(0), Dimension::temperature);
                 }
                 check_strength(context, fluid, strength, item);
+                if (strength.bursts) {
+                    bursting.emplace_back(fluid.strengths.size(), item);
+                }
                 fluid.strengths.push_back(strength);
                 break;
             }
@@ -104,6 +141,7 @@ void add_fluids(Context& context) {
                 break;
             }
         }
+        check_burst_points(context, fluid, bursting);
         for (const auto& [written, disinfection] : disinfections) { // `gas` may stand behind them
             check_disinfection(context, fluid, disinfection, written);
             fluid.disinfects.push_back(disinfection);

@@ -103,12 +103,21 @@ const Thing* Context::resolve(syntax::Node ref, const Scope& scope) {
     if (const Thing* found = names.find(full)) {
         return found;
     }
+    const BehindGiven behind = behind_given(full);
+    if (behind.left_out) {
+        complain("unknown-name", ref.span(), fmt::format("no part was given as `{}`", behind.name), &scope);
+        return nullptr;
+    }
+    if (const Thing* found = names.find(behind.name)) {
+        return found;
+    }
+    full = behind.name;
     if (broken.contains(full.substr(0, full.find('.')))) {
         return nullptr; // its kind was complained about
     }
     // Say which piece of the dotted name is at fault.
-    std::string known = scope.prefix;
-    std::size_t begin = scope.prefix.empty() ? 0 : scope.prefix.size() + 1;
+    std::string known = full.starts_with(scope.prefix + ".") ? scope.prefix : "";
+    std::size_t begin = known.empty() ? 0 : known.size() + 1;
     while (true) {
         const std::size_t end = full.find('.', begin);
         const std::string here = full.substr(0, end);
@@ -137,6 +146,38 @@ const Thing* Context::resolve(syntax::Node ref, const Scope& scope) {
         known = here;
         begin = end + 1;
     }
+}
+
+Context::BehindGiven Context::behind_given(std::string name) const {
+    // From the first piece on, whatever is a given of the part named so far becomes the part that was given.
+    for (std::size_t end = name.find('.'); end != std::string::npos;) {
+        end = name.find('.', end + 1);
+        const auto given = given_parts.find(name.substr(0, end));
+        if (given == given_parts.end()) {
+            continue;
+        }
+        if (!given->second) {
+            return {given->first, true};
+        }
+        const std::string rest = end == std::string::npos ? "" : name.substr(end);
+        end = rest.empty() ? end : given->second->name.size();
+        name = given->second->name + rest;
+    }
+    return {std::move(name), false};
+}
+
+bool Context::is_left_out(syntax::Node ref, const Scope& scope) const {
+    if (!ref.is(Syntax::ref_)) {
+        return false;
+    }
+    const Scope::Binding* binding = scope.find(ref.child(0).text());
+    if (binding == nullptr || binding->quantity) {
+        return false;
+    }
+    const std::string written = dotted(ref);
+    const std::size_t dot = written.find('.');
+    return !binding->thing ||
+           (dot != std::string::npos && behind_given(binding->thing->name + written.substr(dot)).left_out);
 }
 
 void Context::wrong_sort(syntax::Node ref, const Thing& thing, std::string_view needed, const Scope& scope) {

@@ -52,6 +52,8 @@ class Context {
     Names names;
     /// Parts whose kind is not known: what is below them is not missed.
     std::unordered_set<std::string> broken;
+    /// What parts were given: `PART.GIVEN` to the part given; nothing where it is optional and was not.
+    std::unordered_map<std::string, std::optional<Thing>> given_parts;
     std::unordered_map<std::string_view, FluidId> fluids;
     std::unordered_map<std::string_view, GroupId> groups;
     std::unordered_map<std::string_view, LineupId> lineups;
@@ -75,6 +77,9 @@ class Context {
 
     /// What a reference stands for; complains (with the nearest name) where nothing is found.
     const Thing* resolve(syntax::Node ref, const Scope& scope);
+    /// Whether a reference in a kind leads to an optional part that was not given, be it to this part (`power`) or to
+    /// one that it was given (`power.feed`).
+    bool is_left_out(syntax::Node ref, const Scope& scope) const;
     /// A part, cover, end, dial or vessel that can stand in several ways.
     std::optional<VariableId> variable(syntax::Node ref, const Scope& scope);
     /// A port, tee, end or chamber; a part with just one port will do.
@@ -88,6 +93,13 @@ class Context {
     void wrong_sort(syntax::Node ref, const Thing& thing, std::string_view needed, const Scope& scope);
 
   private:
+    /// A dotted name with each given in it replaced by the part that was given; if that is none, the name up to it.
+    struct BehindGiven {
+        std::string name;
+        bool left_out = false;
+    };
+    BehindGiven behind_given(std::string name) const;
+
     // Things made up on the way (a bound name with a further dotted part) that resolve() hands out.
     std::deque<Thing> made_;
 };

@@ -91,7 +91,8 @@ std::optional<Quantity> Context::positive_quantity(syntax::Node node, Dimension 
     }
     if (made->value < Rational(0) || (!zero_allowed && made->value == Rational(0))) {
         complain("impossible-quantity", node.span(),
-                 fmt::format("`{}`: this {} must be greater than zero", as_written(node), dimension_name(dimension)));
+                 fmt::format("`{}`: this {} {}", as_written(node), dimension_name(dimension),
+                             zero_allowed ? "cannot be less than zero" : "must be greater than zero"));
         return std::nullopt;
     }
     return made;

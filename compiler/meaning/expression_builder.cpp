@@ -10,14 +10,6 @@
 
 namespace curbstop::meaning {
 
-bool is_left_out(syntax::Node ref, const Scope& scope) {
-    if (!ref.is(Syntax::ref_)) {
-        return false;
-    }
-    const Scope::Binding* binding = scope.find(ref.child(0).text());
-    return binding != nullptr && !binding->thing && !binding->quantity;
-}
-
 std::optional<std::uint32_t> dial_value(Context& context, VariableId dial, const Quantity& setting, text::Span where) {
     Variable& variable = context.system.variables[dial.value];
     for (std::uint32_t i = 0; i < variable.values.size(); ++i) {
@@ -387,7 +379,7 @@ class ExpressionReader {
             return expressions_.all_of(std::move(operands), node.span());
         }
         // An optional part that the kind was not given stands any way one asks.
-        if (subjects.child_count() == 1 && is_left_out(subjects.child(0), scope_)) {
+        if (subjects.child_count() == 1 && context_.is_left_out(subjects.child(0), scope_)) {
             return Expressions::always();
         }
         const std::vector<VariableId> variables = subjects_from(context_, subjects, scope_);

@@ -23,7 +23,4 @@ std::uint32_t vessel_value(Context& context, VariableId vessel, NodeId under);
 /// Adds the variables that an expression speaks of to `variables`, each once, in the order of the text.
 void variables_in(const System& system, ExpressionId expression, std::vector<VariableId>& variables);
 
-/// Whether the reference names an optional part that was not given.
-bool is_left_out(syntax::Node ref, const Scope& scope);
-
 } // namespace curbstop::meaning

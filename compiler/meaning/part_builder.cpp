@@ -164,6 +164,10 @@ void SystemBuilder::read_givens(Instance& instance) {
         const syntax::Node type = given.child(1);
         const auto written = setting(instance, name);
         const auto dimension = dimension_from_name(type.text());
+        const auto by_default = given.find(Syntax::default_value_);
+        // A default that cannot be is wrong even where this part does without it.
+        const auto default_quantity =
+            dimension && by_default ? given_quantity(by_default->child(0), *dimension) : std::nullopt;
         Scope::Binding binding{name, std::nullopt, std::nullopt};
         if (!dimension) {
             kind_info(type); // complains about a kind that is not there; the part itself is bound later
@@ -178,8 +182,8 @@ void SystemBuilder::read_givens(Instance& instance) {
             }
         } else if (written) {
             binding.quantity = given_quantity(*written, *dimension);
-        } else if (const auto by_default = given.find(Syntax::default_value_)) {
-            binding.quantity = given_quantity(by_default->child(0), *dimension);
+        } else if (by_default) {
+            binding.quantity = default_quantity;
         } else {
             context_.complain("missing-given", part.span,
                               fmt::format("`{}` needs to be told its `{}`", part.label, name), nullptr,
@@ -280,8 +284,8 @@ void SystemBuilder::add_dials(Instance& instance) {
         if (range.size() != 2) {
             continue;
         }
-        const auto least = context_.quantity(range[0], Dimension::pressure);
-        const auto most = context_.quantity(range[1], Dimension::pressure);
+        const auto least = context_.positive_quantity(range[0], Dimension::pressure, true);
+        const auto most = context_.positive_quantity(range[1], Dimension::pressure, true);
         if (!least || !most) {
             continue;
         }

@@ -247,10 +247,12 @@ void SystemBuilder::check_filling(const Chamber& vessel, syntax::Node filled) {
         }
         return;
     }
-    if (freezes && vessel.strength->value > last->concentration.value) {
-        context_.complain("bad-strength", filled.span(), fmt::format("the table of {} ends below that", fluid.label),
-                          nullptr, {"nothing is guessed beyond a table"}, {},
-                          {{fluid.span, "its strengths are given here"}});
+    const text::Span written = filled.find(Syntax::quantity_)->span();
+    if (vessel.strength->value == Rational(0)) {
+        context_.complain("bad-strength", written, fmt::format("there is no {} in what is 0 % strong", fluid.label));
+    } else if (freezes && vessel.strength->value > last->concentration.value) {
+        context_.complain("bad-strength", written, fmt::format("the table of {} ends below that", fluid.label), nullptr,
+                          {"nothing is guessed beyond a table"}, {}, {{fluid.span, "its strengths are given here"}});
     }
 }
 

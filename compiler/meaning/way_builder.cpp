@@ -17,6 +17,7 @@ void SystemBuilder::bind_given_parts(Instance& instance) {
         const std::string_view name = given.child(0).text();
         const auto written = setting(instance, name);
         const auto binding = std::ranges::find(instance.scope.bindings, name, &Scope::Binding::name);
+        std::optional<Thing>& given_part = context_.given_parts[fmt::format("{}.{}", instance.scope.prefix, name)];
         if (!written) {
             if (!given.has(Syntax::optional_)) {
                 context_.complain("missing-given", system_[instance.part].span,
@@ -29,7 +30,7 @@ void SystemBuilder::bind_given_parts(Instance& instance) {
             continue;
         }
         const Scope outer = outer_scope(instance);
-        if (is_left_out(*written, outer)) {
+        if (context_.is_left_out(*written, outer)) {
             continue;
         }
         const Thing* thing = written->is(Syntax::ref_) ? context_.resolve(*written, outer) : nullptr;
@@ -48,6 +49,7 @@ void SystemBuilder::bind_given_parts(Instance& instance) {
                                           system_[thing->part].kind_name, name, given.child(1).text()));
         } else {
             binding->thing = *thing;
+            given_part = *thing;
             if (thing->variable.valid()) {
                 context_.mention(thing->variable);
             }

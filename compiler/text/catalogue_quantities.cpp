@@ -30,8 +30,8 @@ lineup shut_up "Shut up" on shed { near open  far open }
 )"},
     CatalogueEntry{"bad-strength", Severity::error, "A strength that cannot be",
                    "A fluid is from 0 % to 100 % strong; in its table the strengths rise and the points at which it "
-                   "freezes fall. A vessel cannot be filled with something stronger than the table goes: nothing is "
-                   "guessed beyond published data.",
+                   "freezes fall, from the 0 degC of water on; it bursts no sooner than it freezes. A vessel cannot be "
+                   "filled with something stronger than the table goes: nothing is guessed beyond published data.",
                    R"(fluid brine "Brine" { category 3  at 10 % freezes -3 degC  at 20 % freezes -2 degC }
 system shed "Shed" { zone yard "Yard"  end near "Near end" at yard fits garden }
 lineup shut_up "Shut up" on shed { near open }

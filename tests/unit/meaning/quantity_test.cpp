@@ -127,6 +127,15 @@ TEST_CASE("exact conversions of pressure") {
     CHECK(same("1", "ftH2O", "0.3048", "mH2O"));                           // the foot above
 }
 
+TEST_CASE("worked examples of standing water") {
+    // EPANET's own test of its units (tests/test_units.cpp): 100 ft of standing water are 43.33 psi, 30.48 m of it
+    // 298.76 kPa, with its rounded factors 0.4333 psi/ft and 6.895 kPa/psi.
+    CHECK(in("100", "ftH2O", "psi") == Approx(43.33).epsilon(1e-3));
+    CHECK(in("30.48", "mH2O", "kPa") == Approx(298.76035).epsilon(1e-3));
+    // EPANET's example Net1, its published report: tank 2 holds 120 ft of water, 52.00 psi at its foot.
+    CHECK(in("120", "ftH2O", "psi") == Approx(52.00).epsilon(1e-3));
+}
+
 TEST_CASE("temperatures are affine") {
     // (F - 32) / 1.8 and K - 273.15: NIST SP 811 (2008), appendix B.8, exact.
     CHECK(same("32", "degF", "0", "degC"));
@@ -144,6 +153,23 @@ TEST_CASE("concentrations and counts") {
     CHECK(same("1", "%", "10000", "ppm"));
     CHECK(same("50", "ppm", "50", "mg/L")); // common practice in disinfection: a litre of water taken as 1 kg
     CHECK(quantity("4", "").dimension == Dimension::count);
+}
+
+TEST_CASE("worked examples of a dose of bleach") {
+    // What reaches the water: strength x volume of bleach / volume of water, as the health departments reckon.
+    const auto strength = [](double percent_of_bleach, double bleach_litres, double water_litres) {
+        return in("1", "%", "mg/L") * percent_of_bleach * bleach_litres / water_litres;
+    };
+    // Kansas Department of Health and Environment (kdhe.ks.gov/1019), 5.25 %: 1 fl oz in a gallon is 410 mg/L; 122 fl
+    // oz bring 1,000 gal to 50 mg/L, 78 gal bring 10,000 gal to 410 mg/L.
+    CHECK(strength(5.25, in("1", "floz", "L"), in("1", "gal", "L")) == Approx(410).epsilon(0.001));
+    CHECK(strength(5.25, in("122", "floz", "L"), in("1000", "gal", "L")) == Approx(50).epsilon(0.001));
+    CHECK(strength(5.25, in("78", "gal", "L"), in("10000", "gal", "L")) == Approx(410).epsilon(0.002));
+    // Maine CDC, Disinfection Equations: 8.33 gal of 6 % or 4.17 gal of 12 % bring 5,000 gal to 100 ppm.
+    CHECK(strength(6, in("8.33", "gal", "L"), in("5000", "gal", "L")) == Approx(100).epsilon(0.001));
+    CHECK(strength(12, in("4.17", "gal", "L"), in("5000", "gal", "L")) == Approx(100).epsilon(0.001));
+    // CDC, Make Water Safe: about 0.5 mL of 6 % in a gallon; worked out from these, 7.9 mg/L.
+    CHECK(strength(6, in("0.5", "mL", "L"), in("1", "gal", "L")) == Approx(7.9).epsilon(0.01));
 }
 
 TEST_CASE("quantities of one dimension are ordered, whatever unit they were written in") {
