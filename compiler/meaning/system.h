@@ -159,8 +159,8 @@ struct Way {
     std::optional<Quantity> limits;                 ///< reducer
     /// The highest EN 1717 category that a one-way way keeps back. A plain check valve, type EA or EB: 2.
     int protects = 2;
-    std::optional<Quantity> above;                  ///< relief
-    OutletId outlet;                                ///< of falls, breaches, open ends
+    std::optional<Quantity> above; ///< relief
+    OutletId outlet;               ///< of falls, breaches, open ends
     text::Span span{};
 };
 

@@ -56,9 +56,9 @@ class Liquids {
 bool is_clean(const meaning::System& system, meaning::FluidId fluid);
 
 struct Bounds {
-    double gas = 0;            ///< least part that is gas, when `squeeze` is off
-    bool full = false;         ///< surely no gas
-    double squeeze = 0;        ///< highest pressure since `gas` was found, Pa above the air
+    double gas = 0;     ///< least part that is gas, when `squeeze` is off
+    bool full = false;  ///< surely no gas
+    double squeeze = 0; ///< highest pressure since `gas` was found, Pa above the air
     /// Gas gathers where it will once liquid presses on a leg: the greatest volume that it may have gathered in
     /// elsewhere since `gas` was found, as a part of this pocket's own.
     double shared = 0;
@@ -101,8 +101,8 @@ Bounds joined(const Bounds& a, const Bounds& b);
 Bounds widened(const Bounds& earlier, const Bounds& later);
 /// A pocket on the way of a flow. `liquid`: what is pushed is no gas. `keeps_gas`: a run that runs out by itself.
 Bounds flowed_through(const Bounds& own, const Carried& before, bool liquid, bool keeps_gas);
-/// Pressed on at no flow, by at most `pressure` (Pa); at its mouth traces come into a pocket that is full. `shared`: how
-/// much else its gas may gather in, as a part of its own volume.
+/// Pressed on at no flow, by at most `pressure` (Pa); at its mouth traces come into a pocket that is full. `shared`:
+/// how much else its gas may gather in, as a part of its own volume.
 Bounds pressed_on(const Bounds& own, const Carried& ahead, double pressure, bool at_mouth, double shared);
 /// A bladder that had pushed out what it held and is pressed on again.
 Bounds refilled(const Bounds& own, const Carried& ahead, double pressure);

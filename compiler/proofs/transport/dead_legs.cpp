@@ -16,7 +16,8 @@ namespace {
 bool covers(const Carried& carried, const std::vector<Piece>& pieces) {
     return std::ranges::all_of(pieces, [&](const Piece& piece) {
         const Bounds& bounds = piece.bounds;
-        if (bounds.gas < carried.gas || bounds.squeeze > carried.squeeze || bounds.shared > carried.shared || (carried.full && !bounds.full)) {
+        if (bounds.gas < carried.gas || bounds.squeeze > carried.squeeze || bounds.shared > carried.shared ||
+            (carried.full && !bounds.full)) {
             return false;
         }
         if (!covers(carried.hygiene, bounds.hygiene)) {
