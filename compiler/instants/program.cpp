@@ -191,6 +191,10 @@ class Writer {
             push(Pressurise{pressurise}, span);
         } else if (const auto* pour = std::get_if<PourStatement>(&statement.what)) {
             push(Pour{pour}, span);
+        } else if (const auto* bring = std::get_if<BringStatement>(&statement.what)) {
+            if (bring->fluid) {
+                push(Bring{bring}, span);
+            }
         } else if (const auto* repeat = std::get_if<RepeatStatement>(&statement.what)) {
             rounds(std::min(repeat->at_most, 2 + cases_in(repeat->body)), repeat->at_most, span,
                    [&] { write_statements(repeat->body); });
@@ -211,7 +215,7 @@ class Writer {
             knowledge_.bind_branch(in_case->branch, comes_up);
             inside(comes_up, [&] { write_statements(in_case->body); });
         }
-        // Wearing, bringing, noting: nothing is otherwise afterwards.
+        // Wearing, noting, bringing what is no fluid: nothing is otherwise afterwards.
     }
 
     const System& system_;

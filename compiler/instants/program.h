@@ -52,6 +52,9 @@ struct Pressurise {
 struct Pour {
     const meaning::PourStatement* statement = nullptr;
 };
+struct Bring {
+    const meaning::BringStatement* statement = nullptr;
+};
 struct Watch {
     const meaning::WatchStatement* statement = nullptr;
 };
@@ -69,8 +72,8 @@ struct RoundEnd {
 };
 
 struct Operation {
-    std::variant<StepBegin, StepEnd, Move, Verify, Check, Until, Keep, MeanwhileBegin, Pressurise, Pour, Watch, Helper,
-                 Wait, RoundEnd>
+    std::variant<StepBegin, StepEnd, Move, Verify, Check, Until, Keep, MeanwhileBegin, Pressurise, Pour, Bring, Watch,
+                 Helper, Wait, RoundEnd>
         what;
     Set when = everything; ///< the configurations in which it happens
     text::Span span{};

@@ -201,6 +201,7 @@ struct Source : Named {
     ExpressionId on = Expressions::always();
     std::optional<Quantity> pressure; ///< none where a dial says it, or for heat
     VariableId dial;
+    std::optional<Quantity> gives; ///< how much flows from it, about; no proof but that of time rests on it
     bool own_switch = false;
     ChamberId heats;
     std::optional<Quantity> heats_to;

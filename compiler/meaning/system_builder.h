@@ -88,6 +88,8 @@ class SystemBuilder {
     void add_ways(const Instance& instance, syntax::Node ways, ExpressionId condition);
     void add_way(const Instance& instance, syntax::Node way, ExpressionId condition);
     void add_source(const Instance& instance, syntax::Node way, ExpressionId condition);
+    /// What stands after `giving`.
+    std::optional<Quantity> flow_rate(syntax::Node written, const Scope& scope);
     OutletId outlet_for(const Instance& instance, NodeId lands, bool below);
     OutletId add_outlet(Outlet outlet);
     WayId push_way(Way way);

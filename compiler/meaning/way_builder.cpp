@@ -291,6 +291,25 @@ void SystemBuilder::add_way(const Instance& instance, syntax::Node node, Express
     }
 }
 
+std::optional<Quantity> SystemBuilder::flow_rate(syntax::Node written, const Scope& scope) {
+    if (written.is(Syntax::quantity_)) {
+        return context_.positive_quantity(written, Dimension::flow);
+    }
+    const Scope::Binding* given = scope.find(written.text());
+    if (given != nullptr && given->quantity && given->quantity->dimension == Dimension::flow) {
+        return given->quantity;
+    }
+    if (given != nullptr && given->quantity) {
+        context_.complain("wrong-dimension", written.span(), fmt::format("`{}` is no flow", written.text()), nullptr,
+                          {"what it gives is so much in a time, as in `8 L/min`"});
+    } else if (given == nullptr) {
+        if (const Thing* thing = context_.resolve(written, scope)) {
+            context_.wrong_sort(written, *thing, "a flow: a quantity or a given", scope);
+        }
+    }
+    return std::nullopt;
+}
+
 void SystemBuilder::add_source(const Instance& instance, syntax::Node node, ExpressionId condition) {
     const Scope& scope = instance.scope;
     const Part& part = system_[instance.part];
@@ -317,6 +336,9 @@ void SystemBuilder::add_source(const Instance& instance, syntax::Node node, Expr
                 context_.wrong_sort(limit, *thing, "a pressure: a quantity, a given or a dial", scope);
             }
         }
+    }
+    if (const auto giving = node.find(Syntax::giving_)) {
+        source.gives = flow_rate(giving->child(0), scope);
     }
     switch (node.kind()) {
     case Syntax::supplies_: {
@@ -382,7 +404,7 @@ void SystemBuilder::add_source(const Instance& instance, syntax::Node node, Expr
         if (earlier.part == source.part && earlier.kind == source.kind && earlier.node == source.node &&
             earlier.suction == source.suction && earlier.fluid == source.fluid && earlier.dial == source.dial &&
             earlier.own_switch == source.own_switch && earlier.pressure.has_value() == source.pressure.has_value() &&
-            (!source.pressure || earlier.pressure->value == source.pressure->value)) {
+            (!source.pressure || earlier.pressure->value == source.pressure->value) && earlier.gives == source.gives) {
             earlier.on = system_.expressions.either(earlier.on, source.on);
             return;
         }

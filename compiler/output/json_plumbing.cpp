@@ -104,6 +104,7 @@ void source(const JsonContext& context, const Source& source) {
     json_expression(context, "on", source.on);
     json_quantity(json, "pressure", source.pressure);
     json_ref(json, "dial", source.dial);
+    json_quantity(json, "gives", source.gives);
     json.member("own_switch", source.own_switch);
     json_ref(json, "heats", source.heats);
     json_quantity(json, "heats_to", source.heats_to);

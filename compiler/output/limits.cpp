@@ -33,7 +33,7 @@ bool is_proved_kind(meaning::ExpressionKind kind) {
 }
 
 // The obligations of reference/proofs.md in the reader's words.
-constexpr std::array<std::string_view, 12> promises{
+constexpr std::array<std::string_view, 13> promises{
     "nothing runs out under pressure but what a step names",
     "whatever a step lets run or drain has a way open for it",
     "no pump runs dry or against shut valves",
@@ -45,6 +45,7 @@ constexpr std::array<std::string_view, 12> promises{
     "nothing behind a cover is worked while the cover is shut",
     "nothing is let or poured into a vessel, a place or onto the ground that does not accept it",
     "no vessel and no open tank is brought more than it has room for",
+    "what is listed to be brought covers what the steps take, if nothing is spilt",
     "nothing harmful is pushed, or runs, back into a supply of drinking water",
 };
 
@@ -55,7 +56,7 @@ constexpr std::array<std::string_view, 6> limits{
     "that a strip is read rightly, or how much of the chlorine is used up while it stands: measure again after the "
     "contact time",
     "that the cooling time of a kind is long enough, or how hot what runs from a tap is",
-    "that what is brought is enough",
+    "how long a step takes, how much is spilt, and how much squeezes into dead ends",
     "that nothing is sucked back when the mains fail, or that a backflow device works: have it tested",
 };
 

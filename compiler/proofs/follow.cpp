@@ -4,6 +4,7 @@
 #include "proofs/obligations.h"
 #include "proofs/proof.h"
 #include "proofs/recorder.h"
+#include "proofs/takings.h"
 #include "proofs/transport/transport.h"
 
 namespace curbstop::proofs {
@@ -207,6 +208,10 @@ void handle(const instants::Pour& pour, Event& event, const Tell& tell, Procedur
     tell([&](Listener& listener) { listener.contents_changed(event); });
 }
 template <typename Tell>
+void handle(const instants::Bring& bring, Event& event, const Tell& tell, ProcedureReport&) {
+    tell([&](Listener& listener) { listener.bring(event, *bring.statement); });
+}
+template <typename Tell>
 void handle(const instants::Watch& watch, Event& event, const Tell& tell, ProcedureReport&) {
     tell([&](Listener& listener) { listener.watch(event, watch); });
 }
@@ -239,8 +244,10 @@ void follow(const Model& model, const Procedure& procedure, Engine& engine, Find
     for (const auto& obligation : obligations) {
         listeners.push_back(obligation.get());
     }
+    Takings takings;
     if (detail) {
         listeners.push_back(&recorder);
+        listeners.push_back(&takings);
     }
     Event event{engine, coverage, findings, procedure, program};
     event.span = procedure.span;
@@ -268,6 +275,10 @@ void follow(const Model& model, const Procedure& procedure, Engine& engine, Find
     event.span = procedure.span;
     if (engine.possible() != nothing) {
         tell([&](Listener& listener) { listener.end(event); });
+        if (detail) {
+            report.flows = takings.flow_reports();
+            report.supplies = takings.supply_reports(event);
+        }
     }
     engine.transport().limit_by({}); // it asks what is gone now
     for (const auto& obligation : obligations) {

@@ -54,6 +54,7 @@ class Listener {
     virtual void keep(Event&, const meaning::Flow&) {}
     virtual void meanwhile(Event&, const meaning::Flow&) {}
     virtual void pressurise(Event&, const meaning::PressuriseStatement&) {}
+    virtual void bring(Event&, const meaning::BringStatement&) {}
     virtual void watch(Event&, const instants::Watch&) {}
     virtual void helper(Event&) {}
     /// A round of a loop is done, before what may be after any of them is joined.

@@ -54,6 +54,7 @@ std::vector<std::unique_ptr<Obligation>> all_obligations() {
     all.push_back(never_flushed());
     all.push_back(wrong_place());
     all.push_back(overfill());
+    all.push_back(short_supply());
     all.push_back(backflow());
     return all;
 }

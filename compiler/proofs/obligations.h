@@ -54,6 +54,7 @@ std::unique_ptr<Obligation> no_effect();
 std::unique_ptr<Obligation> never_flushed();
 std::unique_ptr<Obligation> wrong_place();
 std::unique_ptr<Obligation> overfill();
+std::unique_ptr<Obligation> short_supply();
 std::unique_ptr<Obligation> backflow();
 
 } // namespace curbstop::proofs

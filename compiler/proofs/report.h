@@ -51,6 +51,38 @@ struct PocketReport {
     std::uint32_t step = 0; ///< number of the step that did it; 0 is the start
 };
 
+/// How much a flow or drain moves, over every configuration that is still possible.
+struct FlowReport {
+    const meaning::Flow* flow = nullptr;
+    std::uint32_t step = 0;     ///< number of its step; 0 of a `meanwhile`
+    double fill = 0;            ///< what stands empty or holds something else on the way, m3
+    double again = 0;           ///< of that, what held a liquid that mixes with what comes
+    double needs = 0;           ///< what surely has to come: `at least`, or what is to be filled; 0 of a drain
+    std::optional<double> most; ///< no more than this comes; nothing where nobody says
+    std::vector<meaning::SourceId> sources; ///< that push it
+    std::vector<meaning::ChamberId> into;   ///< vessels that it comes into
+};
+
+/// One fluid that is brought in vessels, over every configuration that is still possible.
+struct SupplyReport {
+    meaning::FluidId fluid;
+    double needs = 0; ///< as the procedure does it, m3
+    double fill = 0;  ///< of that, what its flows have to fill and its vessels pour: the lines blown out first
+    double again = 0; ///< and so much more with water standing in them
+    std::optional<double> brought; ///< what its steps list; nothing where they leave it to be worked out
+    struct FromVessel {
+        meaning::ChamberId vessel;
+        double needs = 0;
+    };
+    std::vector<FromVessel> vessels;
+    struct ByOption {
+        meaning::OptionId option;
+        double with = 0, without = 0; ///< what it needs where the option is taken, and where it is not
+    };
+    std::vector<ByOption> options;          ///< those that make a difference
+    std::vector<meaning::OutletId> outlets; ///< where its flows run out
+};
+
 /// What is known after one step, over every configuration that is still possible.
 struct StepReport {
     const meaning::Step* step = nullptr;
@@ -83,6 +115,8 @@ struct ProcedureReport {
     std::vector<ObligationCount> obligations;
     std::vector<std::string> not_proved; ///< what was asked for and is not proved by this version, in words
     std::vector<StepReport> steps;       ///< empty unless detail was asked for
+    std::vector<FlowReport> flows;       ///< likewise, in the order of the steps
+    std::vector<SupplyReport> supplies;  ///< likewise, in the order of the fluids
 };
 
 } // namespace curbstop::proofs

@@ -143,6 +143,65 @@ procedure flush "Flush the line" on boat {
 }
 )"},
     CatalogueEntry{
+        "short-supply", Severity::error, "Too little is brought",
+        "The steps take more of a fluid out of the vessels that are filled with it than `bring` lists, or more out "
+        "of one vessel than it holds. Whoever follows the sheet would stand with half a line protected and the "
+        "shops shut.\n\n"
+        "What a flow takes is its `at least`, or what has to be filled and pushed out before it can show, whichever is "
+        "more. Water that stands in a pipe mixes with what comes and costs as much again: blow the lines out first and "
+        "less is needed. List more, take a larger vessel, or write `bring` without a quantity: then the sheet says "
+        "how much.",
+        R"(use water
+system hut "Hut" {
+  zone room "Room"
+  place sink "Sink" at room accepts drinking_water, antifreeze
+  vessel jug "Antifreeze jug" 5 L accepts antifreeze filled with antifreeze at 40 %
+  part jug_hose : siphon_hose "Jug hose" at room
+  part pump : demand_pump "Pump" at room
+  part sink_tap : tap "Sink tap" at room over sink
+  run jug_hose.line - pump.suction : bore_12 0.5 m
+  run pump.delivery - sink_tap.water : bore_12 4 m
+}
+procedure protect "Draw antifreeze" on hut {
+  requires sink_tap is shut and pump is off and jug_hose.foot is in jug
+  stage "All" {
+    step "Lay out what you need" { bring 0.5 L antifreeze }
+    step "Draw antifreeze" {
+      set pump to on
+      set sink_tap to open
+      flow jug to sink_tap until shows antifreeze "Its full colour" at least 1 L
+      set sink_tap to shut
+      set pump to off
+    }
+  }
+}
+)",
+        R"(use water
+system hut "Hut" {
+  zone room "Room"
+  place sink "Sink" at room accepts drinking_water, antifreeze
+  vessel jug "Antifreeze jug" 5 L accepts antifreeze filled with antifreeze at 40 %
+  part jug_hose : siphon_hose "Jug hose" at room
+  part pump : demand_pump "Pump" at room
+  part sink_tap : tap "Sink tap" at room over sink
+  run jug_hose.line - pump.suction : bore_12 0.5 m
+  run pump.delivery - sink_tap.water : bore_12 4 m
+}
+procedure protect "Draw antifreeze" on hut {
+  requires sink_tap is shut and pump is off and jug_hose.foot is in jug
+  stage "All" {
+    step "Lay out what you need" { bring antifreeze }
+    step "Draw antifreeze" {
+      set pump to on
+      set sink_tap to open
+      flow jug to sink_tap until shows antifreeze "Its full colour" at least 1 L
+      set sink_tap to shut
+      set pump to off
+    }
+  }
+}
+)"},
+    CatalogueEntry{
         "wrong-place", Severity::error, "Something lands where it does not belong",
         "What runs, falls or is poured here comes to a vessel, a place or the ground that does not accept it. "
         "It need not be what is meant to run: what may still stand in the pipes on the way comes first.\n\n"

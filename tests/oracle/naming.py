@@ -104,7 +104,8 @@ def runs_out_of_pipes(state, flow, named):
              if above is None and outlet_of(named, ("fall", part, target), state.network)]
     inner += [node for part, node in layout.breaches if outlet_of(named, ("breach", part, node), state.network)]
     inner += [name for name in layout.open_ends if outlet_of(named, ("end", name), state.network)]
-    return any(layout.air_comes_to(node, gives_no_air_to(flow, state)) for node in inner)
+    charged = any(outlet_of(named, x, state.network) for node in state.charge[1] for x in layout.outlets_beside(node))
+    return charged or any(layout.air_comes_to(node, gives_no_air_to(flow, state)) for node in inner)
 
 
 def falls_out(state, flow, chamber, named):

@@ -123,10 +123,10 @@ class Pipework:
             first = [p for p in chamber.ports if chamber.node not in layout.vented or p not in chamber.high]
         steps = [((), port) for port in first]
         steps += [(through, other) for through, other in self.onward[chamber.node] if other not in chamber.ports]
-        return self.fallen(chamber.node, steps, height)
+        return self.fallen(chamber.node, [s for s in steps if self.falls_or_is_level(chamber.node, s[0])], height, True)
 
-    def fallen(self, root, steps, height):
-        """What falls from a root whose first steps are given."""
+    def fallen(self, root, steps, height, downwards=False):
+        """What falls from a root whose first steps are given; `downwards`: over no run that falls the other way."""
         layout = self.layout
         graph = Graph(root)
         outlets = set()
@@ -157,7 +157,7 @@ class Pipework:
             node = waiting.pop()
             if node in self.slopes.always_vented:
                 continue
-            go(node, self.steps_down(node))
+            go(node, [s for s in self.steps_down(node) if not downwards or self.falls_or_is_level(node, s[0])])
         entered = (reached - {root}) & set(layout.by_node)
         return graph, outlets, entered | {layout.landing(x) for x in outlets if layout.landing(x) in self.network.vessels}
 
@@ -186,6 +186,10 @@ class Pipework:
     def falls_on(self, node, through):
         """Whether a step from a node is no run, or a run that falls from there."""
         return not (through and through[0][0] == "run") or (self.ends_of(through[0][1]) or ("",))[0] == node
+
+    def falls_or_is_level(self, node, through):
+        level = through and through[0][0] == "run" and not self.ends_of(through[0][1])
+        return level or self.falls_on(node, through)
 
     def way_down(self, i):
         """The graph of where a run that falls leads down to, rooted at its lower end: of runs only those that fall on."""
@@ -226,9 +230,10 @@ class Pipework:
             for through, outlet, above in self.openings[node]:
                 if above is None and not is_drained_through(outlet):
                     graph.join("air", *reversed(through), node)
+                if above is None:                   # down to the outlet as well
+                    graph.join(node, *through)
             for through, other in self.onward[node]:
-                level = through and through[0][0] == "run" and not self.ends_of(through[0][1])
-                if other not in self.network.vessels and (level or self.falls_on(node, through)):
+                if other not in self.network.vessels and self.falls_or_is_level(node, through):
                     graph.join(node, *through, other)
         return graph.reached(["air"])
 

@@ -54,6 +54,14 @@ void Transport::until(Engine& engine, const Flow& flow, Set when) {
             credit_landing(engine, flow, stream, meant);
         }
     }
+    for (Stream& stream : streams_) {
+        for (std::size_t i = 0; names_outlet(flow, stream.outlet) && i < stream.ways.size(); ++i) {
+            const Set then = knowledge_.diagrams().both(here, stream.ways[i].where);
+            for (std::size_t k = 0; then != nothing && k < stream.ways[i].places.size(); ++k) {
+                note_found(stream, stream.ways[i].places[k].pocket, then);
+            }
+        }
+    }
     if (draws_air(flow)) {
         for (const ChamberId chamber : flow.chambers) {
             inventory_.change(pockets_.of_chamber(chamber), here, cause(CauseKind::drained),

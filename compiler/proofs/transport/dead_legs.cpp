@@ -194,6 +194,11 @@ bool Transport::is_full(PocketIndex pocket) const {
     return std::ranges::all_of(inventory_.pieces(pocket), [](const Piece& piece) { return piece.bounds.full; });
 }
 
+bool Transport::may_hold_gas(PocketIndex pocket) const {
+    return std::ranges::any_of(inventory_.pieces(pocket),
+                               [](const Piece& piece) { return piece.bounds.gas > 0 && piece.bounds.shared < 1; });
+}
+
 // Of the pockets in a block, and all that hang from it, that gas may gather in: none that lies behind a full one.
 double Transport::leg_volume(const Region& region, Block root) const {
     std::vector<Block> blocks{root};
@@ -291,7 +296,7 @@ void Transport::press_block(Region& region, Legs& legs, Block block, bool liquid
         if (!pockets_[pocket].stores || top == UINT32_MAX) {
             const double own_volume = pockets_[pocket].volume.value_or(0);
             double shared = 0;
-            if (liquid && !full && root != no_block) {
+            if (liquid && root != no_block && may_hold_gas(pocket)) {
                 legs.gassy.push_back(block);
                 const double others = leg_volume(region, root) - own_volume;
                 shared = own_volume > 0 ? others / own_volume : 1;

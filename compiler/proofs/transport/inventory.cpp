@@ -102,6 +102,22 @@ void Inventory::add_held(std::vector<Held>& held, PocketIndex pocket, Set where)
     }
 }
 
+void Inventory::add_found(std::vector<Found>& found, PocketIndex pocket, bool chamber, Set where) {
+    instants::Diagrams& sets = knowledge_.diagrams();
+    for (const Piece& piece : pieces_[pocket]) {
+        Found one{pieces_[pocket].size() == 1 ? where : sets.both(piece.where, where)};
+        if (sets.disjoint(one.where, knowledge_.possible())) {
+            continue;
+        }
+        for (std::uint32_t i = 0; i < liquids_.count(); ++i) {
+            one.any |= piece.bounds.more_than_traces(i) ? LiquidSet{1} << i : 0;
+        }
+        one.full = chamber ? piece.bounds.gas == 0 : piece.bounds.full;
+        one.emptied = piece.bounds.gas >= gas_after_emptying;
+        found.push_back(one);
+    }
+}
+
 void Inventory::change(PocketIndex pocket, Set where, Cause cause, const std::function<Bounds(const Bounds&)>& how) {
     change(pocket, where, cause, how, true);
 }

@@ -48,6 +48,15 @@ struct Held {
     LiquidSet any = 0, flowed = 0;
 };
 
+/// How a pocket stood when something began to run through it.
+struct Found {
+    instants::Set where = instants::everything;
+    LiquidSet any = 0;    ///< liquids (by number) of which it may have held more than traces
+    bool full = false;    ///< surely no gas; of a chamber: no gas is known of
+    bool emptied = false; ///< blown out or drained
+    friend bool operator==(const Found&, const Found&) = default;
+};
+
 class Inventory {
   public:
     Inventory(const meaning::System& system, const Pockets& pockets, instants::Knowledge& knowledge);
@@ -57,6 +66,8 @@ class Inventory {
     void join_into(Carried& carried, PocketIndex pocket, instants::Set where);
     /// Adds which liquids it may hold in the configurations of `where`.
     void add_held(std::vector<Held>& held, PocketIndex pocket, instants::Set where);
+    /// Adds how it stands in the configurations of `where`.
+    void add_found(std::vector<Found>& found, PocketIndex pocket, bool chamber, instants::Set where);
     /// Changes the bounds in the configurations of `where`.
     void change(PocketIndex pocket, instants::Set where, Cause cause, const std::function<Bounds(const Bounds&)>& how);
     /// Seen to hold this fluid and nothing else, or to be empty.

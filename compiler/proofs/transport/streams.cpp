@@ -74,6 +74,7 @@ void Transport::gather_streams(Engine& engine) {
         stream.swept = std::move(swept_now);
         if (known) {
             stream.held = std::move(old->held);
+            stream.found = std::move(old->found);
             stream.landing = std::move(old->landing);
             stream.brought = old->brought;
         }
@@ -82,10 +83,20 @@ void Transport::gather_streams(Engine& engine) {
     }
 }
 
+void Transport::note_found(Stream& stream, PocketIndex pocket, Set then) {
+    std::vector<Found>& found = stream.found.at(pocket, {});
+    for (Found& was : found) {
+        was.where = knowledge_.diagrams().without(was.where, then);
+    }
+    std::erase_if(found, [](const Found& was) { return was.where == nothing; });
+    inventory_.add_found(found, pocket, pockets_[pocket].kind == PocketKind::chamber, then);
+}
+
 void Transport::begin_stream(Engine& engine, Stream& stream, Set began) {
     instants::Diagrams& sets = knowledge_.diagrams();
     if (began != nothing && sets.within(stream.now, began)) {
         stream.held.clear(); // all of it has begun just now
+        stream.found.clear();
     }
     // What is on the ways now and was not asked about yet is told as it is now.
     const ByPocket<std::vector<Held>> known = stream.held;
@@ -101,6 +112,7 @@ void Transport::begin_stream(Engine& engine, Stream& stream, Set began) {
             }
             std::erase_if(held, [](const Held& was) { return was.where == nothing; });
             inventory_.add_held(held, place.pocket, then);
+            note_found(stream, place.pocket, then);
         }
     }
     if (began == nothing) {

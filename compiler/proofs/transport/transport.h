@@ -42,6 +42,8 @@ struct Stream {
     ByPocket<instants::Set> swept;
     /// Which liquids the pockets on its ways may have had when it began (Bounds::had).
     ByPocket<std::vector<Held>> held;
+    /// How the pockets on its ways stood when it began, or at the last `until` since.
+    ByPocket<std::vector<Found>> found;
     bool brought = false; ///< what stood on its ways has been counted where it lands
     /// What it lands in, as it was when it began.
     ByPocket<Bounds> landing;
@@ -84,6 +86,21 @@ struct TooMuch {
     CauseKind kind = CauseKind::flow;
 };
 
+/// What fluid of one origin has to fill, or to push out, before it shows at what a flow names.
+struct ToFill {
+    Origin origin;
+    meaning::SourceId source;
+    instants::Set where = instants::nothing; ///< it runs
+    struct Part {
+        PocketIndex pocket = no_pocket;
+        instants::Set fill = instants::nothing;  ///< it is to be filled
+        instants::Set again = instants::nothing; ///< and held something that mixes with what comes
+    };
+    std::vector<Part> parts; ///< each pocket once
+    /// Pressure tanks that hang on its ways.
+    std::vector<std::pair<PocketIndex, instants::Set>> stores;
+};
+
 /// More than any vessel holds, m3: where nothing limits what may come.
 inline constexpr double unlimited = 1e9;
 
@@ -105,6 +122,9 @@ class Transport {
     std::optional<PocketIndex> pocket_at(Vertex vertex) const {
         return pocket_of_[vertex] == no_pocket ? std::nullopt : std::optional(pocket_of_[vertex]);
     }
+
+    /// What is to be filled at the `until` of a flow of liquid, per source and origin that it names.
+    std::vector<ToFill> to_fill(Engine& engine, const meaning::Flow& flow, instants::Set when);
 
     /// The configurations of `where` in which a chamber still gives something.
     instants::Set gives(meaning::ChamberId chamber, instants::Set where);
@@ -175,6 +195,8 @@ class Transport {
     std::uint64_t apply_all(Engine& engine);
     void gather_fall(std::vector<Fall>& before, Fall running);
     void find_ways(Engine& engine, Stream& stream);
+    /// Writes down how the pocket stands now.
+    void note_found(Stream& stream, PocketIndex pocket, instants::Set then);
     void begin_stream(Engine& engine, Stream& stream, instants::Set began);
     void flow(Engine& engine, const Stream& stream);
     void flow(Engine& engine, const Stream& stream, const Stream::Way& way);
@@ -182,6 +204,7 @@ class Transport {
     void fall(Engine& engine, const Fall& fall);
     void dead_legs(Engine& engine, std::size_t source);
     bool is_full(PocketIndex pocket) const;
+    bool may_hold_gas(PocketIndex pocket) const;
     double leg_volume(const Region& region, Block root) const;
     void press_block(Region& region, Legs& legs, Block block, bool liquid);
     void refill_bladder(Region& region, Block block, PocketIndex bladder, instants::Set dead, const Carried& origin,
@@ -190,6 +213,7 @@ class Transport {
     void push_out(Engine& engine, const Bladder& bladder, meaning::OutletId outlet, const Passage& passage);
     std::vector<Vertex> openings(Engine& engine, std::size_t source) const;
     bool draws_air(const meaning::Flow& flow) const;
+    void add_to_fill(Engine& engine, const Stream& stream, const Stream::Way& way, instants::Set here, ToFill& into);
     Carried composition(Engine& engine, const Stream& stream, const Stream::Way& way);
     void credit_sweep(Engine& engine, const meaning::Flow& flow, const Stream& stream, instants::Set when);
     void credit_clear(Engine& engine, const meaning::Flow& flow, const Stream& stream, instants::Set when);

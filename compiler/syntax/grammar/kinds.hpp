@@ -15,6 +15,9 @@ struct above : node<K::above_, tok<T::above_>, need_quantity<"the pressure", "li
 struct up_to : node<K::up_to_, need<"`up to` and the greatest pressure", tok<T::up_>, "up to 4 bar">,
                     need<"`to` after `up`", tok<T::to_>, "up to 4 bar">,
                     need<"the greatest pressure", choice<quantity, name>, "up to 4 bar">> {};
+struct giving
+    : node<K::giving_, tok<T::giving_>,
+           need<"how much flows", choice<quantity, name>, "lifts suction -> delivery up to 3 bar giving 8 L/min">> {};
 struct own_switch
     : node<K::own_switch_, tok<T::with_>, need<"`own switch` after `with`", tok<T::own_>, "with own switch">,
            need<"`switch` after `own`", tok<T::switch_>, "with own switch">> {};
@@ -35,12 +38,13 @@ struct breach : node<K::breach_, tok<T::breach_>, need<"what is opened", refs, "
 struct vent : node<K::vent_, tok<T::vent_>, need_ref<"where air may enter", "vent tank">, while_end> {};
 struct supplies : node<K::supplies_, tok<T::supplies_>, need_name<"the fluid", "supplies air at outlet up to 2 bar">,
                        need<"`at` and where", tok<T::at_>, "supplies air at outlet up to 2 bar">,
-                       need_ref<"where it comes in", "supplies air at outlet up to 2 bar">, up_to, while_end> {};
+                       need_ref<"where it comes in", "supplies air at outlet up to 2 bar">, up_to,
+                       opt<way_clause<T::giving_, giving>>, while_end> {};
 struct lifts
     : node<K::lifts_, tok<T::lifts_>, need_ref<"where the pump draws from", "lifts suction -> delivery up to 3 bar">,
            need<"`->`", tok<T::one_way>, "lifts suction -> delivery up to 3 bar">,
-           need_ref<"where the pump pushes to", "lifts suction -> delivery up to 3 bar">, up_to, opt<own_switch>,
-           while_end> {};
+           need_ref<"where the pump pushes to", "lifts suction -> delivery up to 3 bar">, up_to,
+           opt<way_clause<T::giving_, giving>>, opt<own_switch>, while_end> {};
 struct stores : node<K::stores_, tok<T::stores_>, need_ref<"what pushes back", "stores line">, while_end> {};
 struct heats : node<K::heats_, tok<T::heats_>, need_ref<"the chamber", "heats body to 60 degC">,
                     opt<tok<T::to_>, need_quantity<"the temperature", "heats body to 60 degC">>, while_end> {};
