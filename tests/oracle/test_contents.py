@@ -412,13 +412,13 @@ class Generated(unittest.TestCase):
     def test_both_verdicts_occur(self):
         """Of each claim, and of what is brought where, among procedures that are refused for nothing else."""
         told = set()
-        for seed in range(1, 111):
+        for seed in range(1, 81):
             _, s, network, writer = generate_contents.random_case(seed)
             p = writer.procedure()
             for _ in range(3):
                 print_file(s, p)
                 findings = walker.Walk(s, p, 4096, network).run()
-                rest = {key: f for key, f in findings.items() if key[0] not in walker.CONTENTS}
+                rest = {key: f for key, f in findings.items() if key[0] not in walker.CONTENTS + ("never-flushed",)}
                 if not rest:
                     told |= {(claims.CLAIMS[x.expression[0]], (claims.CLAIMS[x.expression[0]], x.line) in findings) for x in p.ensures
                              if x.expression[0] in claims.CLAIMS}
