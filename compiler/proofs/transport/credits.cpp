@@ -51,6 +51,9 @@ void Transport::until(Engine& engine, const Flow& flow, Set when) {
         }
         if (meant != nothing) {
             credit_sweep(engine, flow, stream, meant);
+            if (draws_air(flow) && !engine.is_gas(stream.source)) {
+                credit_drawn_out(flow, stream, meant);
+            }
             credit_landing(engine, flow, stream, meant);
         }
     }
@@ -62,9 +65,14 @@ void Transport::until(Engine& engine, const Flow& flow, Set when) {
             }
         }
     }
-    if (draws_air(flow)) {
-        for (const ChamberId chamber : flow.chambers) {
-            inventory_.change(pockets_.of_chamber(chamber), here, cause(CauseKind::drained),
+}
+
+// A lifting part has drawn until air came: what the flow names and it drew from is empty.
+void Transport::credit_drawn_out(const Flow& flow, const Stream& stream, Set when) {
+    for (const auto& [origin, where] : stream.origins) {
+        if (origin.chamber.valid() && std::ranges::find(flow.chambers, origin.chamber) != flow.chambers.end()) {
+            inventory_.change(pockets_.of_chamber(origin.chamber), knowledge_.diagrams().both(when, where),
+                              cause(CauseKind::drained),
                               [](const Bounds& own) { return emptied(own, gas_in_emptied_chamber); });
         }
     }

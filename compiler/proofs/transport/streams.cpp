@@ -269,7 +269,11 @@ bool Transport::gather_falls(Engine& engine) {
             }
             const Set now = sets.both(holds, region.reached(target, knowledge_));
             if (now != nothing) {
-                gather_fall(before, Fall{from, target, now, {}, region.version()});
+                Fall running{from, target, now, {}, region.version(), {}};
+                if (outlet.valid()) {
+                    running.lands = engine.lands_in(outlet);
+                }
+                gather_fall(before, std::move(running));
             }
         }
     }
@@ -283,16 +287,25 @@ void Transport::gather_fall(std::vector<Fall>& before, Fall running) {
     const auto old = std::ranges::find_if(
         before, [&](const Fall& known) { return known.from == running.from && known.target == running.target; });
     const Set ran = old == before.end() ? nothing : old->now;
+    Set began = sets.without(running.now, ran);
+    for (const auto& [chamber, where] : running.lands) { // what stands there now catches it from now on
+        Set caught = nothing;
+        if (old != before.end()) {
+            const auto was = std::ranges::find(old->lands, chamber, &std::pair<ChamberId, Set>::first);
+            caught = was == old->lands.end() ? nothing : was->second;
+        }
+        began = sets.either(began, sets.without(sets.both(running.now, where), caught));
+    }
+    if (began != nothing) {
+        begun_falls_.emplace_back(falls_.size(), began);
+    }
     if (ran == running.now && old->stamp == running.stamp) {
+        old->lands = std::move(running.lands);
         falls_.push_back(std::move(*old));
         return;
     }
     running.passages =
         gravity_[running.from.value]->passages(running.target, std::array{running.target}, running.now, knowledge_);
-    const Set began = sets.without(running.now, ran);
-    if (began != nothing) {
-        begun_falls_.emplace_back(falls_.size(), began);
-    }
     falls_.push_back(std::move(running));
 }
 

@@ -58,6 +58,7 @@ struct Fall {
     instants::Set now = instants::nothing;
     std::vector<Passage> passages;
     std::uint64_t stamp = 0;
+    std::vector<std::pair<meaning::ChamberId, instants::Set>> lands; ///< of an outlet
 };
 
 /// What a source, or a chamber by gravity, reaches with a fluid of at least this category: against the arrow, too, of
@@ -215,6 +216,7 @@ class Transport {
     bool draws_air(const meaning::Flow& flow) const;
     void add_to_fill(Engine& engine, const Stream& stream, const Stream::Way& way, instants::Set here, ToFill& into);
     Carried composition(Engine& engine, const Stream& stream, const Stream::Way& way);
+    void credit_drawn_out(const meaning::Flow& flow, const Stream& stream, instants::Set when);
     void credit_sweep(Engine& engine, const meaning::Flow& flow, const Stream& stream, instants::Set when);
     void credit_clear(Engine& engine, const meaning::Flow& flow, const Stream& stream, instants::Set when);
     void credit_reading(Engine& engine, const meaning::Flow& flow, const Stream& stream, instants::Set when);
