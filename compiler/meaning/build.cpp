@@ -129,6 +129,11 @@ void add_fluids(Context& context) {
                 fluid.strengths.push_back(strength);
                 break;
             }
+            case Syntax::signal_:
+                if (const auto signal = signal_from_name(item.child(0).text())) {
+                    fluid.warnings.push_back({*signal, item.child(1).unquoted()});
+                }
+                break;
             case Syntax::disinfects_: {
                 const auto concentration = context.quantity(item.child(0), Dimension::concentration);
                 const auto time = context.quantity(item.child(1), Dimension::time);

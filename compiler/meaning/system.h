@@ -27,6 +27,10 @@ struct Named {
 /// As many as a file and all that it uses may declare: sets of them are one word, which has room for dirt besides.
 inline constexpr std::size_t most_fluids = 63;
 
+/// Signal words in the order of ANSI Z535: danger is the gravest.
+enum class Signal : std::uint8_t { danger, warning, caution, notice };
+std::optional<Signal> signal_from_name(std::string_view name);
+
 struct Fluid : Named {
     int category = 1; ///< EN 1717 fluid category, 1 to 5
     bool gas = false;
@@ -43,6 +47,12 @@ struct Fluid : Named {
         Quantity time;
     };
     std::vector<Disinfection> disinfects;
+    /// The sheet prints it before what a vessel is filled with is poured or dipped into.
+    struct Warning {
+        Signal signal = Signal::caution;
+        std::string text;
+    };
+    std::vector<Warning> warnings;
 };
 
 struct Option : Named {};
@@ -57,10 +67,6 @@ struct Walk {
     ZoneId a, b;
     Quantity length;
 };
-
-/// Signal words in the order of ANSI Z535: danger is the gravest.
-enum class Signal : std::uint8_t { danger, warning, caution, notice };
-std::optional<Signal> signal_from_name(std::string_view name);
 
 enum class VariableKind : std::uint8_t { position, cover, end, dial, vessel };
 

@@ -90,6 +90,10 @@ void fluid(const JsonContext& context, const Fluid& fluid) {
         json_quantity(json, "time", disinfection.time);
         json.end_object();
     }
+    json.end_array().key("warnings").begin_array();
+    for (const Fluid::Warning& warning : fluid.warnings) {
+        json.begin_object().member("signal", json_name(warning.signal)).member("text", warning.text).end_object();
+    }
     json.end_array();
     json.end_object();
 }

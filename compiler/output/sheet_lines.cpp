@@ -49,6 +49,22 @@ std::vector<Caution> LineComposer::hazards(VariableId variable, std::uint32_t va
     return found;
 }
 
+std::vector<Caution> LineComposer::hazards(ChamberId vessel) {
+    std::vector<Caution> found;
+    const FluidId filling = words_->system()[vessel].fluid;
+    if (!words_->system()[vessel].vessel || !filling.valid()) {
+        return found;
+    }
+    for (const Fluid::Warning& warning : words_->system()[filling].warnings) {
+        if (const Caution caution{warning.signal, one_line(warning.text)}; say(caution)) {
+            found.push_back(caution);
+        }
+    }
+    std::stable_sort(found.begin(), found.end(),
+                     [](const Caution& a, const Caution& b) { return a.signal < b.signal; });
+    return found;
+}
+
 std::string LineComposer::place_of(const std::vector<WorkPlace>& places) const {
     std::vector<Phrase> phrases;
     bool covered = false;

@@ -41,6 +41,8 @@ class LineComposer {
     [[nodiscard]] std::vector<Line> statement(const meaning::Statement& statement);
     [[nodiscard]] Line setting_line(const meaning::Setting& setting);
     [[nodiscard]] std::vector<Caution> hazards(meaning::VariableId variable, std::uint32_t value);
+    /// Of what a vessel is filled with.
+    [[nodiscard]] std::vector<Caution> hazards(meaning::ChamberId vessel);
     [[nodiscard]] std::string place_of(meaning::VariableId variable) const;
     [[nodiscard]] std::string place_of(meaning::PartId part) const;
     [[nodiscard]] std::string place_of(const std::vector<meaning::WorkPlace>& places) const;

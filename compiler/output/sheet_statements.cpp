@@ -83,8 +83,10 @@ struct StatementLines {
                    composer.place_of(s.end));
     }
     std::vector<Line> operator()(const DipStatement& s) const {
-        return act(phrase("Dip ", name(s.end), " in ", label(words().chamber(s.vessel)), "."),
-                   composer.place_of(s.end));
+        std::vector<Line> lines =
+            act(phrase("Dip ", name(s.end), " in ", label(words().chamber(s.vessel)), "."), composer.place_of(s.end));
+        lines.front().cautions = composer.hazards(s.vessel);
+        return lines;
     }
     std::vector<Line> operator()(const LiftOutStatement& s) const {
         return act(phrase("Lift ", name(s.end), " out."), composer.place_of(s.end));
@@ -141,8 +143,11 @@ struct StatementLines {
         return lines;
     }
     std::vector<Line> operator()(const PourStatement& s) const {
-        return act(phrase("Carry ", label(words().chamber(s.vessel)), " to ",
-                          label(one_line_or(s.into_label, words().node(s.into))), " and empty it there."));
+        std::vector<Line> lines =
+            act(phrase("Carry ", label(words().chamber(s.vessel)), " to ",
+                       label(one_line_or(s.into_label, words().node(s.into))), " and empty it there."));
+        lines.front().cautions = composer.hazards(s.vessel);
+        return lines;
     }
     std::vector<Line> operator()(const RepeatStatement& s) const {
         Phrase text = phrase("Do this at most " + at_most_times(s.at_most));

@@ -32,7 +32,7 @@ from states import States
 
 MOST = 4096  # trajectories of a case
 BY_POCKET = ("frost-risk", "not-drinkable")
-WEAKER_MAY_BE = BY_POCKET + ("wrong-place", "overfill", "backflow", "short-supply")
+WEAKER_MAY_BE = BY_POCKET + ("not-sanitised", "wrong-place", "overfill", "backflow", "short-supply")
 
 
 class Unusable(Exception):
@@ -84,7 +84,7 @@ def label_of(system, pocket):
 
 
 # What the page defines and the checker does not prove yet.
-NOT_YET = set()
+NOT_YET = {"never-flushed"}
 
 
 def one_to_blame(found, procedure):

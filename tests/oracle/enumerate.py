@@ -17,22 +17,24 @@ import model
 import moves
 import naming
 import observations
+import sanitise
 import places
 import quantities
 import supplies
 from circuits import at_the_start, said
 from expressions import conjuncts, container_named, lineup, looked_at, pressures_in
 from network import Network
-from pockets import frozen, thawed
+from pockets import DIRT, frozen, thawed
 from states import States
 from unroll import ROUNDS, Unrolled
 
 PROVED = ("open-path", "needs-verify", "blocked-flow", "left-running", "undeclared-drain", "dead-head", "dry-run",
           "over-pressure", "dry-fire", "scald", "trapped-pressure", "guard", "out-of-reach", "unmet-requires",
-          "unmet-ensures", "never-true", "no-effect", "frost-risk", "not-drinkable", "not-restored", "wrong-place",
-          "overfill", "backflow", "short-supply")
+          "unmet-ensures", "never-true", "no-effect", "frost-risk", "not-drinkable", "not-restored", "not-sanitised",
+          "wrong-place", "overfill", "backflow", "short-supply")
 
-CONTENTS = ("frost-risk", "not-drinkable", "not-restored", "wrong-place", "overfill", "backflow", "short-supply")
+CONTENTS = ("frost-risk", "not-drinkable", "not-restored", "not-sanitised", "wrong-place", "overfill", "backflow",
+            "short-supply")
 
 # Whether a fault that is there at the start is told at the first move after which it still is, or never.
 START_FAULTS_ARE_TOLD = False
@@ -45,10 +47,10 @@ Finding = namedtuple("Finding", "slug line severity detail")
 # kept: numbers of the `keep flow` that the next step must name.  heat: what is hot, see heat.py.  scalding: where what is
 # hot came out at the last instant without being drawn.  rounds: (loop, heat at the end of any of its rounds so far).
 # charge: see charge.py.  contents: what the pockets may hold, see pockets.py; history: of what runs, see
-# observations.py; wrong: what is brought to the wrong place; back: what can come back to a supply;
-# supplies: what is taken out of vessels and what is brought, see supplies.py.
+# observations.py; wrong: what is brought to the wrong place; back: what can come back to a supply; cares: see
+# sanitise.py, () where nobody asks; supplies: what is taken out of vessels and what is brought, see supplies.py.
 Trajectory = namedtuple("Trajectory", "sigma liquid cases discharges gravities faults inherited declared alive kept "
-                                      "heat scalding rounds charge contents history wrong back supplies",
+                                      "heat scalding rounds charge contents history wrong back cares supplies",
                         defaults=(frozenset(),))
 
 
@@ -73,6 +75,10 @@ class Walk:
         self.glasses = tuple(sorted({s.seen for s in model.statements_of(procedure.body) if s.seen}))
         self.program = Unrolled(system, procedure, as_on_the_page=counts_rounds(procedure))
         self.operations = self.program.operations
+        claimed = [term for s in procedure.ensures + list(model.statements_of(procedure.body)) if s.expression
+                   for term in conjuncts(s.expression)]
+        self.cares = any(term[0] in ("sanitised", "drinkable") for term in claimed)
+        self.left_out = sanitise.left_out_everywhere(self.network, claimed)
         self.most = most
         self.findings = {}
         self.knowledge = []                         # trajectories
@@ -115,7 +121,8 @@ class Walk:
         if len(configurations) << self.program.cases > self.most:
             raise TooLarge()
         for t in self.filled(configurations):
-            t = self.flowed(t._replace(contents=self.contents_at_start(t.sigma)))
+            contents = self.contents_at_start(t.sigma)
+            t = self.flowed(t._replace(contents=contents, cares=sanitise.at_start(self.network, contents) if self.cares else ()))
             state = self.state(t)
             for cases in itertools.product((False, True), repeat=self.program.cases):
                 self.knowledge.append(t._replace(
@@ -137,7 +144,7 @@ class Walk:
         nothing = frozenset()
         return self.spread([Trajectory(sigma, liquid, (), nothing, nothing, nothing, nothing, nothing, nothing, nothing,
                                        self.heat_at_start(sigma), nothing, nothing, self.charge_at_start(sigma), (),
-                                       nothing, nothing, nothing) for sigma in configurations])
+                                       nothing, nothing, nothing, ()) for sigma in configurations])
 
     def heat_at_start(self, sigma):
         layout = self.states.layout(sigma)
@@ -166,6 +173,8 @@ class Walk:
         transport = self.state(t).transport()
         contents, falls, over = transport.after(t.contents, t.history, limits)
         self.over |= over
+        if t.cares:
+            t = t._replace(cares=sanitise.after_instant(transport, t.cares, contents, self.left_out))
         return t._replace(contents=contents, wrong=transport.wrong(contents), back=transport.coming_back(contents),
                           history=observations.history_after(t.history, transport, t.contents, self.glasses, falls))
 
@@ -231,6 +240,11 @@ class Walk:
     def end(self):
         for s in self.procedure.ensures:
             self.contract(s, self.knowledge)
+            if ("drinkable",) in conjuncts(s.expression):
+                told = self.findings.get(("not-drinkable", s.line))
+                stale = {name for t in self.knowledge for name in sanitise.never_flushed(self.network, t.sigma, t.cares)}
+                if stale - set(told.detail[1] if told else ()):
+                    self.report("never-flushed", s.line, (("drinkable",), sorted(stale, key=str)), "warning")
         for t in self.knowledge:
             for line, fluid in supplies.Supplies(t.supplies, self.network).short().items():
                 self.report("short-supply", line, fluid)
@@ -315,7 +329,7 @@ class Walk:
                 if move[0] != "release":
                     self.effects[statement] = True
                 changed.update(network.variables[i][0] for i in range(len(sigma)) if sigma[i] != t.sigma[i])
-            moved.append((t, sigma, contents))
+            moved.append((self.soiled(t, sigma), sigma, contents))
         told = set()
         for node, bad in trapped.items():           # nothing has been moved yet
             self.refuse("trapped-pressure", statement.line, bad, self.knowledge, ("trapped", node))
@@ -330,6 +344,18 @@ class Walk:
         self.knowledge = [self.still_scalding(t)._replace(sigma=sigma, contents=contents)
                           for t, sigma, contents in moved + [(t, t.sigma, t.contents) for t in others]]
         self.instant(operation)
+
+    def soiled(self, t, sigma):
+        """A trajectory after what a move opens has spoilt what was disinfected."""
+        if not t.cares:
+            return t
+        pockets = thawed(t.contents, self.network.pockets)
+        for pocket in pockets.values():
+            pocket.most.pop(DIRT, None)
+        contents, _, _ = observations.opened(self.network, self.state(t), self.state(t._replace(sigma=sigma)),
+                                             frozen(pockets, self.network.pockets))
+        names = [name for name, p in thawed(contents, self.network.pockets).items() if p.most.get(DIRT, 0) >= 1]
+        return t._replace(cares=sanitise.opened(self.network, t.cares, names, contents, self.left_out))
 
     def still_scalding(self, t):
         state = self.state(t)
@@ -480,8 +506,10 @@ class Walk:
     def wait(self, operation):
         acting, others = self.split(operation)
         minutes = operation.statement.minutes
-        self.knowledge = others + [t._replace(heat=heat.waited(t.heat, self.states.layout(t.sigma), minutes))
-                                   for t in acting]
+        self.knowledge = others + [t._replace(
+            heat=heat.waited(t.heat, self.states.layout(t.sigma), minutes),
+            cares=sanitise.waited(self.state(t).transport(), t.cares, t.contents, minutes, self.left_out) if t.cares else ())
+            for t in acting]
 
     def could_be_seen(self, t, e):
         """Whether what one looks for could be so; of pressure asked for outright, that no running source presses."""
@@ -505,7 +533,12 @@ class Walk:
     def contract(self, s, trajectories):
         """A `requires` or `ensures` where it stands."""
         for term in conjuncts(s.expression):
-            if term[0] in claims.CLAIMS:
+            if term[0] == "sanitised":
+                against = dict.fromkeys(name for t in trajectories for name in sanitise.not_sanitised(
+                    self.network, t.sigma, t.cares, term[1]))
+                if against:
+                    self.report("not-sanitised", s.line, (term, list(against)))
+            elif term[0] in claims.CLAIMS:
                 against = dict.fromkeys(
                     name for t in trajectories
                     for name in claims.refuted(term, self.state(t), thawed(t.contents, self.network.pockets)))
@@ -541,6 +574,10 @@ class Walk:
             after.append(self.named(t, s)._replace(
                 alive=alive, liquid=contents.after_until(s, state, brought), contents=left, supplies=taken.frozen()))
             self.over |= until.over
+            if t.cares:
+                cares, held = sanitise.after_until(s, state.transport(), t.cares, t.contents, after[-1].contents, t.history,
+                                                   self.left_out)
+                after[-1] = after[-1]._replace(cares=cares, contents=held)
         contents.settled([t.liquid for t in after + others])
         self.fluids = tuple(contents.fluids)
         self.knowledge = after + others
@@ -622,6 +659,9 @@ class Walk:
                 self.effects[s] = self.effects.get(s, False) or held.gas < 1
                 poured, over = observations.poured(s, self.state(t).transport(), t.contents)
                 self.over |= over
+                if t.cares:
+                    node = s.node if s.node in self.network.places else container_named(self.network, s.node)
+                    t = t._replace(cares=sanitise.poured(self.network, t.cares, s.vessel, node, poured, self.left_out))
                 t = t._replace(liquid=contents.after_pour(t.liquid, s.vessel, s.node), contents=poured)
             taken = supplies.Supplies(t.supplies, self.network)
             taken.pour(s)
@@ -747,5 +787,5 @@ def pressures_of(system, procedure):
 
 def claims_contents(procedure):
     """Whether it claims anything of contents: then how often a `repeat` is done counts."""
-    return any(term[0] in claims.CLAIMS for s in procedure.ensures + list(model.statements_of(procedure.body))
+    return any(term[0] in claims.CLAIMS or term[0] == "sanitised" for s in procedure.ensures + list(model.statements_of(procedure.body))
                if s.expression for term in conjuncts(s.expression))

@@ -7,7 +7,7 @@ nothing about what is proved.
 
 import random
 
-from build import bring, by_hand, couple, dip, drain, flow, is_, place, pour, put, stage, step, system, take
+from build import bring, by_hand, couple, dip, drain, flow, is_, place, pour, put, stage, step, system, take, wait
 from build import ensures as ensuring
 from build import requires as requiring
 from generate import Writer, PRESSURES, choose_options, drop_loose_tees
@@ -102,7 +102,7 @@ class Plumber:
 
     def jug(self):
         rng = self.rng
-        self.vessels.append(Vessel("jug", rng.choice(("antifreeze",) * 5 + ("water",)), rng.choice((5, 10)),
+        self.vessels.append(Vessel("jug", rng.choice(("antifreeze",) * 5 + ("bleach",) * 3 + ("water",)), rng.choice((5, 10)),
                                    strength=rng.choice((20, 30, 40, 40))))
 
     def mains_side(self, trunk):
@@ -312,8 +312,13 @@ class ContentsWriter(Writer):
             return self.from_tank()
         fluid = self.s.vessels[0].filled
         turning = [put(self.selector, "to_right")] if self.selector else []
-        body = [*turning, put(self.pump, "on"), *self.outlet_pass("jug", f"shows {fluid}"),
-                put(self.pump, "off")]
+        until = f"shows {fluid}"
+        rng = self.rng
+        if fluid == "bleach":
+            until = rng.choice((until, "reads at least 40 mg/L", "reads at least 200 mg/L") + ("reads at least 50 mg/L",) * 4)
+        body = [*turning, put(self.pump, "on"), *self.outlet_pass("jug", until), put(self.pump, "off")]
+        if fluid == "bleach":
+            body.append(wait(rng.choice((120, 180, 240, 240, 240))))
         if self.rng.random() < 0.7:
             body = [dip(f"{self.hose}.tip", "jug")] + body
         if self.rng.random() < 0.4:
@@ -378,7 +383,13 @@ class ContentsWriter(Writer):
             plan.insert(0, self.drain_out)
         if rng.random() < 0.4:
             plan.append(self.flush)
-        claimed = list(dict.fromkeys(rng.choice(CLAIMS) for _ in range(rng.choice((1, 1, 2)))))
+        claims = CLAIMS
+        if self.s.vessels and self.s.vessels[0].filled == "bleach":
+            # Left out is most of what the pump does not reach: else hardly anything would be disinfected.
+            names = [p.name for p in self.s.parts if p.kind not in ("tap", "mixer", "pump", "air_pump", "wand")]
+            less = tuple(name for name in names if rng.random() < 0.8)
+            claims += (("sanitised", tuple(names)),) * 6 + (("sanitised", less),) * 3 + (("sanitised", ()),)
+        claimed = list(dict.fromkeys(rng.choice(claims) for _ in range(rng.choice((1, 1, 2)))))
         if rng.random() < (0.7 if ("restored",) in claimed else 0.15):
             plan.append(self.restore)
         if self.tank and rng.random() < 0.2:

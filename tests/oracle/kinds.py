@@ -6,7 +6,8 @@ It stands beside the standard library and does not use it: a case must say all o
 from model import Chamber, End, Fluid, Guard, Kind, Part, Position, Way
 
 FLUIDS = [Fluid("water"), Fluid("antifreeze", 3, shows="pink", freezes=((20, -7), (40, -21))),
-          Fluid("air", 1, gas=True), Fluid("grey", 5, shows="cloudy")]
+          Fluid("air", 1, gas=True), Fluid("grey", 5, shows="cloudy"),
+          Fluid("bleach", 3, shows="a smell", disinfects=((50, 240), (200, 180)))]
 PIPES = {"hose": None, "copper": 1000, "soft": 350}
 
 

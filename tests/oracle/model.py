@@ -17,7 +17,7 @@ Expressions are tuples:
   ("holds", CONTAINER, FLUID)        FLUID may be "liquid"
   ("cool", CONTAINER)
   ("empty", CONTAINER)               ("lineup", NAME, (except, ...))
-  ("frost safe", DEGREES)            ("drinkable",)            ("restored",)     only as terms of an `ensures`
+  ("frost safe", DEGREES)            ("drinkable",)            ("restored",)  ("sanitised", (PART, ...))    only as terms of an `ensures`
   ("and", E, E) ("or", E, E) ("not", E) ("implies", E, E)
 """
 
@@ -146,6 +146,7 @@ class Fluid:
     gas: bool = False
     shows: str = ""                                 # how one sees that it has arrived; "" looks clear
     freezes: tuple = ()                             # (strength, temperature) by rising strength
+    disinfects: tuple = ()                          # (mg/L, minutes), stronger and shorter
 
 
 @dataclass

@@ -131,7 +131,7 @@ class Until:
         has = {f for f, share in self.transport.composition(origin, self.now).items() if share > TRACES}
         if until.startswith("shows "):
             return until[6:] in has
-        return until == "clear" and not any(self.is_seen(f) for f in has) or until.startswith("reads") and until.endswith("%")
+        return until == "clear" and not any(self.is_seen(f) for f in has) or until.startswith("reads") and until.endswith(("%", "mg/L"))
 
     def is_seen(self, liquid):
         """Whether a liquid is told from clear water."""

@@ -20,7 +20,8 @@ def print_file(system, procedure):
         gas = "  gas" if fluid.gas else ""
         shows = f'  shows "{fluid.shows}"' if fluid.shows else ""
         freezes = "".join(f"  at {strength} % freezes {degrees} degC" for strength, degrees in fluid.freezes)
-        page.add(f'fluid {fluid.name} "{fluid.name}" {{ category {fluid.category}{gas}{shows}{freezes} }}')
+        disinfects = "".join(f"  disinfects at {strength} mg/L for {minutes} min" for strength, minutes in fluid.disinfects)
+        page.add(f'fluid {fluid.name} "{fluid.name}" {{ category {fluid.category}{gas}{shows}{freezes}{disinfects} }}')
     for name, rated in system.pipes.items():
         rating = f"  rated {quantity(rated)}" if rated is not None else ""
         page.add(f'pipe {name} "{name}" {{ bore {system.bores.get(name, 13)} mm{rating} }}')
@@ -232,6 +233,8 @@ def expression(e, within=False):
         return f"{e[1]} is cool"
     if form == "frost safe":
         return f"frost_safe at {e[1]} degC"
+    if form == "sanitised":
+        return "sanitised" + (f" except {', '.join(e[1])}" if e[1] else "")
     if form in ("drinkable", "restored"):
         return form
     if form == "lineup":

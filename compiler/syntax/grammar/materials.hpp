@@ -19,7 +19,7 @@ struct disinfects : node<K::disinfects_, tok<T::disinfects_>,
                          need_quantity<"the concentration", "disinfects at 50 mg/L for 4 h">,
                          need<"`for` and a time", tok<T::for_>, "disinfects at 50 mg/L for 4 h">,
                          need_quantity<"the time", "disinfects at 50 mg/L for 4 h">> {};
-struct fluid_item : choice<category, gas, shows, strength, disinfects> {};
+struct fluid_item : choice<category, gas, shows, strength, disinfects, signal> {};
 struct fluid : documented<K::fluid_, T::fluid_, need_name<"the name of the fluid">, opt<label>,
                           need<"`{` and what the fluid is like", braces<Place::fluid, fluid_item>,
                                "fluid air \"Air\" { category 1  gas }">> {};

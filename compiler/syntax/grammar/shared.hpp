@@ -91,4 +91,8 @@ inline constexpr Sort sort_of<standing> = Sort::name;
 
 struct rated : node<K::rated_, tok<T::rated_>, need_quantity<"the greatest pressure", "rated 10 bar">> {};
 
+/// A signal word with what it warns of.
+struct signal : node<K::signal_, word_leaf<T::danger_, T::warning_, T::caution_, T::notice_>,
+                     need_text<"the text", "caution \"TEXT\"">> {};
+
 } // namespace curbstop::syntax::grammar

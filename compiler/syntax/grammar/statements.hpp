@@ -126,8 +126,6 @@ struct bring
            need<"what is brought", choice<text, chain<quantity, need_name<"the fluid", "bring 4 L antifreeze">>, name>,
                 "bring 4 L antifreeze">> {};
 struct note : node<K::note_, tok<T::note_>, need_text<"the text", "note \"TEXT\"">> {};
-struct signal : node<K::signal_, word_leaf<T::danger_, T::warning_, T::caution_, T::notice_>,
-                     need_text<"the text", "caution \"TEXT\"">> {};
 
 // Around statements or steps
 
