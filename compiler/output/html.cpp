@@ -21,7 +21,7 @@ std::string page_style(const Sheet& sheet) {
 } // namespace
 
 std::string html_sheet(const Sheet& sheet) {
-    const std::string style = fmt::format("\n{}{}", sheet_style(), page_style(sheet));
+    const std::string style = fmt::format("\n{}\n{}{}", sheet_style(), sheet_print_style(), page_style(sheet));
     std::string drawing;
     if (!sheet.info.drawing.empty()) {
         drawing = fmt::format("<section class=\"drawing\">\n<h2>The system</h2>\n<div class=\"scroll\">\n{}</div>\n"

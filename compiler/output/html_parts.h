@@ -10,8 +10,9 @@
 
 namespace curbstop::output {
 
-/// The style sheet (output/sheet.css), embedded at build time.
-[[nodiscard]] std::string_view sheet_style();
+// The style sheets, each output/NAME.css, embedded at build time.
+[[nodiscard]] std::string_view sheet_style();       ///< on screen, and what paper shares with it
+[[nodiscard]] std::string_view sheet_print_style(); ///< on paper only
 
 // html_text.cpp
 [[nodiscard]] std::string html_phrase(const Phrase& phrase);   ///< labels are set off and keep their own direction
