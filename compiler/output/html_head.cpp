@@ -121,10 +121,10 @@ std::string html_head(const Sheet& sheet) {
 std::string html_preparation(const Sheet& sheet) {
     const Preparation& preparation = sheet.preparation;
     std::string options;
-    for (const std::string& option : preparation.options) {
+    for (const OptionItem& option : preparation.options) {
         fmt::format_to(std::back_inserter(options),
                        "<li><label class=\"tick\"><input type=\"checkbox\"><span>{}</span></label></li>\n",
-                       html_label(option));
+                       html_label(option.label));
     }
     if (!options.empty()) {
         options = "<p>Tick what yours has. What is marked “only with” or “only without” goes by it.</p>\n"
