@@ -1,0 +1,155 @@
+// Picking a variant: what is left on the page must be what its words say of that variant.
+import assert from "node:assert/strict";
+import test from "node:test";
+
+import { count, device, heronmoor, open, plain, said, write_sheet } from "./sheet.mjs";
+
+const sheets = {
+  lay_up: heronmoor(),
+  recommission: write_sheet("examples/heronmoor/heronmoor.curb", "recommission"),
+};
+
+const choose = (page, option, state) =>
+  page.locator(`[data-option="${option}"] input[value="${state}"]`).check();
+
+const names = {
+  outside_shower_fitted: "Outside shower", filter_fitted: "Drinking-water filter", macerator_fitted: "Macerator pump",
+};
+
+// Every condition that can be read on the page, as a test of what is known. Only words are used: what the script goes by
+// is not looked at. "only with A and without B, or only with C", "if it comes to that": which may always be.
+function may_apply(words, known) {
+  return words.replace(/:$/, "").split(/, or (?=only )/i).some((alternative) =>
+    alternative.replace(/^only /i, "").split(/ and /).every((part) => {
+      const [, not, label] = part.match(/^with(out)? (.*)$/) ?? [];
+      if (!label) {
+        assert.equal(part, "if it comes to that");
+        return true;
+      }
+      const name = Object.keys(names).find((each) => names[each] === label);
+      assert.ok(name, `${label} is no option`);
+      return known[name] === "unknown" || (known[name] === "has") === !not;
+    }));
+}
+
+const conditions = (page) => page.evaluate(() =>
+  [...document.querySelectorAll(".condition, .box.conditional > .box-head, .line.conditional > .box-head")]
+    .map((node) => ({ words: node.textContent, shown: node.checkVisibility(), outer: node.closest(".box, .line.conditional, .step, li, tr").parentElement.checkVisibility() })));
+
+const states = ["unknown", "has", "has_not"];
+for (const [procedure, sheet] of Object.entries(sheets)) {
+  test(`${procedure}: in each of the 27 states of knowing, just that is hidden which cannot apply`, async (t) => {
+    const page = await open(await device(t), sheet);
+    let hidden_ever = 0;
+    for (const outside_shower_fitted of states) {
+      for (const filter_fitted of states) {
+        for (const macerator_fitted of states) {
+          const known = { outside_shower_fitted, filter_fitted, macerator_fitted };
+          for (const [name, state] of Object.entries(known)) {
+            await choose(page, name, state);
+          }
+          for (const { words, shown, outer } of await conditions(page)) {
+            const should = may_apply(words, known);
+            // What may apply can still be inside of what does not.
+            assert.ok(shown ? should : !should || !outer, `“${words}” is ${shown ? "shown" : "hidden"} with ${JSON.stringify(known)}`);
+            hidden_ever += shown ? 0 : 1;
+          }
+        }
+      }
+    }
+    assert.ok(hidden_ever > 50);
+  });
+}
+
+test("what is hidden is counted, steps keep their numbers, and nothing is shown of an empty group", async (t) => {
+  const page = await open(await device(t), sheets.lay_up);
+  const before = await page.locator(".number").allInnerTexts();
+  const [, all] = plain(await count(page)).match(/of (\d+)$/);
+  for (const name of Object.keys(names)) {
+    await choose(page, name, "has_not");
+  }
+  const shown = await page.evaluate(() => {
+    const visible = (selector) => [...document.querySelectorAll(selector)].filter((node) => node.checkVisibility());
+    return {
+      numbers: visible(".number").map((node) => node.innerText),
+      empty: [...visible(".box, .stage"), ...visible(".card")].filter((node) =>
+        ![...node.querySelectorAll(".step, li, p:not(.box-head), tr")].some((each) => each.checkVisibility())).length,
+      lists: visible("ul").filter((list) => list.children.length && ![...list.children].some((each) => each.checkVisibility())).length,
+      steps: document.querySelectorAll(".step").length - visible(".step").length,
+      counted: [...document.querySelectorAll(".step")].filter((step) => !step.checkVisibility() && !step.closest(".in-case")).length,
+      rows: document.querySelectorAll(".standing tbody tr:not(.where)").length - visible(".standing tbody tr:not(.where)").length,
+    };
+  });
+  assert.ok(shown.steps > 0 && shown.rows > 0);
+  assert.equal(shown.empty, 0);
+  assert.equal(shown.lists, 0);
+  assert.ok(shown.numbers.every((number) => before.includes(number)));
+  const words = plain(await page.locator(".picker .hidden-count").innerText());
+  assert.match(words, new RegExp(`Steps: ${shown.steps}\\. .*Rows of tables: ${shown.rows}\\.`));
+  assert.equal(plain(await page.locator('[data-hidden-count="if-any"]').innerText()), words);
+  assert.equal(plain(await said(page)), words);
+  const [, fewer] = plain(await count(page)).match(/of (\d+)$/);
+  assert.equal(Number(all) - Number(fewer), shown.counted);
+
+  await page.reload();
+  assert.equal(plain(await page.locator(".picker .hidden-count").innerText()), words);
+  for (let i = 0; i < 3; ++i) {
+    await page.locator("#take-back").click();
+  }
+  assert.equal(await page.locator(".picker .hidden-count").innerText(), "Nothing is hidden.");
+  assert.deepEqual(await page.locator(".number:visible").allInnerTexts(), before);
+});
+
+test("a step that is left is told where it is done, and what it is held back by", async (t) => {
+  for (const sheet of Object.values(sheets)) {
+    const page = await open(await device(t), sheet);
+    // Where each step is done and what it is held back by, when all of them are there to be read.
+    const told = () => page.evaluate(() => {
+      let place = null;
+      const held = new Map(); // by source: the words that tell it in full, last
+      return [...document.querySelectorAll(".go, .step")].filter((node) => node.checkVisibility()).flatMap((node) => {
+        if (node.matches(".go")) {
+          place = node.querySelector("bdi").textContent;
+          return [];
+        }
+        const here = place;
+        place = [...node.querySelectorAll(".zones bdi")].pop()?.textContent ?? place; // of several, it ends at the last
+        const by = [...node.querySelectorAll(".held")].filter((line) => line.checkVisibility()).map((line) => {
+          const source = line.querySelector("bdi").textContent;
+          const link = line.querySelector("a");
+          if (link) {
+            const other = document.querySelector(link.hash);
+            const full = other.checkVisibility() ? held.get(source) : "tells of a step that is hidden";
+            return full ?? "told nowhere before";
+          }
+          held.set(source, line.textContent);
+          return line.textContent;
+        });
+        return [[node.id, { place: here, by }]];
+      });
+    });
+    const all = new Map(await told());
+    for (const name of Object.keys(names)) {
+      await choose(page, name, "has_not");
+    }
+    const left = new Map(await told());
+    assert.ok(left.size < all.size);
+    for (const [id, { place, by }] of left) {
+      assert.equal(place, all.get(id).place, id);
+      assert.deepEqual(by, all.get(id).by, id);
+    }
+  }
+});
+
+test("on paper the options that were said are ticked, and the count is printed", async (t) => {
+  const page = await open(await device(t), sheets.lay_up);
+  await choose(page, "filter_fitted", "has");
+  await choose(page, "macerator_fitted", "has_not");
+  await page.emulateMedia({ media: "print" });
+  assert.equal(await page.locator(".picker").isVisible(), false);
+  assert.equal(await page.locator("#bar").isVisible(), false);
+  const list = page.locator(".without-script");
+  assert.match(await list.innerText(), /Macerator pump \(has it not\)/);
+  assert.deepEqual(await page.locator("[data-option-tick]").evaluateAll((boxes) => boxes.map(({ checked }) => checked)), [false, true, false]);
+  assert.ok(await page.locator('[data-hidden-count="if-any"]').isVisible());
+});
