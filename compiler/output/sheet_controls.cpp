@@ -38,6 +38,10 @@ std::span<const ScriptText> script_texts() {
         ScriptText{"other-version",
                    "This record, saved on {saved}, is of another version of the sheet: {theirs}, not {ours}. Steps may "
                    "have changed. Only what reads the same on both, word for word, can be taken over."},
+        ScriptText{"kept-other-version",
+                   "This device keeps a record, saved on {saved}, of another version of this sheet: {theirs}, not "
+                   "{ours}. Steps may have changed. Only what reads the same on both, word for word, can be taken "
+                   "over."},
         ScriptText{"left-alone", "The record was left alone. Nothing here has changed."},
         ScriptText{"refused", "The record was not taken over, and nothing here has changed. What is wrong: {why}"},
         ScriptText{"refused-size", "{file} is larger than {most} MB."},

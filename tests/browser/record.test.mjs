@@ -191,6 +191,22 @@ test("a record of another version is told, asked about, and taken over where the
   assert.match(await report(page), /ticks 3, .*left out: 1\./s);
 });
 
+test("a new version of a sheet says that the device keeps a record of the old one", async (t) => {
+  const context = await device(t);
+  const old = await open(context, sheet);
+  await fill_in(old);
+  await old.close();
+  const newer = join(folder, "newer.html");
+  writeFileSync(newer, read(sheet).replace(/data-content-version="[0-9a-f]+"/, `data-content-version="${"1".repeat(64)}"`));
+  const page = await open(context, newer);
+  assert.deepEqual(await ticked(page), []);
+  assert.match(plain(await page.locator("#offer p").innerText()), /This device keeps a record, saved on .* of another version/);
+  await page.getByRole("button", { name: "Take over what still fits" }).click();
+  assert.deepEqual(await ticked(page), ["wear-1", "step-3-1", "after-2"]);
+  // The old one is still there, for the old sheet.
+  assert.deepEqual(await ticked(await open(context, sheet)), ["wear-1", "step-3-1", "after-2"]);
+});
+
 test("sheets of other procedures keep their own records", async (t) => {
   const context = await device(t);
   const page = await open(context, sheet);

@@ -132,6 +132,20 @@ function isWayBack(found) {
   return Array.isArray(found) && found.every((list) => Array.isArray(list) && list.every((each) => isGroup(each) && fits(each)));
 }
 
+// A new version of a sheet starts empty, but not silently so. The latest record that says anything is offered.
+function offerOtherKept() {
+  const found = otherKept().flatMap((kept) => {
+    try {
+      return [readRecord(kept)];
+    } catch {
+      return []; // nothing of ours is lost by leaving it where it is
+    }
+  }).filter(({ ticks, fields }) => ticks.length + fields.length > 0);
+  if (found.length > 0) {
+    offerRecord(found.reduce((a, b) => (a.saved > b.saved ? a : b)), "kept-other-version");
+  }
+}
+
 function restoreKept() {
   const kept = readKept(recordKey);
   if (kept !== null) {
@@ -140,11 +154,13 @@ function restoreKept() {
       if (record.same) {
         restore(record);
       } else {
-        offerRecord(record); // kept by another version of the program
+        offerRecord(record, "kept-other-version"); // by another version of the program
       }
     } catch (error) {
       setAside(kept, error);
     }
+  } else {
+    offerOtherKept();
   }
   try {
     const found = JSON.parse(readKept(undoKey) ?? "[]");

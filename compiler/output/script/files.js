@@ -25,7 +25,8 @@ async function openFile(event) {
     if (record.same) {
       takeOver(record);
     } else {
-      offerRecord(record);
+      offerRecord(record, "other-version");
+      one("#offer p").focus();
     }
   } catch (error) {
     report(text("refused", { why: why(error) }));
@@ -105,15 +106,14 @@ function takeOver(record) {
 // A record of another version is not taken without asking.
 let offered = null;
 
-function offerRecord(record) {
+function offerRecord(record, words) {
   offered = record;
-  one("#offer p").textContent = text("other-version", {
+  one("#offer p").textContent = text(words, {
     theirs: record.contentVersion.slice(0, 12), ours: sheet.contentVersion.slice(0, 12), saved: record.saved.slice(0, 10),
   });
   one("#offer").hidden = false;
   one("#desk").open = true;
   one("#offer p").tabIndex = -1;
-  one("#offer p").focus();
 }
 
 function withdrawOffer() {

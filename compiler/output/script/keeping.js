@@ -1,6 +1,7 @@
 // What is kept on the device. Storage may be missing, refused (a page from a file, a private window) or full: then it is
 // said once, plainly, and the sheet goes on working until it is closed.
-const recordKey = ["curbstop-record", sheet.system, sheet.procedure, sheet.contentVersion].join(" ");
+const sheetKey = ["curbstop-record", sheet.system, sheet.procedure, ""].join(" ");
+const recordKey = sheetKey + sheet.contentVersion;
 const undoKey = `${recordKey} undo`;
 
 function readKept(key) {
@@ -12,14 +13,22 @@ function readKept(key) {
   }
 }
 
-// Whether it is kept now.
 function keep(key, value) {
   try {
     localStorage.setItem(key, value);
-    return true;
   } catch {
     complain("keeps-nothing");
-    return false;
+  }
+}
+
+// Records of other versions of this sheet, as texts.
+function otherKept() {
+  try {
+    return Object.keys(localStorage)
+      .filter((key) => key.startsWith(sheetKey) && /^[0-9a-f]+$/.test(key.slice(sheetKey.length)) && key !== recordKey)
+      .map((key) => localStorage.getItem(key));
+  } catch {
+    return [];
   }
 }
 

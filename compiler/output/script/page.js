@@ -20,16 +20,20 @@ const squeezed = (words) => words.replace(/\s+/g, " ").trim();
 
 // Everything that has a place in the record, by its id, in the order of the page.
 const items = new Map(all("[data-id]").map((input) => {
-  const step = input.closest(".step");
-  const label = input.closest("label");
   const item = {
     id: input.dataset.id,
     kind: input.type === "checkbox" ? "tick" : "field",
     input,
-    text: squeezed(input.ariaLabel || input.getAttribute("aria-label") || one("span", label).textContent),
-    step: step ? squeezed(one(".title", step).textContent) : null,
     chooser: null,
     units: [],
+    // What stands beside it, and the title of its step; read when it is asked for, as there may be thousands.
+    get text() {
+      return squeezed(input.getAttribute("aria-label") ?? one("span", input.closest("label")).textContent);
+    },
+    get step() {
+      const step = input.closest(".step");
+      return step ? squeezed(one(".title", step).textContent) : null;
+    },
   };
   if (item.kind === "field") {
     item.chooser = one("select", input.closest(".field"));
