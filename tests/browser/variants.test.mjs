@@ -1,8 +1,10 @@
 // Picking a variant: what is left on the page must be what its words say of that variant.
 import assert from "node:assert/strict";
+import { writeFileSync } from "node:fs";
+import { join } from "node:path";
 import test from "node:test";
 
-import { count, device, heronmoor, open, plain, said, write_sheet } from "./sheet.mjs";
+import { count, device, folder, heronmoor, open, plain, read, said, write_sheet } from "./sheet.mjs";
 
 const sheets = {
   lay_up: heronmoor(),
@@ -139,6 +141,53 @@ test("a step that is left is told where it is done, and what it is held back by"
       assert.deepEqual(by, all.get(id).by, id);
     }
   }
+});
+
+test("what a hidden step said of the place and of what holds back is said by the next", async (t) => {
+  // A sheet in which all lines of three steps hang on an option: step 1, to which others refer, one to which one goes and
+  // stays, and one to which one goes and then goes on.
+  const html = read(sheets.lay_up);
+  const gone_to = (then) => html.match(new RegExp(
+    `<p class="go">[^\n]*</p>\n<article class="step" id="step-(\\d+)">(?:(?!</article>)[^])*</article>\n${then}`))[1];
+  const going = gone_to("<article");
+  const passing = gone_to('<p class="go"');
+  const only_with_shower = (text, step) => text.replace(new RegExp(`<article class="step" id="step-${step}">(?:(?!</article>)[^])*`),
+    (article) => article.replace(/<li class="line [a-z-]+"/g, '$& data-when="0"'));
+  const path = join(folder, "hanging.html");
+  writeFileSync(path, [1, going, passing].reduce(only_with_shower, html));
+
+  const page = await open(await device(t), path);
+  const go_before = (step) => page.evaluate((step) => {
+    const node = document.getElementById(`step-${step}`);
+    let place = null;
+    for (const each of document.querySelectorAll(".go, .step")) {
+      if (each === node) {
+        return place;
+      }
+      place = each.matches(".go") ? (each.checkVisibility() ? each.textContent : place) : each.checkVisibility() ? null : place;
+    }
+  }, step);
+  const held = (step) => page.locator(`#step-${step} .held:visible`).allInnerTexts();
+  const place = await go_before(going);
+  assert.match(place, /^Go to /);
+  assert.equal(await go_before(Number(going) + 1), null);
+  const told = await held(1);
+  assert.match((await held(2))[0], /as in step 1/);
+
+  await choose(page, "outside_shower_fitted", "has_not");
+  assert.equal(await page.locator("#step-1").isVisible(), false);
+  assert.equal(await page.locator(`#step-${going}`).isVisible(), false);
+  assert.equal(await page.locator(`#step-${passing}`).isVisible(), false);
+  assert.equal(await go_before(Number(going) + 1), place);
+  // Nobody is sent to two places at once.
+  const order = await page.evaluate(() => [...document.querySelectorAll(".go, .step")].filter((node) => node.checkVisibility())
+    .map((node) => node.className[0]).join(""));
+  assert.doesNotMatch(order, /gg/);
+  assert.deepEqual(await held(2), told);
+  await choose(page, "outside_shower_fitted", "has");
+  assert.match((await held(2))[0], /as in step 1/);
+  assert.equal((await held(2)).length, told.length);
+  assert.equal(await go_before(Number(going) + 1), null);
 });
 
 test("on paper the options that were said are ticked, and the count is printed", async (t) => {
