@@ -190,11 +190,19 @@ test("what a hidden step said of the place and of what holds back is said by the
   assert.equal(await go_before(Number(going) + 1), null);
 });
 
-test("on paper the options that were said are ticked, and the count is printed", async (t) => {
+test("on paper the options that were said are ticked, the count is printed, and the unit that was chosen", async (t) => {
   const page = await open(await device(t), sheets.lay_up);
   await choose(page, "filter_fitted", "has");
   await choose(page, "macerator_fitted", "has_not");
+  const filled = page.locator(".step .field:has(select)").first();
+  const empty = page.locator(".step .field:has(select)").nth(1);
+  await filled.locator("select").selectOption("[degF]");
+  await filled.locator("input").fill("-17");
   await page.emulateMedia({ media: "print" });
+  assert.equal(await filled.locator("select").isVisible(), true);
+  assert.equal(await filled.locator(".unit").isVisible(), false);
+  assert.equal(await empty.locator("select").isVisible(), false);
+  assert.equal(await empty.locator(".unit").isVisible(), true);
   assert.equal(await page.locator(".picker").isVisible(), false);
   assert.equal(await page.locator("#bar").isVisible(), false);
   const list = page.locator(".without-script");

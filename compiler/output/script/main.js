@@ -60,6 +60,12 @@ whenChanged(showProgress);
 whenChanged(() => {
   one("#take-back").setAttribute("aria-disabled", String(wayBack.length === 0));
 });
+// On paper, the unit of what is filled in is the one that was chosen; of an empty field, any of them.
+whenChanged(() => {
+  for (const { chooser, id } of items.values()) {
+    chooser?.closest(".field").classList.toggle("filled", state.fields.has(id));
+  }
+});
 showView();
 keepClearOfBar();
 restoreKept();
