@@ -45,9 +45,16 @@ export async function device(t, options = {}) {
   return context;
 }
 
-export async function open(context, path) {
+// Stages out of sight are not laid out until they come into it (see sheet_controls.css), and the driver takes them for
+// hidden. Where all of a page is looked at, all of it is laid out.
+export async function open(context, path, { all_laid_out = false } = {}) {
   const page = await context.newPage();
   await page.goto(pathToFileURL(path).href);
+  if (all_laid_out) {
+    await page.evaluate(() => document.querySelectorAll(".stage").forEach((stage) => {
+      stage.style.contentVisibility = "visible";
+    }));
+  }
   return page;
 }
 
@@ -74,7 +81,7 @@ export async function overflow(page) {
 
 // A page with something of everything on it: steps done, an option chosen, the desk open, a message.
 export async function in_use(context, path) {
-  const page = await open(context, path);
+  const page = await open(context, path, { all_laid_out: true });
   await page.evaluate(() => {
     document.querySelector("#desk").open = true;
     for (const box of document.querySelectorAll('#step-1 input[type="checkbox"], #step-3 input[type="checkbox"]')) {

@@ -13,7 +13,7 @@ const tick_step = async (page, step) => {
 };
 
 test("without script the sheet is complete and nothing stands there dead", async (t) => {
-  const page = await open(await device(t, { javaScriptEnabled: false }), sheet);
+  const page = await open(await device(t, { javaScriptEnabled: false }), sheet, { all_laid_out: true });
   assert.ok(await page.locator("[data-needs-script]").count() > 2);
   for (const control of await page.locator("[data-needs-script], #texts, #offer, #complaint").all()) {
     assert.equal(await control.isVisible(), false);

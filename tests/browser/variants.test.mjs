@@ -156,7 +156,7 @@ test("what a hidden step said of the place and of what holds back is said by the
   const path = join(folder, "hanging.html");
   writeFileSync(path, [1, going, passing].reduce(only_with_shower, html));
 
-  const page = await open(await device(t), path);
+  const page = await open(await device(t), path, { all_laid_out: true });
   const go_before = (step) => page.evaluate((step) => {
     const node = document.getElementById(`step-${step}`);
     let place = null;
