@@ -24,12 +24,12 @@ std::string card(std::string_view heading, const std::string& content) {
                            : fmt::format("<div class=\"card\"><h3>{}</h3>\n{}</div>\n", heading, content);
 }
 
-std::string ticked_list(const std::vector<BringItem>& items) {
+std::string ticked_list(std::string_view id, const std::vector<BringItem>& items) {
     std::string out;
-    for (const BringItem& item : items) {
-        fmt::format_to(std::back_inserter(out),
-                       "<li><label class=\"tick\"><input type=\"checkbox\"><span>{}{}</span></label></li>\n",
-                       html_phrase(item.text), html_condition(item.condition));
+    for (std::size_t i = 0; i < items.size(); ++i) {
+        fmt::format_to(std::back_inserter(out), "<li{}>{}</li>\n", html_applies(items[i].applies),
+                       html_tick(fmt::format("{}-{}", id, i + 1),
+                                 html_phrase(items[i].text) + html_condition(items[i].condition)));
     }
     return out.empty() ? out : "<ul class=\"plain\">\n" + out + "</ul>\n";
 }
@@ -108,7 +108,8 @@ std::string html_head(const Sheet& sheet) {
     if (!sheet.about.empty()) {
         fmt::format_to(std::back_inserter(out), "<p class=\"about\" dir=\"auto\">{}</p>\n", html_escaped(sheet.about));
     }
-    fmt::format_to(std::back_inserter(out), "<p class=\"defer\">{}</p>\n", html_escaped(replaces_nothing()));
+    fmt::format_to(std::back_inserter(out), "<p class=\"defer\">{}</p>\n{}", html_escaped(replaces_nothing()),
+                   html_desk());
     fmt::format_to(
         std::back_inserter(out),
         "<div class=\"verdict\">\n<section>\n<h2>Proved</h2>\n<p>{}</p>\n<ul>\n{}{}</ul>\n</section>\n"
@@ -121,19 +122,21 @@ std::string html_head(const Sheet& sheet) {
 std::string html_preparation(const Sheet& sheet) {
     const Preparation& preparation = sheet.preparation;
     std::string options;
-    for (const std::string& option : preparation.options) {
+    for (const OptionItem& option : preparation.options) {
         fmt::format_to(std::back_inserter(options),
-                       "<li><label class=\"tick\"><input type=\"checkbox\"><span>{}</span></label></li>\n",
-                       html_label(option));
+                       "<li><label class=\"tick\"><input type=\"checkbox\" data-option-tick><span>{} "
+                       "<span class=\"state-word\"></span></span></label></li>\n",
+                       html_label(option.label));
     }
     if (!options.empty()) {
-        options = "<p>Tick what yours has. What is marked “only with” or “only without” goes by it.</p>\n"
+        options = "<div class=\"without-script\">\n"
+                  "<p>Tick what yours has. What is marked “only with” or “only without” goes by it.</p>\n"
                   "<ul class=\"plain\">\n" +
-                  options + "</ul>\n";
+                  options + "</ul>\n</div>\n" + html_picker(sheet);
     }
-    std::string cards = card("Yours may have", options) + card("Wear", ticked_list(preparation.wear)) +
-                        card("Bring", ticked_list(preparation.bring)) + quantity_cards(sheet) +
-                        card("Covers that will be opened", ticked_list(preparation.covers)) +
+    std::string cards = card("Yours may have", options) + card("Wear", ticked_list("wear", preparation.wear)) +
+                        card("Bring", ticked_list("bring", preparation.bring)) + quantity_cards(sheet) +
+                        card("Covers that will be opened", ticked_list("covers", preparation.covers)) +
                         card("The way", walk(preparation)) + card("Helper", helper(preparation));
     if (!preparation.waiting.empty()) {
         cards += card("Waiting", fmt::format("<p>{} in all, at most.</p>\n", html_escaped(preparation.waiting)));
@@ -141,11 +144,13 @@ std::string html_preparation(const Sheet& sheet) {
     cards += card("Signal words on this sheet", signals(preparation));
     std::string stages;
     for (std::size_t i = 0; i < sheet.stages.size(); ++i) {
-        fmt::format_to(std::back_inserter(stages), "<li><a href=\"#stage-{}\">{}</a></li>\n", i + 1,
+        fmt::format_to(std::back_inserter(stages),
+                       "<li><a href=\"#stage-{}\">{}</a> <span class=\"tally\"></span></li>\n", i + 1,
                        html_label(sheet.stages[i].label));
     }
     return fmt::format("<section class=\"preparation\">\n<h2>Before you start</h2>\n<div class=\"cards\">\n{}</div>\n{}"
-                       "</section>\n<nav aria-label=\"Stages\">\n<ol>\n{}</ol>\n</nav>\n",
+                       "</section>\n<nav aria-label=\"Stages\">\n<ol>\n{}</ol>\n</nav>\n"
+                       "<p class=\"hidden-count\" data-hidden-count=\"if-any\" hidden></p>\n",
                        cards, html_before(sheet), stages);
 }
 

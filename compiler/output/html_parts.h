@@ -10,8 +10,12 @@
 
 namespace curbstop::output {
 
-/// The style sheet (output/sheet.css), embedded at build time.
-[[nodiscard]] std::string_view sheet_style();
+// The style sheets, each output/NAME.css, embedded at build time.
+[[nodiscard]] std::string_view sheet_style();       ///< on screen, and what paper shares with it
+[[nodiscard]] std::string_view sheet_print_style(); ///< on paper only
+// The scripts, from output/script/, embedded in the same way.
+[[nodiscard]] std::string_view sheet_view_script(); ///< runs before anything is painted
+[[nodiscard]] std::string_view sheet_script();      ///< a module, all else
 
 // html_text.cpp
 [[nodiscard]] std::string html_phrase(const Phrase& phrase);   ///< labels are set off and keep their own direction
@@ -19,6 +23,19 @@ namespace curbstop::output {
 [[nodiscard]] std::string html_caution(const Caution& caution);
 /// "Only with Loft tap" as a mark after what it is about; empty for no condition.
 [[nodiscard]] std::string html_condition(const std::string& condition);
+
+// html_controls.cpp
+[[nodiscard]] std::string html_skip_link();
+[[nodiscard]] std::string html_desk();                          ///< how the page looks; the record to a file and back
+[[nodiscard]] std::string html_picker(const Sheet& sheet);      ///< what this vehicle has
+[[nodiscard]] std::string html_bar();                           ///< progress, and what is done on the way
+[[nodiscard]] std::string html_script_texts();                  ///< what the script may say
+[[nodiscard]] std::string html_applies(const Applies& applies); ///< an attribute, with a blank before it; or nothing
+/// Something to tick. `id` is its name in the record, and the same in every language.
+[[nodiscard]] std::string html_tick(std::string_view id, const std::string& words);
+/// Something to fill in: `words` is HTML, `name` the same as text; of `line` only its unit is used.
+[[nodiscard]] std::string html_field(std::string_view id, const std::string& words, const std::string& name,
+                                     const Line& line);
 
 // html_head.cpp
 [[nodiscard]] std::string html_head(const Sheet& sheet);        ///< title, verdict, limits

@@ -1,5 +1,6 @@
 #include "output/html_escape.h"
 #include "output/html_parts.h"
+#include "output/sheet_controls.h"
 
 #include <fmt/format.h>
 
@@ -81,6 +82,12 @@ class StepWriter {
   public:
     [[nodiscard]] std::string take() { return std::exchange(out_, {}); }
 
+    /// Names those to whom the lines that come belong: in the record, ticks and fields are counted from there.
+    void owner(std::string name) {
+        owner_ = std::move(name);
+        counted_ = 0;
+    }
+
     void blocks(const std::vector<Block>& blocks) {
         for (const Block& block : blocks) {
             if (block.kind == BlockKind::step) {
@@ -114,11 +121,14 @@ class StepWriter {
                                       : block.kind == BlockKind::repeat    ? "repeat"
                                                                            : "meanwhile";
         ++boxes_;
-        put("<div class=\"box {}\" role=\"group\" aria-labelledby=\"box-{}\">\n<p class=\"box-head\" "
-            "id=\"box-{}\">{}</p>\n",
-            kind, boxes_, boxes_, html_phrase(block.heading));
+        const std::string id = fmt::format("box-{}", boxes_);
+        put("<div class=\"box {}\" role=\"group\" aria-labelledby=\"{}\"{}>\n<p class=\"box-head\" "
+            "id=\"{}\">{}</p>\n",
+            kind, id, html_applies(block.applies), id, html_phrase(block.heading));
+        owner(id);
         lines(block.opening);
         blocks(block.blocks);
+        owner(id + "-end");
         lines(block.closing);
         out_ += "</div>\n";
     }
@@ -127,8 +137,11 @@ class StepWriter {
         if (!step.go_to.empty()) {
             put("<p class=\"go\">Go to <b>{}</b></p>\n", html_label(step.go_to));
         }
-        put("<article class=\"step\" id=\"step-{}\">\n<h3><span class=\"number\">{}</span> {}</h3>\n", step.number,
-            step.number, html_label(step.title));
+        put("<article class=\"step\" id=\"step-{}\">\n<h3><span class=\"number\">{}</span> <span "
+            "class=\"title\">{}</span>"
+            "</h3>\n",
+            step.number, step.number, html_label(step.title));
+        owner(fmt::format("step-{}", step.number));
         if (step.zones.size() > 1 || (step.helper && !has_helper_line(step.lines))) {
             std::vector<Phrase> zones;
             for (const std::string& zone : step.zones) {
@@ -139,6 +152,10 @@ class StepWriter {
                 step.helper ? "A second person is needed." : "");
         }
         lines(step.lines);
+        if (counted_ == 0) { // nothing to tick off: on screen, the step as a whole can be
+            put("<div class=\"whole\" data-needs-script hidden>{}</div>\n",
+                html_tick(next_id(), html_escaped(ControlWords().whole)));
+        }
         state(step);
         out_ += "</article>\n";
     }
@@ -179,7 +196,7 @@ class StepWriter {
     }
 
     void line(const Line& line) {
-        put("<li class=\"line {}\">\n", line_class(line.kind));
+        put("<li class=\"line {}\"{}>\n", line_class(line.kind), html_applies(line.applies));
         for (const Caution& caution : line.cautions) {
             out_ += html_caution(caution);
         }
@@ -192,12 +209,10 @@ class StepWriter {
         case LineKind::check:
         case LineKind::bring:
         case LineKind::wear:
-            put("<label class=\"tick\"><input type=\"checkbox\"><span>{}</span></label>\n", words);
+            put("{}\n", html_tick(next_id(), words));
             break;
         case LineKind::record:
-            put("<label class=\"field\"><span>{}</span> <input type=\"text\" autocomplete=\"off\"> "
-                "<span class=\"unit\">{}</span></label>\n",
-                words, html_escaped(line.unit));
+            out_ += html_field(next_id(), words, plain(line.text), line);
             break;
         case LineKind::see:
         case LineKind::watch:
@@ -227,7 +242,11 @@ class StepWriter {
         out_ += "</li>\n";
     }
 
+    [[nodiscard]] std::string next_id() { return fmt::format("{}-{}", owner_, ++counted_); }
+
     std::string out_;
+    std::string owner_;
+    unsigned counted_ = 0;
     unsigned boxes_ = 0;
 };
 
@@ -238,8 +257,10 @@ std::string html_stages(const Sheet& sheet) {
     std::string out;
     for (std::size_t i = 0; i < sheet.stages.size(); ++i) {
         const SheetStage& stage = sheet.stages[i];
+        writer.owner(fmt::format("stage-{}", i + 1));
         writer.lines(stage.opening);
         writer.blocks(stage.blocks);
+        writer.owner(fmt::format("stage-{}-end", i + 1));
         writer.lines(stage.closing);
         fmt::format_to(std::back_inserter(out),
                        "<section class=\"stage\">\n<h2 id=\"stage-{0}\">{1}</h2>\n{2}"

@@ -11,29 +11,26 @@ namespace {
 // One body of rows per place, so that the place is a heading of its rows and stays with the first of them. The heading
 // is outside the table, which runs in columns where there is room.
 std::string standing_table(const std::vector<StandingGroup>& groups, std::string_view id, std::string_view heading) {
-    std::string out = fmt::format("<h3 id=\"{0}\">{1}</h3>\n<div class=\"standing\">\n<table aria-labelledby=\"{0}\">\n"
-                                  "<thead><tr><th scope=\"col\">Part</th><th scope=\"col\">Stands</th>"
-                                  "<th scope=\"col\">Seen</th></tr></thead>\n",
-                                  id, heading);
+    std::string out = fmt::format(
+        "<h3 id=\"{0}\">{1}</h3>\n<div class=\"standing\" data-heading=\"{0}\">\n<table aria-labelledby=\"{0}\">\n"
+        "<thead><tr><th scope=\"col\">Part</th><th scope=\"col\">Stands</th>"
+        "<th scope=\"col\">Seen</th></tr></thead>\n",
+        id, heading);
+    unsigned ticks = 0;
     for (const StandingGroup& group : groups) {
         const std::string place = group.place.empty() ? "Anywhere" : html_label(group.place);
         fmt::format_to(std::back_inserter(out),
                        "<tbody>\n<tr class=\"where\"><th scope=\"rowgroup\" colspan=\"3\">{}</th></tr>\n", place);
         for (const StandingRow& row : group.rows) {
             fmt::format_to(std::back_inserter(out),
-                           "<tr><th scope=\"row\">{}{}</th><td>{}</td><td class=\"seen\">"
-                           "<input type=\"checkbox\" aria-label=\"{}: {}\"></td></tr>\n",
-                           html_label(row.what), html_condition(row.condition), html_label(row.how),
-                           html_escaped(row.what), html_escaped(row.how));
+                           "<tr{}><th scope=\"row\">{}{}</th><td>{}</td><td class=\"seen\">"
+                           "<input type=\"checkbox\" data-id=\"{}-{}\" aria-label=\"{}: {}\"></td></tr>\n",
+                           html_applies(row.applies), html_label(row.what), html_condition(row.condition),
+                           html_label(row.how), id, ++ticks, html_escaped(row.what), html_escaped(row.how));
         }
         out += "</tbody>\n";
     }
     return out + "</table>\n</div>\n";
-}
-
-std::string field(std::string_view name) {
-    return fmt::format("<label class=\"field\"><span>{}</span> <input type=\"text\" autocomplete=\"off\"></label>\n",
-                       name);
 }
 
 } // namespace
@@ -64,7 +61,8 @@ std::string html_volumes(const Sheet& sheet) {
     return fmt::format(
         "<section class=\"volumes\">\n<h2 id=\"volumes\">What everything holds</h2>\n"
         "<p>Pipes by their bore and length, the rest as the maker or the author says. Bends and fittings "
-        "are not counted.</p>\n<div class=\"scroll\">\n{}</div>\n</section>\n",
+        "are not counted.</p>\n<div class=\"scroll\" role=\"group\" aria-labelledby=\"volumes\" "
+        "tabindex=\"0\">\n{}</div>\n</section>\n",
         html_table(sheet.volumes, "volumes"));
 }
 
@@ -95,8 +93,8 @@ std::string html_after(const Sheet& sheet) {
     if (!sheet.after.empty()) {
         out += standing_table(sheet.after, "after", "How everything stands after the last step");
     }
-    out += "<div class=\"fields\">\n" + field("Done on") + field("By") + field("Seen and to be remembered") +
-           "</div>\n</section>\n";
+    out += "<div class=\"fields\">\n" + html_field("done-on", "Done on", {}, {}) + html_field("done-by", "By", {}, {}) +
+           html_field("remember", "Seen and to be remembered", {}, {}) + "</div>\n</section>\n";
     return out;
 }
 

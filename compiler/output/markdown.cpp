@@ -98,8 +98,8 @@ class Writer {
         if (!before.options.empty()) {
             put("\n### Yours may have\n\nTick what yours has. What is marked “only with” or “only without” goes by "
                 "it.\n\n");
-            for (const std::string& option : before.options) {
-                put("- [ ] {}\n", markdown_escaped(option, true));
+            for (const OptionItem& option : before.options) {
+                put("- [ ] {}\n", markdown_escaped(option.label, true));
             }
         }
         task_list("Wear", before.wear);

@@ -7,6 +7,7 @@
 #include "output/sheet_preparation.h"
 #include "output/sheet_quantities.h"
 #include "output/sheet_standing.h"
+#include "output/whereabouts.h"
 #include "output/words.h"
 
 #include <algorithm>
@@ -76,12 +77,13 @@ class Composer {
         for (const Phrase& part : words_->expressions(steps.condition)) {
             conditions_.push_back(plain(part));
         }
-        result.push_back(box(BlockKind::conditional, phrase(capital(condition)), steps.items));
+        result.push_back(maybe(BlockKind::conditional, phrase(capital(condition)), steps.items,
+                               Applies::under(words_->system(), steps.condition)));
         conditions_.resize(outer);
     }
     void add(const InCaseSteps& steps, std::vector<Block>& result) {
-        result.push_back(
-            box(BlockKind::in_case, phrase("In case you see this: ", label(one_line(steps.words))), steps.items));
+        result.push_back(maybe(BlockKind::in_case, phrase("In case you see this: ", label(one_line(steps.words))),
+                               steps.items, Applies::open()));
     }
     void add(const RepeatSteps& steps, std::vector<Block>& result) {
         Phrase heading = phrase("Do these steps at most " + at_most_times(steps.at_most));
@@ -98,6 +100,15 @@ class Composer {
         block.opening.assign(flow.begin(), seen);
         block.closing.assign(seen, flow.end());
         result.push_back(std::move(block));
+    }
+    /// A box that not everybody goes through.
+    [[nodiscard]] Block maybe(BlockKind kind, Phrase heading, const StageItems& items, const Applies& applies) {
+        const Whereabouts before = at_;
+        at_ = at_.of_those(applies);
+        Block block = box(kind, std::move(heading), items);
+        block.applies = applies;
+        at_.join_others(before, applies);
+        return block;
     }
     [[nodiscard]] Block box(BlockKind kind, Phrase heading, const StageItems& items) {
         Block block{kind};
@@ -117,7 +128,17 @@ class Composer {
         }
         const std::string only_place = result.zones.size() == 1 ? result.zones.front() : std::string();
         result.lines = LineComposer(*words_, only_place, conditions_, quantities_).lines(step.statements);
+        if (report != nullptr && !report->zones.empty()) {
+            // Of several places, not everybody need have been at the last.
+            at_.are(std::ranges::all_of(result.lines, is_always_done) ? std::vector{report->zones.back()}
+                                                                      : report->zones);
+        }
         return result;
+    }
+
+    [[nodiscard]] static bool is_always_done(const Line& line) {
+        return line.applies.always() && line.kind != LineKind::in_case &&
+               std::ranges::all_of(line.body, is_always_done);
     }
 
     void add_report(const proofs::StepReport& report, SheetStep& step) {
@@ -126,7 +147,7 @@ class Composer {
                 step.zones.push_back(words_->zone(*zone));
             }
         }
-        if (!report.zones.empty() && (walk_.empty() || walk_.back() != report.zones.front())) {
+        if (!report.zones.empty() && !at_.surely(report.zones.front())) {
             step.go_to = words_->zone(report.zones.front());
         }
         for (const ZoneId zone : report.zones) {
@@ -172,6 +193,7 @@ class Composer {
     std::unordered_map<const Step*, const proofs::StepReport*> reports_;
     std::unordered_map<std::uint32_t, Said> held_back_; ///< per source: what was said of it last
     std::vector<std::string> conditions_;
+    Whereabouts at_;
     std::vector<ZoneId> walk_;
     std::vector<std::uint32_t> helper_steps_;
     std::uint32_t steps_ = 0;
@@ -233,6 +255,7 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
     sheet.info = std::move(info);
     sheet.system = label_of(model.system);
     sheet.procedure = label_of(procedure);
+    sheet.system_name = model.system.name;
     sheet.procedure_name = procedure.name;
     sheet.about = one_line(procedure.doc);
     sheet.instants = report.instants;

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "meaning/procedure.h"
+#include "output/applies.h"
 #include "output/phrase.h"
 #include "output/sheet_info.h"
 #include "proofs/report.h"
@@ -47,9 +48,11 @@ struct Line {
     LineKind kind = LineKind::act;
     std::vector<Caution> cautions = {}; ///< printed before the line and kept with it
     Phrase text = {};
-    std::string place = {};     ///< where it is done, when the step's heading does not say it
-    std::string condition = {}; ///< "only with Loft tap"; empty where it is always done
-    std::string unit = {};      ///< of a record: what is filled in; empty for a count
+    std::string place = {};                ///< where it is done, when the step's heading does not say it
+    std::string condition = {};            ///< "only with Loft tap"; empty where it is always done
+    Applies applies = {};                  ///< the same for a machine; also of lines that go with one that says it
+    std::string unit = {};                 ///< of a record: what is filled in; empty for a count
+    std::vector<meaning::Unit> units = {}; ///< of a record: those to choose from
     std::vector<Phrase> items = {};
     std::vector<Line> body = {}; ///< of hold, conditional, in_case and repeat
 };
@@ -79,7 +82,8 @@ enum class BlockKind : std::uint8_t { step, conditional, in_case, repeat, meanwh
 /// A step, or steps that belong together.
 struct Block {
     BlockKind kind = BlockKind::step;
-    Phrase heading = {};            ///< "Only with Loft tap", "In case …", "Repeat, at most 4 times, until …"
+    Phrase heading = {}; ///< "Only with Loft tap", "In case …", "Repeat, at most 4 times, until …"
+    Applies applies = {};
     std::vector<Line> opening = {}; ///< of meanwhile: what is set going
     std::vector<Line> closing = {}; ///< of meanwhile and repeat: what is seen at the end
     std::vector<Block> blocks = {};
@@ -98,6 +102,7 @@ struct StandingRow {
     std::string what = {};
     std::string how = {};
     std::string condition = {};
+    Applies applies = {};
 };
 /// Those of one place.
 struct StandingGroup {
@@ -108,7 +113,14 @@ struct StandingGroup {
 /// Something to have at hand.
 struct BringItem {
     Phrase text;
-    std::string condition;
+    std::string condition = {};
+    Applies applies = {};
+};
+
+/// Something that this vehicle may have or not.
+struct OptionItem {
+    std::string name; ///< the author's
+    std::string label;
 };
 
 /// A small table: every row has as many cells as there are columns.
@@ -134,14 +146,14 @@ struct Preparation {
     std::string walk_length;         ///< empty where some way has no length
     std::string waiting;             ///< all waits together; empty for none
     std::vector<std::uint32_t> helper_steps;
-    std::vector<std::string> options;     ///< what this vehicle may have or not
+    std::vector<OptionItem> options;      ///< in the order of the system: conditions go by it
     std::vector<meaning::Signal> signals; ///< that occur, gravest first
 };
 
 struct Sheet {
     std::string system, procedure;
-    std::string procedure_name; ///< the author's
-    std::string about;          ///< doc comment, one line
+    std::string system_name, procedure_name; ///< the author's
+    std::string about;                       ///< doc comment, one line
     std::uint32_t steps = 0;
     std::uint64_t instants = 0;
     std::uint64_t configurations_log2 = 0;

@@ -88,6 +88,11 @@ std::string LineComposer::condition_of(ExpressionId exists) const {
     return only_where(*words_, exists, conditions_);
 }
 
+void LineComposer::mark(Line& line, ExpressionId exists) const {
+    line.condition = condition_of(exists);
+    line.applies = line.condition.empty() ? Applies() : Applies::under(words_->system(), exists);
+}
+
 Line LineComposer::setting_line(const Setting& setting) {
     const Variable& variable = words_->system()[setting.variable];
     const Piece what = label(words_->variable(setting.variable));
@@ -99,7 +104,7 @@ Line LineComposer::setting_line(const Setting& setting) {
         line.text = phrase("Set ", what, " to ", label(words_->value(setting.variable, setting.value)), ".");
     }
     line.place = place_of(setting.variable);
-    line.condition = condition_of(variable.exists);
+    mark(line, variable.exists);
     return line;
 }
 
@@ -132,7 +137,7 @@ std::vector<Line> LineComposer::flow_lines(const Flow& flow) const {
         line.place = place_of(flow.seen_at);
     }
     append(line.text, ".");
-    line.condition = condition_of(flow.parts_exist);
+    mark(line, flow.parts_exist);
     std::vector<Line> lines{line};
     const quantities::FlowAmount* amount = quantities_ == nullptr ? nullptr : quantities_->of(flow);
     if (amount != nullptr) {
@@ -142,6 +147,9 @@ std::vector<Line> LineComposer::flow_lines(const Flow& flow) const {
     }
     if (flow.until) {
         lines.push_back(see_line(*flow.until));
+    }
+    for (Line& each : lines) {
+        each.applies = line.applies;
     }
     return lines;
 }

@@ -47,6 +47,8 @@ class LineComposer {
     [[nodiscard]] std::string place_of(meaning::PartId part) const;
     [[nodiscard]] std::string place_of(const std::vector<meaning::WorkPlace>& places) const;
     [[nodiscard]] std::string condition_of(meaning::ExpressionId exists) const;
+    /// Marks a line with the condition under which it is done, less what the step stands under already.
+    void mark(Line& line, meaning::ExpressionId exists) const;
     [[nodiscard]] bool say(const Caution& caution);
 
     const Words* words_;

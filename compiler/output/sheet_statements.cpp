@@ -25,7 +25,7 @@ struct StatementLines {
         Line line{kind};
         line.text = std::move(text);
         line.place = std::move(place);
-        line.condition = composer.condition_of(statement.exists);
+        composer.mark(line, statement.exists);
         return {line};
     }
     /// A line around others; `condition` is one that all of them stand under.
@@ -139,6 +139,7 @@ struct StatementLines {
         std::vector<Line> lines = act(std::move(text));
         if (s.until) {
             lines.push_back(composer.see_line(*s.until));
+            lines.back().applies = lines.front().applies;
         }
         return lines;
     }
@@ -194,6 +195,8 @@ struct StatementLines {
     std::vector<Line> operator()(const RecordStatement& s) const {
         std::vector<Line> lines = one(LineKind::record, phrase(one_line_or(s.words, "Record")));
         lines.front().unit = record_unit(s.dimension);
+        const auto units = record_units(s.dimension);
+        lines.front().units.assign(units.begin(), units.end());
         return lines;
     }
     std::vector<Line> operator()(const NoteStatement& s) const { return one(LineKind::note, phrase(one_line(s.text))); }
@@ -207,8 +210,11 @@ struct StatementLines {
         if (condition.empty()) {
             return composer.lines(s.body);
         }
-        return around(LineKind::conditional, phrase(capital(condition) + ":"), s.body,
-                      words().expressions(s.condition));
+        std::vector<Line> lines =
+            around(LineKind::conditional, phrase(capital(condition) + ":"), s.body, words().expressions(s.condition));
+        Line& box = lines.front();
+        box.applies = Applies::both(box.applies, Applies::under(words().system(), s.condition));
+        return lines;
     }
     std::vector<Line> operator()(const InCaseStatement& s) const {
         return around(LineKind::in_case, phrase("In case you see this: ", label(one_line(s.words))), s.body);
