@@ -12,33 +12,38 @@ namespace {
 /// Running head and foot of printed pages (CSS Paged Media level 3, margin boxes). Browsers without them print none.
 std::string page_style(const Sheet& sheet) {
     return fmt::format("@page {{\n  @top-left {{ content: {}; }}\n  @top-right {{ content: {}; }}\n"
-                       "  @bottom-right {{ content: \"Page \" counter(page) \" of \" counter(pages); }}\n}}\n"
-                       "@page :first {{\n  @top-left {{ content: none; }}\n}}\n",
-                       css_string(sheet.system + " – " + sheet.procedure),
+                       "  @bottom-right {{ content: \"Page \" counter(page) \" of \" counter(pages); }}\n}}\n",
+                       css_string(sheet.running_head),
                        css_string("Version " + sheet.info.content_version.substr(0, 12)));
 }
 
 } // namespace
 
-std::string html_sheet(const Sheet& sheet) {
-    const std::string style = fmt::format("\n{}\n{}{}", sheet_style(), sheet_print_style(), page_style(sheet));
-    std::string drawing;
-    if (!sheet.info.drawing.empty()) {
-        drawing = fmt::format("<section class=\"drawing\">\n<h2>The system</h2>\n<div class=\"scroll\">\n{}</div>\n"
-                              "</section>\n",
-                              sheet.info.drawing);
-    }
+std::string html_document(const Sheet& sheet, std::string_view title, std::string_view styles, std::string_view body) {
+    const std::string style = fmt::format("\n{}{}", styles, page_style(sheet));
     return fmt::format(
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'sha256-{}'; "
         "base-uri 'none'; form-action 'none'\">\n"
         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
         "<meta name=\"color-scheme\" content=\"light dark\">\n<meta name=\"referrer\" content=\"no-referrer\">\n"
-        "<meta name=\"generator\" content=\"Curbstop {}\">\n<title>{} – {}</title>\n<style>{}</style>\n</head>\n"
-        "<body>\n{}<main>\n{}{}{}{}{}</main>\n{}</body>\n</html>\n",
-        to_base64(sha256(style)), html_escaped(sheet.info.tool_version), html_escaped(sheet.procedure),
-        html_escaped(sheet.system), style, html_head(sheet), html_preparation(sheet), drawing, html_stages(sheet),
-        html_after(sheet), html_volumes(sheet), html_foot(sheet));
+        "<meta name=\"generator\" content=\"Curbstop {}\">\n<title>{}</title>\n<style>{}</style>\n</head>\n"
+        "<body>\n{}</body>\n</html>\n",
+        to_base64(sha256(style)), html_escaped(sheet.info.tool_version), html_escaped(title), style, body);
+}
+
+std::string html_sheet(const Sheet& sheet) {
+    std::string drawing;
+    if (!sheet.info.drawing.empty()) {
+        drawing = fmt::format("<section class=\"drawing\">\n<h2>The system</h2>\n<div class=\"scroll\">\n{}</div>\n"
+                              "</section>\n",
+                              sheet.info.drawing);
+    }
+    const std::string body =
+        fmt::format("{}<main>\n{}{}{}{}{}</main>\n{}", html_head(sheet), html_preparation(sheet), drawing,
+                    html_stages(sheet), html_after(sheet), html_volumes(sheet), html_foot(sheet));
+    return html_document(sheet, sheet.procedure + " – " + sheet.system,
+                         fmt::format("{}\n{}", sheet_style(), sheet_print_style()), body);
 }
 
 std::string html_sheet(const meaning::Model& model, const meaning::Procedure& procedure,

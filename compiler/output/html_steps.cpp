@@ -77,6 +77,33 @@ std::string_view tag_of(LineKind kind) {
     return {};
 }
 
+/// A step that may take more rows than this in a column of a printed page is laid out so that it can be split, with
+/// its heading repeated; any other stays whole.
+constexpr std::size_t longest_on_a_page = 34;
+constexpr std::size_t letters_in_a_row = 38; // of 9 pt, beside a picture
+
+std::size_t rows(const Phrase& phrase) {
+    std::size_t letters = 0;
+    for (const Piece& piece : phrase) {
+        letters += piece.text.size();
+    }
+    return 1 + letters / letters_in_a_row;
+}
+
+std::size_t rows(const std::vector<Line>& lines) {
+    std::size_t count = 0;
+    for (const Line& line : lines) {
+        count += rows(line.text) + (line.place.size() + line.condition.size()) / letters_in_a_row + rows(line.body);
+        for (const Caution& caution : line.cautions) {
+            count += 2 + caution.text.size() / letters_in_a_row;
+        }
+        for (const Phrase& item : line.items) {
+            count += rows(item);
+        }
+    }
+    return count;
+}
+
 class StepWriter {
   public:
     [[nodiscard]] std::string take() { return std::exchange(out_, {}); }
@@ -127,8 +154,8 @@ class StepWriter {
         if (!step.go_to.empty()) {
             put("<p class=\"go\">Go to <b>{}</b></p>\n", html_label(step.go_to));
         }
-        put("<article class=\"step\" id=\"step-{}\">\n<h3><span class=\"number\">{}</span> {}</h3>\n", step.number,
-            step.number, html_label(step.title));
+        put("<article class=\"step{}\" id=\"step-{}\">\n<h3><span class=\"number\">{}</span> {}</h3>\n",
+            rows(step.lines) > longest_on_a_page ? " long" : "", step.number, step.number, html_label(step.title));
         if (step.zones.size() > 1 || (step.helper && !has_helper_line(step.lines))) {
             std::vector<Phrase> zones;
             for (const std::string& zone : step.zones) {
@@ -235,7 +262,7 @@ class StepWriter {
 
 std::string html_stages(const Sheet& sheet) {
     StepWriter writer;
-    std::string out;
+    std::string out = "<div class=\"stages\">\n";
     for (std::size_t i = 0; i < sheet.stages.size(); ++i) {
         const SheetStage& stage = sheet.stages[i];
         writer.lines(stage.opening);
@@ -246,7 +273,7 @@ std::string html_stages(const Sheet& sheet) {
                        "</section>\n",
                        i + 1, html_label(stage.label), writer.take());
     }
-    return out;
+    return out + "</div>\n";
 }
 
 } // namespace curbstop::output

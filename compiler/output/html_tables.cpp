@@ -96,8 +96,9 @@ std::string html_after(const Sheet& sheet) {
         out += standing_table(sheet.after, "after", "How everything stands after the last step");
     }
     out += "<div class=\"fields\">\n" + field("Done on") + field("By") + field("Seen and to be remembered") +
-           "</div>\n</section>\n";
-    return out;
+           "</div>\n";
+    out += html_records(sheet.records) + html_next(sheet.next) + html_tags(sheet.tags);
+    return out + "</section>\n";
 }
 
 std::string html_foot(const Sheet& sheet) {

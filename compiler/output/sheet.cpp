@@ -3,7 +3,10 @@
 #include "output/clean_text.h"
 #include "output/limits.h"
 #include "output/quantity_words.h"
+#include "output/sheet_aftercare.h"
+#include "output/sheet_beforehand.h"
 #include "output/sheet_lines.h"
+#include "output/sheet_pocket.h"
 #include "output/sheet_preparation.h"
 #include "output/sheet_quantities.h"
 #include "output/sheet_standing.h"
@@ -20,6 +23,36 @@ namespace {
 
 /// A walk of more places than this is told by its places alone: nobody reads sixty arrows.
 constexpr std::size_t longest_walk_in_full = 12;
+
+/// Drops a place that the line before has named. Returns the one that was named last.
+std::string say_places_once(std::vector<Line>& lines, std::string named) {
+    for (Line& line : lines) {
+        if (line.place == named) {
+            line.place.clear();
+        } else if (!line.place.empty()) {
+            named = line.place;
+        }
+        std::string within = say_places_once(line.body, named);
+        // Whom a condition does not concern has not read what stands under it.
+        if (line.kind != LineKind::conditional && line.kind != LineKind::in_case && line.condition.empty()) {
+            named = std::move(within);
+        }
+    }
+    return named;
+}
+
+/// So much of a name as fits in the head of a page beside another.
+std::string shortened(const std::string& name) {
+    constexpr std::size_t most = 48; // characters
+    std::size_t count = 0;
+    for (std::size_t i = 0; i < name.size(); ++i) {
+        const bool starts = (static_cast<unsigned char>(name[i]) & 0xC0U) != 0x80U; // of a character in UTF-8
+        if (starts && count++ == most) {
+            return name.substr(0, i) + "…";
+        }
+    }
+    return name;
+}
 
 /// Goes through the stages in the order of the sheet: numbers the steps, says where to go.
 class Composer {
@@ -117,6 +150,8 @@ class Composer {
         }
         const std::string only_place = result.zones.size() == 1 ? result.zones.front() : std::string();
         result.lines = LineComposer(*words_, only_place, conditions_, quantities_).lines(step.statements);
+        say_places_once(result.lines, {});
+        result.brief = brief_words(*words_, step, conditions_);
         return result;
     }
 
@@ -233,6 +268,7 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
     sheet.info = std::move(info);
     sheet.system = label_of(model.system);
     sheet.procedure = label_of(procedure);
+    sheet.running_head = shortened(sheet.system) + " – " + shortened(sheet.procedure);
     sheet.procedure_name = procedure.name;
     sheet.about = one_line(procedure.doc);
     sheet.instants = report.instants;
@@ -245,6 +281,7 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
     sheet.steps = composer.steps();
 
     sheet.preparation = collect_preparation(words, procedure, &quantities);
+    sheet.preparation.cards = beforehand_cards(words, procedure, quantities, sheet.steps);
     sheet.quantities = quantity_cards(words, quantities);
     sheet.volumes = volume_table(words, quantities);
     const std::vector<ZoneId>& walk = composer.walk();
@@ -273,6 +310,10 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
         sheet.after = standing_groups(words, report.steps.back().standing, false);
     }
     add_contracts(words, procedure, report, sheet);
+    sheet.tags = tag_sheet(words, model, procedure, report);
+    sheet.records = record_sheet(words, procedure);
+    sheet.next = next_card(words, model, procedure);
+    sheet.pocket = compose_pocket(sheet);
     return sheet;
 }
 

@@ -11,6 +11,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace curbstop::output {
@@ -68,6 +69,7 @@ struct SheetStep {
     std::vector<std::string> zones; ///< all places, in order, each once
     bool helper = false;
     std::vector<Line> lines;
+    Phrase brief = {}; ///< what is done, in as few words as tell it to those who have done it before
     std::vector<HeldBackLine> held_back;
     bool judged = false; ///< the proof looked at this step: the two below mean something
     bool safe_to_stop = false;
@@ -132,13 +134,51 @@ struct Preparation {
     std::vector<std::string> walk;   ///< places in the order in which they are visited; of a long walk each place once
     std::uint32_t place_changes = 0; ///< how often one goes from one place to another
     std::string walk_length;         ///< empty where some way has no length
-    std::string waiting;             ///< all waits together; empty for none
+    std::vector<InfoCard> cards = {}; ///< power and gas, time, weather
     std::vector<std::uint32_t> helper_steps;
     std::vector<std::string> options;     ///< what this vehicle may have or not
     std::vector<meaning::Signal> signals; ///< that occur, gravest first
 };
 
+/// A label to cut out and tie to what is left as it must stay.
+struct Tag {
+    std::string what;
+    std::string place;               ///< empty for what has no fixed place
+    std::string condition = {};      ///< "only with Loft tap"; empty where it is always there
+    std::vector<std::string> stands; ///< "off", "drain plug: removed"
+    std::vector<Phrase> rules;       ///< what must not be done, and why
+    std::string since;               ///< "Since step 12."
+};
+struct TagSheet {
+    std::string heading, lead;
+    std::vector<std::string> fields; ///< to be filled in on each tag
+    std::vector<Tag> tags;
+};
+
+/// What was written down on the way, to be kept.
+struct RecordSheet {
+    std::string heading, lead;
+    std::vector<std::string> columns; ///< of the rows below, the last one left free
+    struct Row {
+        std::uint32_t step = 0;
+        std::string what;
+        std::string unit = {};
+        std::string condition = {};
+    };
+    std::vector<Row> rows;
+};
+
+/// The pocket form, beside what the steps hold for it.
+struct Pocket {
+    std::string title;                ///< beside the procedure's
+    std::string proved;               ///< all of it in a line
+    std::string full_sheet;           ///< which sheet it goes with
+    std::vector<std::string> left_out; ///< what the full sheet says besides
+    std::vector<std::pair<Caution, std::vector<std::uint32_t>>> cautions; ///< each once, with the steps it is about
+};
+
 struct Sheet {
+    std::string running_head; ///< system and procedure, cut where they are longer than a line; pages repeat it
     std::string system, procedure;
     std::string procedure_name; ///< the author's
     std::string about;          ///< doc comment, one line
@@ -156,6 +196,10 @@ struct Sheet {
     std::vector<StandingGroup> after;
     bool stands_as_listed = false; ///< how things stand at the end was asked for, and is proved
     std::vector<Phrase> results;   ///< what else is proved to hold at the end
+    TagSheet tags;
+    RecordSheet records;
+    InfoCard next; ///< the procedure that follows; no lines where none does
+    Pocket pocket;
     SheetInfo info;
 };
 
