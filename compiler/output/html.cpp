@@ -10,17 +10,19 @@ namespace curbstop::output {
 namespace {
 
 /// Running head and foot of printed pages (CSS Paged Media level 3, margin boxes). Browsers without them print none.
-std::string page_style(const Sheet& sheet) {
+std::string page_style(const Sheet& sheet, std::string_view foot) {
     return fmt::format("@page {{\n  @top-left {{ content: {}; }}\n  @top-right {{ content: {}; }}\n"
+                       "  @bottom-left {{ content: {}; }}\n"
                        "  @bottom-right {{ content: \"Page \" counter(page) \" of \" counter(pages); }}\n}}\n",
                        css_string(sheet.running_head),
-                       css_string("Version " + sheet.info.content_version.substr(0, 12)));
+                       css_string("Version " + sheet.info.content_version.substr(0, 12)), css_string(foot));
 }
 
 } // namespace
 
-std::string html_document(const Sheet& sheet, std::string_view title, std::string_view styles, std::string_view body) {
-    const std::string style = fmt::format("\n{}{}", styles, page_style(sheet));
+std::string html_document(const Sheet& sheet, std::string_view title, std::string_view foot, std::string_view styles,
+                          std::string_view body) {
+    const std::string style = fmt::format("\n{}{}", styles, page_style(sheet, foot));
     return fmt::format(
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'sha256-{}'; "
@@ -42,7 +44,7 @@ std::string html_sheet(const Sheet& sheet) {
     const std::string body =
         fmt::format("{}<main>\n{}{}{}{}{}</main>\n{}", html_head(sheet), html_preparation(sheet), drawing,
                     html_stages(sheet), html_after(sheet), html_volumes(sheet), html_foot(sheet));
-    return html_document(sheet, sheet.procedure + " – " + sheet.system,
+    return html_document(sheet, sheet.procedure + " – " + sheet.system, sheet.running_foot,
                          fmt::format("{}\n{}", sheet_style(), sheet_print_style()), body);
 }
 

@@ -16,9 +16,10 @@ namespace curbstop::output {
 [[nodiscard]] std::string_view sheet_pocket_style(); ///< of the pocket form, on screen and on paper
 
 // html.cpp
-/// A whole document around `body`. `styles` are trusted; everything else is escaped here.
-[[nodiscard]] std::string html_document(const Sheet& sheet, std::string_view title, std::string_view styles,
-                                        std::string_view body);
+/// A whole document around `body`. `styles` are trusted; everything else is escaped here. `foot` stands at the foot of
+/// each printed page.
+[[nodiscard]] std::string html_document(const Sheet& sheet, std::string_view title, std::string_view foot,
+                                        std::string_view styles, std::string_view body);
 
 // html_text.cpp
 [[nodiscard]] std::string html_phrase(const Phrase& phrase);   ///< labels are set off and keep their own direction

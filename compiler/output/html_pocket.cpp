@@ -133,7 +133,7 @@ class PocketWriter {
 
 std::string html_pocket(const Sheet& sheet) {
     PocketWriter writer(sheet);
-    return html_document(sheet, sheet.procedure + " – " + sheet.pocket.title, sheet_pocket_style(), writer.body());
+    return html_document(sheet, sheet.procedure + " – " + sheet.pocket.title, {}, sheet_pocket_style(), writer.body());
 }
 
 std::string html_pocket(const meaning::Model& model, const meaning::Procedure& procedure,

@@ -154,8 +154,9 @@ class StepWriter {
         if (!step.go_to.empty()) {
             put("<p class=\"go\">Go to <b>{}</b></p>\n", html_label(step.go_to));
         }
-        put("<article class=\"step{}\" id=\"step-{}\">\n<h3><span class=\"number\">{}</span> {}</h3>\n",
-            rows(step.lines) > longest_on_a_page ? " long" : "", step.number, step.number, html_label(step.title));
+        put("<article class=\"step{}{}\" id=\"step-{}\">\n<h3><span class=\"number\">{}</span> {}</h3>\n",
+            step.judged ? (step.safe_to_stop ? " safe" : " unsafe") : "", rows(step.lines) > longest_on_a_page ? " long" : "",
+            step.number, step.number, html_label(step.title));
         if (step.zones.size() > 1 || (step.helper && !has_helper_line(step.lines))) {
             std::vector<Phrase> zones;
             for (const std::string& zone : step.zones) {
@@ -187,9 +188,9 @@ class StepWriter {
         for (const HeldBackLine& held : step.held_back) {
             const std::string by = held.as_in_step > 0
                                        ? fmt::format("as in <a href=\"#step-{0}\">step {0}</a>", held.as_in_step)
-                                       : "by " + html_phrase(joined(held.barriers, "and"));
-            put("<p class=\"held\"><span class=\"tag\">Held back</span> from {}, {}.</p>\n", html_label(held.source),
-                by);
+                                       : "from here on by " + html_phrase(joined(held.barriers, "and"));
+            put("<p class=\"held{}\"><span class=\"tag\">Held back</span> from {} {}.</p>\n",
+                held.as_in_step > 0 ? " again" : "", html_label(held.source), by);
         }
         if (step.safe_to_stop) {
             out_ += "<p class=\"stop safe\"><strong>Safe to stop here.</strong></p>\n";
@@ -200,7 +201,8 @@ class StepWriter {
             }
             const std::string why = running.empty() ? "something may still be running out"
                                                     : html_phrase(joined(running, "and")) + " may be on";
-            put("<p class=\"stop unsafe\"><strong>Do not leave it like this:</strong> {}.</p>\n", why);
+            put("<p class=\"stop unsafe{}\"><strong>Do not leave it like this:</strong> {}.</p>\n",
+                step.runs_on ? " again" : "", why);
         }
         out_ += "</div>\n";
     }

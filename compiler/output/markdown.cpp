@@ -240,8 +240,8 @@ class Writer {
         }
         for (const HeldBackLine& held : step.held_back) {
             const std::string by = held.as_in_step > 0 ? fmt::format("as in step {}", held.as_in_step)
-                                                       : "by " + words(joined(held.barriers, "and"));
-            put("\nHeld back from {}, {}.\n", escaped(held.source), by);
+                                                       : "from here on by " + words(joined(held.barriers, "and"));
+            put("\nHeld back from {} {}.\n", escaped(held.source), by);
         }
         if (step.safe_to_stop) {
             put("\n**Safe to stop here.**\n");

@@ -41,6 +41,21 @@ std::string say_places_once(std::vector<Line>& lines, std::string named) {
     return named;
 }
 
+/// Where several steps of a stage wait for the same sight, the first says what it means; the others, only the author's
+/// words for it.
+void say_meanings_once(std::vector<Line>& lines, std::vector<Phrase>& said) {
+    for (Line& line : lines) {
+        if (line.kind == LineKind::see && line.text.size() > 1 && line.text.front().label) {
+            if (std::find(said.begin(), said.end(), line.text) == said.end()) {
+                said.push_back(line.text);
+            } else {
+                line.text.resize(1);
+            }
+        }
+        say_meanings_once(line.body, said);
+    }
+}
+
 /// So much of a name as fits in the head of a page beside another.
 std::string shortened(const std::string& name) {
     constexpr std::size_t most = 48; // characters
@@ -68,6 +83,7 @@ class Composer {
     [[nodiscard]] SheetStage stage(const Stage& stage) {
         SheetStage result;
         result.label = one_line_or(stage.label, "Steps");
+        meanings_.clear();
         LineComposer lines(*words_, {}, {}, quantities_);
         for (const Contract& contract : stage.requires_) {
             result.opening.push_back(lines.contract_line(contract.expression, true));
@@ -151,6 +167,7 @@ class Composer {
         const std::string only_place = result.zones.size() == 1 ? result.zones.front() : std::string();
         result.lines = LineComposer(*words_, only_place, conditions_, quantities_).lines(step.statements);
         say_places_once(result.lines, {});
+        say_meanings_once(result.lines, meanings_);
         result.brief = brief_words(*words_, step, conditions_);
         return result;
     }
@@ -195,6 +212,8 @@ class Composer {
         for (const SourceId source : report.running) {
             step.running.push_back(words_->source(source));
         }
+        step.runs_on = !step.safe_to_stop && !step.running.empty() && step.running == running_;
+        running_ = step.running;
     }
 
     struct Said {
@@ -207,6 +226,8 @@ class Composer {
     std::unordered_map<const Step*, const proofs::StepReport*> reports_;
     std::unordered_map<std::uint32_t, Said> held_back_; ///< per source: what was said of it last
     std::vector<std::string> conditions_;
+    std::vector<std::string> running_; ///< at the end of the step before
+    std::vector<Phrase> meanings_; ///< of sights, said in this stage
     std::vector<ZoneId> walk_;
     std::vector<std::uint32_t> helper_steps_;
     std::uint32_t steps_ = 0;
@@ -269,6 +290,7 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
     sheet.system = label_of(model.system);
     sheet.procedure = label_of(procedure);
     sheet.running_head = shortened(sheet.system) + " – " + shortened(sheet.procedure);
+    sheet.running_foot = "Beside a step's number: ✓ once it is done, it is safe to stop there; ✗ do not leave it like that.";
     sheet.procedure_name = procedure.name;
     sheet.about = one_line(procedure.doc);
     sheet.instants = report.instants;

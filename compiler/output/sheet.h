@@ -74,6 +74,7 @@ struct SheetStep {
     bool judged = false; ///< the proof looked at this step: the two below mean something
     bool safe_to_stop = false;
     std::vector<std::string> running; ///< sources that may be on at its end
+    bool runs_on = false;             ///< the same as at the end of the step before it on the sheet
 };
 
 enum class BlockKind : std::uint8_t { step, conditional, in_case, repeat, meanwhile };
@@ -179,6 +180,7 @@ struct Pocket {
 
 struct Sheet {
     std::string running_head; ///< system and procedure, cut where they are longer than a line; pages repeat it
+    std::string running_foot; ///< what a sign on printed pages means
     std::string system, procedure;
     std::string procedure_name; ///< the author's
     std::string about;          ///< doc comment, one line

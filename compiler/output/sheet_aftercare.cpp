@@ -196,7 +196,7 @@ class TagMaker {
             Phrase rule = phrase("Do not set it to ", label(as_in_use));
             const std::vector<Phrase> empty = may_be_empty(id, *each);
             if (!empty.empty()) {
-                append(rule, phrase(": no water need be in ", joined(empty, "and")));
+                append(rule, phrase(": there may be no water in ", joined(empty, "and")));
             }
             append(rule, ".");
             result.push_back(std::move(rule));
