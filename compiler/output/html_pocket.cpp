@@ -2,7 +2,6 @@
 #include "output/html.h"
 #include "output/html_escape.h"
 #include "output/html_parts.h"
-#include "output/sheet_beforehand.h"
 #include "output/words.h"
 
 #include <fmt/format.h>
@@ -14,9 +13,13 @@ namespace {
 
 // A mark beside a step that a caution is about; the words stand in the block at the top.
 constexpr std::string_view caution_mark =
-    R"(<svg class="mark" viewBox="0 0 24 22" width="12" height="11" role="img" aria-label="{}: {}">)"
+    R"(<svg class="mark" viewBox="0 0 24 22" width="12" height="11" role="img" aria-label="{}">)"
     R"(<path d="M12 1 23 21H1Z" fill="none" stroke="currentColor" stroke-width="2.4" stroke-linejoin="round"/>)"
     R"(<path d="M12 8v6M12 16.5v2" stroke="currentColor" stroke-width="2.6"/></svg>)";
+
+// Letters that a page takes, about, at the sizes of sheet_pocket.css.
+constexpr std::size_t roomy_up_to = 2400;
+constexpr std::size_t even_up_to = 4200;
 
 class PocketWriter {
   public:
@@ -24,6 +27,7 @@ class PocketWriter {
         : sheet_(&sheet) {}
 
     [[nodiscard]] std::string body() {
+        put("<div class=\"{}\">\n", density());
         head();
         out_ += "<main>\n";
         cautions();
@@ -35,6 +39,7 @@ class PocketWriter {
         }
         out_ += "</div>\n</main>\n";
         foot();
+        out_ += "</div>\n";
         return std::move(out_);
     }
 
@@ -45,9 +50,25 @@ class PocketWriter {
     }
 
     void head() {
-        put("<header>\n<h1>{}</h1>\n<p class=\"system\">{}. {}.</p>\n<p>{}</p>\n<p>{}</p>\n</header>\n",
+        put("<header>\n<h1>{}</h1>\n<p class=\"system\">{}. {}.</p>\n<p>{} {}</p>\n</header>\n",
             html_label(sheet_->procedure), html_label(sheet_->system), html_escaped(sheet_->pocket.title),
             html_escaped(sheet_->pocket.full_sheet), html_escaped(sheet_->pocket.proved));
+    }
+
+    /// How much there is to fit on a page.
+    [[nodiscard]] std::string_view density() const {
+        std::size_t letters = 0;
+        const auto count = [&](const auto& self, const std::vector<Block>& blocks) -> void {
+            for (const Block& block : blocks) {
+                letters += plain(block.heading).size() + plain(block.step.brief).size() + 8;
+                self(self, block.blocks);
+            }
+        };
+        for (const SheetStage& stage : sheet_->stages) {
+            letters += 40 + stage.label.size();
+            count(count, stage.blocks);
+        }
+        return letters > roomy_up_to ? (letters > even_up_to ? "dense" : "even") : "roomy";
     }
 
     void cautions() {
@@ -56,9 +77,9 @@ class PocketWriter {
         }
         out_ += "<ul class=\"cautions\" aria-label=\"Cautions, before the steps that they are about\">\n";
         for (std::size_t i = 0; i < sheet_->pocket.cautions.size(); ++i) {
-            const auto& [caution, steps] = sheet_->pocket.cautions[i];
-            put("<li><strong>{} {}</strong> {} <span class=\"about\">({})</span></li>\n", signal_word(caution.signal),
-                letter(i), html_escaped(caution.text), html_escaped(step_words(steps)));
+            const Caution& caution = sheet_->pocket.cautions[i].first;
+            put("<li><strong>{} {}</strong> <span dir=\"auto\">{}</span></li>\n", signal_word(caution.signal), letter(i),
+                html_escaped(caution.text));
         }
         out_ += "</ul>\n";
     }
@@ -75,9 +96,21 @@ class PocketWriter {
     void list(const std::vector<Block>& blocks) {
         out_ += "<ol>\n";
         for (const Block& block : blocks) {
-            block.kind == BlockKind::step ? step(block.step) : box(block);
+            if (block.kind == BlockKind::step) {
+                step(block.step, {});
+            } else if (is_one_step(block)) {
+                step(block.blocks.front().step, html_phrase(block.heading) + ": ");
+            } else {
+                box(block);
+            }
         }
         out_ += "</ol>\n";
+    }
+
+    /// A condition on a single step is said in its line.
+    [[nodiscard]] static bool is_one_step(const Block& block) {
+        return (block.kind == BlockKind::conditional || block.kind == BlockKind::in_case) && block.blocks.size() == 1 &&
+               block.blocks.front().kind == BlockKind::step;
     }
 
     void box(const Block& block) {
@@ -94,10 +127,11 @@ class PocketWriter {
         out_ += "</li>\n";
     }
 
-    void step(const SheetStep& step) {
-        put("<li value=\"{0}\"><label><input type=\"checkbox\"><b class=\"number\">{0}</b> <span>{1}{2}{3}</span></label>"
+    void step(const SheetStep& step, const std::string& condition) {
+        put("<li value=\"{0}\"><label><input type=\"checkbox\"> <span><strong>{0}</strong> {1}{2}{3}{4}</span></label>"
             "</li>\n",
-            step.number, html_phrase(step.brief), step.helper ? " <em>(two people)</em>" : "", marks(step.number));
+            step.number, condition.empty() ? condition : "<i>" + condition + "</i>", html_phrase(step.brief),
+            step.helper ? " <em>(2 people)</em>" : "", marks(step.number));
     }
 
     [[nodiscard]] std::string marks(std::uint32_t step) const {
@@ -106,8 +140,12 @@ class PocketWriter {
             const auto& [caution, steps] = sheet_->pocket.cautions[i];
             for (const std::uint32_t each : steps) {
                 if (each == step) {
-                    out += " " + fmt::format(fmt::runtime(caution_mark), signal_word(caution.signal), letter(i)) +
-                           fmt::format("<b class=\"letter\" aria-hidden=\"true\">{}</b>", letter(i));
+                    // ANSI Z535 keeps the triangle for what can injure.
+                    const bool injury = caution.signal != meaning::Signal::notice;
+                    out += fmt::format(" <span class=\"signs\">{}<b{}>{}</b></span>",
+                                       injury ? fmt::format(fmt::runtime(caution_mark), signal_word(caution.signal))
+                                              : std::string(),
+                                       injury ? "" : " class=\"letter\"", letter(i));
                 }
             }
         }
@@ -119,7 +157,7 @@ class PocketWriter {
         for (std::size_t i = 0; i < sheet_->pocket.left_out.size(); ++i) {
             put("{}{}", i == 0 ? "" : "; ", html_escaped(sheet_->pocket.left_out[i]));
         }
-        put(".</p>\n<p>Procedure <code>{}</code>, content version <code>{}</code>. Made by Curbstop {}.</p>\n"
+        put(". Procedure <code>{}</code>, content version <code>{}</code>. Made by Curbstop {}.</p>\n"
             "</footer>\n",
             html_escaped(sheet_->procedure_name), html_escaped(sheet_->info.content_version),
             html_escaped(sheet_->info.tool_version));

@@ -69,11 +69,10 @@ class Brief {
     void say(const KeepStatement& s) { doing(phrase("leave it going: ", flow(s.flow))); }
     void say(const PressuriseStatement& s) {
         Phrase text = phrase("bring to pressure");
-        if (s.at_most) {
-            append(text, ", at most " + quantity_words(*s.at_most));
-        }
         if (s.until) {
             append(text, " until " + sign(*s.until));
+        } else if (s.at_most) {
+            append(text, ", at most " + quantity_words(*s.at_most));
         }
         doing(std::move(text));
     }
@@ -136,14 +135,15 @@ class Brief {
         };
         Phrase text = phrase(flow.gravity ? "drain " : "run ", list(flow.origin_labels, "the pipes"),
                              flow.gravity ? " through " : " to ", list(flow.outlet_labels, "where it leaves"));
+        if (flow.until) {
+            append(text, " until " + sign(*flow.until));
+            return text;
+        }
         if (flow.at_least) {
             append(text, ", at least " + quantity_words(*flow.at_least));
         }
         if (flow.at_most) {
             append(text, ", at most " + quantity_words(*flow.at_most));
-        }
-        if (flow.until) {
-            append(text, ", until " + sign(*flow.until));
         }
         return text;
     }
@@ -156,7 +156,8 @@ class Brief {
         case ObservationKind::only_air:
             return "only air comes";
         case ObservationKind::shows:
-            return observation.fluid ? words_->fluid(observation.fluid) + " shows" : "it shows";
+            // What, the full sheet says; most flows have but one thing to show.
+            return observation.fluid && words_->system()[observation.fluid].gas ? "only air comes" : "it shows";
         case ObservationKind::clear:
             return "it runs clear";
         case ObservationKind::full:
@@ -186,7 +187,9 @@ class Brief {
         add(std::move(text));
     }
     void add(Phrase what) {
-        append(text_, text_.empty() ? "" : "; ");
+        if (!text_.empty()) {
+            append(text_, "; ");
+        }
         append(text_, what);
         if (!condition_.empty()) {
             append(text_, " (" + condition_ + ")");
@@ -266,19 +269,20 @@ Pocket compose_pocket(const Sheet& sheet) {
     pocket.title = "Pocket form, for those who have done it with the full sheet";
     std::vector<Phrase> results = sheet.results;
     if (sheet.stands_as_listed) {
-        results.push_back(phrase("everything stands as the full sheet's last table says"));
+        results.push_back(phrase("everything stands as its last table says"));
     }
-    pocket.proved = "Proved for " + std::to_string(sheet.instants) + " moments and everything that may stand in "
-                    "several ways; what is not proved, the full sheet says." +
-                    (results.empty() ? "" : " At the end " + plain(joined(results, "and")) + ".");
-    pocket.full_sheet = "Goes with the full sheet of " + sheet.procedure + ", content version " +
-                        sheet.info.content_version.substr(0, 12) +
-                        ". Do not use it beside a sheet of another version. " + std::string(replaces_nothing());
-    pocket.left_out = {"how everything has to stand before the first step and stands after the last",
-                       "what to bring, and how much",
+    pocket.proved = "Proved for " + std::to_string(sheet.instants) + " moments" +
+                    (results.empty() ? "." : ". At the end " + plain(joined(results, "and")) + ".") +
+                    " What is not proved, the full sheet says.";
+    pocket.full_sheet = "Goes with the full sheet of content version " + sheet.info.content_version.substr(0, 12) +
+                        " and no other. " + std::string(replaces_nothing());
+    pocket.left_out = {"how everything has to stand before and stands after",
+                       "what to bring, how much, and how much may run",
                        "where each part is, and behind which cover",
-                       "the words for what you should see, notes, and what to watch",
-                       "what holds pressure back, and what is proved between stages",
+                       "what you should see, in words, and watch meanwhile",
+                       "notes",
+                       "what holds pressure back",
+                       "what is proved between stages",
                        "tags, record of use, volumes"};
     CautionList cautions;
     for (const SheetStage& stage : sheet.stages) {
