@@ -171,7 +171,9 @@ struct RecordSheet {
 
 /// The pocket form, beside what the steps hold for it.
 struct Pocket {
-    std::string title;                ///< beside the procedure's
+    std::string short_title;          ///< beside the procedure's
+    std::string title;                ///< the same, with whom it is for
+    std::string legend;               ///< of the letters beside steps
     std::string proved;               ///< all of it in a line
     std::string full_sheet;           ///< which sheet it goes with
     std::vector<std::string> left_out; ///< what the full sheet says besides

@@ -266,6 +266,8 @@ Phrase brief_words(const Words& words, const Step& step, const std::vector<std::
 
 Pocket compose_pocket(const Sheet& sheet) {
     Pocket pocket;
+    pocket.short_title = "pocket form";
+    pocket.legend = "A letter beside a step names what to heed before it:";
     pocket.title = "Pocket form, for those who have done it with the full sheet";
     std::vector<Phrase> results = sheet.results;
     if (sheet.stands_as_listed) {
