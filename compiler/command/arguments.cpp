@@ -120,7 +120,8 @@ Arguments read_arguments(int count, const char* const* words, std::string_view v
              "html, markdown or json");
     add_output(*sheet_command, sheet.output, "a file here, named after the procedure");
     sheet_command->add_flag("--drawing", sheet.drawing, "With a drawing of the system (html only; needs Graphviz)");
-    sheet_command->add_flag("--pocket", sheet.pocket, "The pocket form: a line per step, for who knows the sheet (html only)");
+    sheet_command->add_flag("--pocket", sheet.pocket,
+                            "The pocket form: a line per step, for who knows the sheet (html only)");
     add_common(*sheet_command, sheet.common);
     sheet_command->footer(std::string(sheet_help) + statuses);
 

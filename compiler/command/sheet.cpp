@@ -95,8 +95,8 @@ int sheet(const SheetArguments& arguments, const text::FileReader& reader, std::
     }
     std::string names;
     for (const proofs::ProcedureReport* report : reports) {
-        const std::string path =
-            arguments.output.value_or(fmt::format("{}.{}", report->procedure->name, extension(arguments.form, arguments.pocket)));
+        const std::string path = arguments.output.value_or(
+            fmt::format("{}.{}", report->procedure->name, extension(arguments.form, arguments.pocket)));
         const std::string contents = rendered(*compiled, *report, arguments, info);
         if (write_out(path, contents) != proved) {
             return unusable;

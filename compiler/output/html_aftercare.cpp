@@ -1,4 +1,5 @@
-// What stands after the last table: tags to cut out, the record of use, what comes next; and cards as they are anywhere.
+// What stands after the last table: tags to cut out, the record of use, what comes next; and cards as they are
+// anywhere.
 #include "output/html_escape.h"
 #include "output/html_parts.h"
 

@@ -11,8 +11,8 @@
 namespace curbstop::output {
 
 // The style sheets, each output/NAME.css, embedded at build time.
-[[nodiscard]] std::string_view sheet_style();       ///< on screen, and what paper shares with it
-[[nodiscard]] std::string_view sheet_print_style(); ///< on paper only
+[[nodiscard]] std::string_view sheet_style();        ///< on screen, and what paper shares with it
+[[nodiscard]] std::string_view sheet_print_style();  ///< on paper only
 [[nodiscard]] std::string_view sheet_pocket_style(); ///< of the pocket form, on screen and on paper
 
 // html.cpp

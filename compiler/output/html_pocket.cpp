@@ -78,8 +78,8 @@ class PocketWriter {
         put("<div class=\"cautions\">\n<p>{}</p>\n<ul>\n", html_escaped(sheet_->pocket.legend));
         for (std::size_t i = 0; i < sheet_->pocket.cautions.size(); ++i) {
             const Caution& caution = sheet_->pocket.cautions[i].first;
-            put("<li><strong>{} {}</strong> <span dir=\"auto\">{}</span></li>\n", signal_word(caution.signal), letter(i),
-                html_escaped(caution.text));
+            put("<li><strong>{} {}</strong> <span dir=\"auto\">{}</span></li>\n", signal_word(caution.signal),
+                letter(i), html_escaped(caution.text));
         }
         out_ += "</ul>\n</div>\n";
     }
@@ -171,7 +171,8 @@ class PocketWriter {
 
 std::string html_pocket(const Sheet& sheet) {
     PocketWriter writer(sheet);
-    return html_document(sheet, sheet.procedure + " – " + sheet.pocket.short_title, {}, sheet_pocket_style(), writer.body());
+    return html_document(sheet, sheet.procedure + " – " + sheet.pocket.short_title, {}, sheet_pocket_style(),
+                         writer.body());
 }
 
 std::string html_pocket(const meaning::Model& model, const meaning::Procedure& procedure,

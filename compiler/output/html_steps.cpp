@@ -155,8 +155,8 @@ class StepWriter {
             put("<p class=\"go\">Go to <b>{}</b></p>\n", html_label(step.go_to));
         }
         put("<article class=\"step{}{}\" id=\"step-{}\">\n<h3><span class=\"number\">{}</span> {}</h3>\n",
-            step.judged ? (step.safe_to_stop ? " safe" : " unsafe") : "", rows(step.lines) > longest_on_a_page ? " long" : "",
-            step.number, step.number, html_label(step.title));
+            step.judged ? (step.safe_to_stop ? " safe" : " unsafe") : "",
+            rows(step.lines) > longest_on_a_page ? " long" : "", step.number, step.number, html_label(step.title));
         if (step.zones.size() > 1 || (step.helper && !has_helper_line(step.lines))) {
             std::vector<Phrase> zones;
             for (const std::string& zone : step.zones) {
@@ -190,7 +190,7 @@ class StepWriter {
                                        ? fmt::format("as in <a href=\"#step-{0}\">step {0}</a>", held.as_in_step)
                                        : "from here on by " + html_phrase(joined(held.barriers, "and"));
             put("<p class=\"held{}\"><span class=\"tag\">Held back</span> from {} {}.</p>\n",
-                held.as_in_step > 0 ? " again" : "", html_label(held.source), by);
+                held.read_before ? " again" : "", html_label(held.source), by);
         }
         if (step.safe_to_stop) {
             out_ += "<p class=\"stop safe\"><strong>Safe to stop here.</strong></p>\n";

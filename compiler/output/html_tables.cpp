@@ -95,8 +95,8 @@ std::string html_after(const Sheet& sheet) {
     if (!sheet.after.empty()) {
         out += standing_table(sheet.after, "after", "How everything stands after the last step");
     }
-    out += "<div class=\"fields\">\n" + field("Done on") + field("By") + field("Seen and to be remembered") +
-           "</div>\n";
+    out +=
+        "<div class=\"fields\">\n" + field("Done on") + field("By") + field("Seen and to be remembered") + "</div>\n";
     out += html_records(sheet.records) + html_next(sheet.next) + html_tags(sheet.tags);
     return out + "</section>\n";
 }

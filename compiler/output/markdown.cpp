@@ -360,7 +360,8 @@ class Writer {
         if (sheet_->tags.tags.empty()) {
             return;
         }
-        put("\n### {}\n\n{}\n", markdown_escaped(sheet_->tags.heading, true), markdown_escaped(sheet_->tags.lead, true));
+        put("\n### {}\n\n{}\n", markdown_escaped(sheet_->tags.heading, true),
+            markdown_escaped(sheet_->tags.lead, true));
         for (const Tag& tag : sheet_->tags.tags) {
             put("\n- **{}**{}\n", escaped(tag.what), condition_mark(tag.condition));
             for (const std::string& how : tag.stands) {

@@ -6,6 +6,7 @@
 #include "output/sheet_aftercare.h"
 #include "output/sheet_beforehand.h"
 #include "output/sheet_lines.h"
+#include "output/sheet_once.h"
 #include "output/sheet_pocket.h"
 #include "output/sheet_preparation.h"
 #include "output/sheet_quantities.h"
@@ -23,51 +24,6 @@ namespace {
 
 /// A walk of more places than this is told by its places alone: nobody reads sixty arrows.
 constexpr std::size_t longest_walk_in_full = 12;
-
-/// Drops a place that the line before has named. Returns the one that was named last.
-std::string say_places_once(std::vector<Line>& lines, std::string named) {
-    for (Line& line : lines) {
-        if (line.place == named) {
-            line.place.clear();
-        } else if (!line.place.empty()) {
-            named = line.place;
-        }
-        std::string within = say_places_once(line.body, named);
-        // Whom a condition does not concern has not read what stands under it.
-        if (line.kind != LineKind::conditional && line.kind != LineKind::in_case && line.condition.empty()) {
-            named = std::move(within);
-        }
-    }
-    return named;
-}
-
-/// Where several steps of a stage wait for the same sight, the first says what it means; the others, only the author's
-/// words for it.
-void say_meanings_once(std::vector<Line>& lines, std::vector<Phrase>& said) {
-    for (Line& line : lines) {
-        if (line.kind == LineKind::see && line.text.size() > 1 && line.text.front().label) {
-            if (std::find(said.begin(), said.end(), line.text) == said.end()) {
-                said.push_back(line.text);
-            } else {
-                line.text.resize(1);
-            }
-        }
-        say_meanings_once(line.body, said);
-    }
-}
-
-/// So much of a name as fits in the head of a page beside another.
-std::string shortened(const std::string& name) {
-    constexpr std::size_t most = 48; // characters
-    std::size_t count = 0;
-    for (std::size_t i = 0; i < name.size(); ++i) {
-        const bool starts = (static_cast<unsigned char>(name[i]) & 0xC0U) != 0x80U; // of a character in UTF-8
-        if (starts && count++ == most) {
-            return name.substr(0, i) + "…";
-        }
-    }
-    return name;
-}
 
 /// Goes through the stages in the order of the sheet: numbers the steps, says where to go.
 class Composer {
@@ -125,12 +81,14 @@ class Composer {
         for (const Phrase& part : words_->expressions(steps.condition)) {
             conditions_.push_back(plain(part));
         }
-        result.push_back(box(BlockKind::conditional, phrase(capital(condition)), steps.items));
+        result.push_back(box_of_some(BlockKind::conditional, phrase(capital(condition)), steps.items));
         conditions_.resize(outer);
     }
     void add(const InCaseSteps& steps, std::vector<Block>& result) {
-        result.push_back(
-            box(BlockKind::in_case, phrase("In case you see this: ", label(one_line(steps.words))), steps.items));
+        Phrase heading = phrase("In case you see this: ", label(one_line(steps.words)));
+        conditions_.push_back(plain(heading));
+        result.push_back(box_of_some(BlockKind::in_case, std::move(heading), steps.items));
+        conditions_.pop_back();
     }
     void add(const RepeatSteps& steps, std::vector<Block>& result) {
         Phrase heading = phrase("Do these steps at most " + at_most_times(steps.at_most));
@@ -147,6 +105,15 @@ class Composer {
         block.opening.assign(flow.begin(), seen);
         block.closing.assign(seen, flow.end());
         result.push_back(std::move(block));
+    }
+    /// Of steps that only some readers come to: the others have not read what they say.
+    [[nodiscard]] Block box_of_some(BlockKind kind, Phrase heading, const StageItems& items) {
+        const std::vector<std::string> running = running_;
+        const std::size_t meanings = meanings_.size();
+        Block block = box(kind, std::move(heading), items);
+        running_ = running;
+        meanings_.resize(meanings);
+        return block;
     }
     [[nodiscard]] Block box(BlockKind kind, Phrase heading, const StageItems& items) {
         Block block{kind};
@@ -194,7 +161,7 @@ class Composer {
             if (held.barriers.empty()) {
                 continue; // it leads nowhere, whatever is moved
             }
-            HeldBackLine line{words_->source(held.source), {}, 0};
+            HeldBackLine line{words_->source(held.source), {}};
             for (const proofs::Barrier& barrier : held.barriers) {
                 line.barriers.push_back(phrase(label(words_->variable(barrier.variable)),
                                                " (" + words_->values(barrier.variable, barrier.values) + ")"));
@@ -202,8 +169,11 @@ class Composer {
             Said& said = held_back_[held.source.value];
             if (said.barriers == line.barriers) {
                 line.as_in_step = said.step;
+                line.read_before = std::ranges::all_of(said.conditions, [&](const std::string& each) {
+                    return std::ranges::find(conditions_, each) != conditions_.end();
+                });
             } else {
-                said = {step.number, line.barriers};
+                said = {step.number, line.barriers, conditions_};
             }
             step.held_back.push_back(std::move(line));
         }
@@ -219,6 +189,7 @@ class Composer {
     struct Said {
         std::uint32_t step = 0;
         std::vector<Phrase> barriers;
+        std::vector<std::string> conditions; ///< under which it was said
     };
 
     const Words* words_;
@@ -227,7 +198,7 @@ class Composer {
     std::unordered_map<std::uint32_t, Said> held_back_; ///< per source: what was said of it last
     std::vector<std::string> conditions_;
     std::vector<std::string> running_; ///< at the end of the step before
-    std::vector<Phrase> meanings_; ///< of sights, said in this stage
+    std::vector<Phrase> meanings_;     ///< of sights, said in this stage
     std::vector<ZoneId> walk_;
     std::vector<std::uint32_t> helper_steps_;
     std::uint32_t steps_ = 0;
@@ -290,7 +261,8 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
     sheet.system = label_of(model.system);
     sheet.procedure = label_of(procedure);
     sheet.running_head = shortened(sheet.system) + " – " + shortened(sheet.procedure);
-    sheet.running_foot = "Beside a step's number: ✓ once it is done, it is safe to stop there; ✗ do not leave it like that.";
+    sheet.running_foot =
+        "Beside a step's number: ✓ once it is done, it is safe to stop there; ✗ do not leave it like that.";
     sheet.procedure_name = procedure.name;
     sheet.about = one_line(procedure.doc);
     sheet.instants = report.instants;

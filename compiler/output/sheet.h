@@ -60,6 +60,7 @@ struct HeldBackLine {
     std::string source;
     std::vector<Phrase> barriers; ///< "Stop valve (shut)"; never empty
     std::uint32_t as_in_step = 0; ///< the step that said the same of this source last; 0: it is said here first
+    bool read_before = false;     ///< whoever comes to this step has come to that one
 };
 
 struct SheetStep {
@@ -74,7 +75,7 @@ struct SheetStep {
     bool judged = false; ///< the proof looked at this step: the two below mean something
     bool safe_to_stop = false;
     std::vector<std::string> running; ///< sources that may be on at its end
-    bool runs_on = false;             ///< the same as at the end of the step before it on the sheet
+    bool runs_on = false;             ///< the same as at the end of the step that whoever reads this has read before
 };
 
 enum class BlockKind : std::uint8_t { step, conditional, in_case, repeat, meanwhile };
@@ -131,10 +132,10 @@ struct InfoCard {
 struct Preparation {
     std::vector<BringItem> wear;
     std::vector<BringItem> bring;
-    std::vector<BringItem> covers;   ///< to be opened, in order, with their place
-    std::vector<std::string> walk;   ///< places in the order in which they are visited; of a long walk each place once
-    std::uint32_t place_changes = 0; ///< how often one goes from one place to another
-    std::string walk_length;         ///< empty where some way has no length
+    std::vector<BringItem> covers;    ///< to be opened, in order, with their place
+    std::vector<std::string> walk;    ///< places in the order in which they are visited; of a long walk each place once
+    std::uint32_t place_changes = 0;  ///< how often one goes from one place to another
+    std::string walk_length;          ///< empty where some way has no length
     std::vector<InfoCard> cards = {}; ///< power and gas, time, weather
     std::vector<std::uint32_t> helper_steps;
     std::vector<std::string> options;     ///< what this vehicle may have or not
@@ -171,12 +172,12 @@ struct RecordSheet {
 
 /// The pocket form, beside what the steps hold for it.
 struct Pocket {
-    std::string short_title;          ///< beside the procedure's
-    std::string title;                ///< the same, with whom it is for
-    std::string legend;               ///< of the letters beside steps
-    std::string proved;               ///< all of it in a line
-    std::string full_sheet;           ///< which sheet it goes with
-    std::vector<std::string> left_out; ///< what the full sheet says besides
+    std::string short_title;                                              ///< beside the procedure's
+    std::string title;                                                    ///< the same, with whom it is for
+    std::string legend;                                                   ///< of the letters beside steps
+    std::string proved;                                                   ///< all of it in a line
+    std::string full_sheet;                                               ///< which sheet it goes with
+    std::vector<std::string> left_out;                                    ///< what the full sheet says besides
     std::vector<std::pair<Caution, std::vector<std::uint32_t>>> cautions; ///< each once, with the steps it is about
 };
 

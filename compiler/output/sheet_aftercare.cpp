@@ -16,9 +16,8 @@ using namespace meaning;
 namespace {
 
 const Season* season_after(const Model& model, const Procedure& procedure) {
-    const auto found = std::ranges::find_if(model.seasons, [&](const Season& season) {
-        return &model.procedures[season.first.value] == &procedure;
-    });
+    const auto found = std::ranges::find_if(
+        model.seasons, [&](const Season& season) { return &model.procedures[season.first.value] == &procedure; });
     return found == model.seasons.end() ? nullptr : &*found;
 }
 
@@ -99,9 +98,9 @@ class TagMaker {
         const std::string name = words_->variable(id);
         const std::string how = words_->values(id, at_end(id));
         const std::string before = tag.what + ": ";
-        tag.stands.push_back(name == tag.what               ? how
+        tag.stands.push_back(name == tag.what           ? how
                              : name.starts_with(before) ? name.substr(before.size()) + ": " + how
-                                                            : name + ": " + how);
+                                                        : name + ": " + how);
         for (Phrase& rule : rules(id)) {
             if (std::ranges::find(tag.rules, rule) == tag.rules.end()) {
                 tag.rules.push_back(std::move(rule));
@@ -224,8 +223,9 @@ TagSheet tag_sheet(const Words& words, const Model& model, const Procedure& proc
                    const proofs::ProcedureReport& report) {
     TagSheet sheet;
     sheet.heading = "Tags to cut out";
-    sheet.lead = "Tie each to what it names, where a hand would go to move it. They are for what is left otherwise than "
-                 "it stands in use.";
+    sheet.lead =
+        "Tie each to what it names, where a hand would go to move it. They are for what is left otherwise than "
+        "it stands in use.";
     sheet.fields = {"Date", "Name"};
     if (!report.steps.empty()) {
         sheet.tags = TagMaker(words, model, procedure, report).tags();
@@ -241,8 +241,7 @@ RecordSheet record_sheet(const Words& words, const Procedure& procedure) {
     each_statement(procedure, [&](const auto& statement, const Circumstances& here) {
         if constexpr (std::is_same_v<std::decay_t<decltype(statement)>, RecordStatement>) {
             sheet.rows.push_back({here.step, one_line_or(statement.words, "Record"),
-                                  std::string(record_unit(statement.dimension)),
-                                  only_where(words, here.exists, {})});
+                                  std::string(record_unit(statement.dimension)), only_where(words, here.exists, {})});
         }
     });
     return sheet;
@@ -261,8 +260,8 @@ InfoCard next_card(const Words& words, const Model& model, const Procedure& proc
         movable.push_back(phrase(label(words.part(part))));
     }
     if (!movable.empty()) {
-        card.lines.push_back(phrase("Until then these may be moved, and nothing that is proved rests on them: ",
-                                    joined(movable, "and"), "."));
+        card.lines.push_back(phrase(
+            "Until then these may be moved, and nothing that is proved rests on them: ", joined(movable, "and"), "."));
     }
     card.lines.push_back(phrase(movable.empty() ? "Whatever is moved until then has to be put back before it begins."
                                                 : "Whatever else is moved until then has to be put back before it "

@@ -178,12 +178,11 @@ InfoCard time_card(const System& system, const Procedure& procedure, const quant
     each_statement(procedure, Clock(quantities, time));
     InfoCard card{"Time", {}, {}, {}};
     bool some_optional = false;
-    each_statement(procedure, [&](const auto&, const Circumstances& here) {
-        some_optional = some_optional || here.optional;
-    });
+    each_statement(procedure,
+                   [&](const auto&, const Circumstances& here) { some_optional = some_optional || here.optional; });
     card.lines.push_back(
         phrase(steps == 1 ? "There is one step." : fmt::format("There are {} steps.", steps),
-               some_optional ? " Some of it is only for some options, or for cases that may not come." : ""));
+               some_optional ? " Some are only for some options, or for cases that may not come." : ""));
     const auto waiting = sum(time.waits);
     if (time.endless || (!waiting && !time.waits.empty())) {
         card.lines.push_back(phrase("The waits are too long to be added up."));

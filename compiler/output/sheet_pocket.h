@@ -1,5 +1,5 @@
-// The pocket form: a step in as few words as tell it to those who have done it before, and what stands around the steps.
-// Must not know: HTML, Markdown, proofs.
+// The pocket form: a step in as few words as tell it to those who have done it before, and what stands around the
+// steps. Must not know: HTML, Markdown, proofs.
 #pragma once
 
 #include "meaning/procedure.h"

@@ -13,9 +13,9 @@ namespace curbstop::output {
 
 /// What a statement stands under.
 struct Circumstances {
-    std::uint32_t step = 0;   ///< its number on the sheet; 0 of what a `meanwhile` sets going
-    bool optional = false;    ///< done only with some option, or in a case that may not come
-    std::uint32_t times = 1;  ///< at most, because of a `repeat` (saturates)
+    std::uint32_t step = 0;  ///< its number on the sheet; 0 of what a `meanwhile` sets going
+    bool optional = false;   ///< done only with some option, or in a case that may not come
+    std::uint32_t times = 1; ///< at most, because of a `repeat` (saturates)
     meaning::ExpressionId exists = meaning::Expressions::always(); ///< of the statement itself
 };
 

@@ -125,5 +125,6 @@ TEST_CASE("the next season is told where one is declared, and what may move unti
     sheet = sheet_of(tiny);
     REQUIRE(sheet.next.lines.size() == 3);
     CHECK(plain(sheet.next.lines[1]).ends_with(": Kitchen tap."));
-    CHECK(plain(tag_of(sheet, "Kitchen tap")->rules.front()) == "It may be moved while it stands: that is allowed for.");
+    CHECK(plain(tag_of(sheet, "Kitchen tap")->rules.front()) ==
+          "It may be moved while it stands: that is allowed for.");
 }

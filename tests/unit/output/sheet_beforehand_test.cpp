@@ -30,7 +30,7 @@ std::vector<std::string> card_of(const Tiny& tiny, std::string_view heading) {
 TEST_CASE("the time is what waits and rates say, and no more is made up") {
     const std::vector<std::string> time = card_of(tiny_model(), "Time");
     REQUIRE(time.size() == 3);
-    CHECK(time[0] == "There are 4 steps. Some of it is only for some options, or for cases that may not come.");
+    CHECK(time[0] == "There are 4 steps. Some are only for some options, or for cases that may not come.");
     CHECK(time[1] == "Waiting: 10 min in all, at most.");
     CHECK(time[2].starts_with("Together at least 10 min, with every option fitted."));
 }
