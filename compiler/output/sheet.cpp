@@ -14,6 +14,7 @@
 #include "output/words.h"
 
 #include <algorithm>
+#include <optional>
 #include <unordered_map>
 
 namespace curbstop::output {
@@ -108,7 +109,7 @@ class Composer {
     }
     /// Of steps that only some readers come to: the others have not read what they say.
     [[nodiscard]] Block box_of_some(BlockKind kind, Phrase heading, const StageItems& items) {
-        const std::vector<std::string> running = running_;
+        const std::optional<std::vector<std::string>> running = running_;
         const std::size_t meanings = meanings_.size();
         Block block = box(kind, std::move(heading), items);
         running_ = running;
@@ -182,8 +183,12 @@ class Composer {
         for (const SourceId source : report.running) {
             step.running.push_back(words_->source(source));
         }
-        step.runs_on = !step.safe_to_stop && !step.running.empty() && step.running == running_;
-        running_ = step.running;
+        std::optional<std::vector<std::string>> left_running;
+        if (!step.safe_to_stop) {
+            left_running = step.running;
+        }
+        step.runs_on = left_running && left_running == running_;
+        running_ = std::move(left_running);
     }
 
     struct Said {
@@ -197,8 +202,9 @@ class Composer {
     std::unordered_map<const Step*, const proofs::StepReport*> reports_;
     std::unordered_map<std::uint32_t, Said> held_back_; ///< per source: what was said of it last
     std::vector<std::string> conditions_;
-    std::vector<std::string> running_; ///< at the end of the step before
-    std::vector<Phrase> meanings_;     ///< of sights, said in this stage
+    /// What the step before leaves running, named or not; none where it is safe to stop.
+    std::optional<std::vector<std::string>> running_;
+    std::vector<Phrase> meanings_; ///< of sights, said in this stage
     std::vector<ZoneId> walk_;
     std::vector<std::uint32_t> helper_steps_;
     std::uint32_t steps_ = 0;
