@@ -33,6 +33,7 @@ struct SheetArguments {
     SheetForm form = SheetForm::html;
     std::optional<std::string> output; ///< `-` is standard output
     bool drawing = false;
+    bool pocket = false; ///< the pocket form in place of the full sheet
 };
 
 struct TraceArguments {

@@ -10,12 +10,12 @@ namespace curbstop::output {
 namespace {
 
 /// Running head and foot of printed pages (CSS Paged Media level 3, margin boxes). Browsers without them print none.
-std::string page_style(const Sheet& sheet) {
+std::string page_style(const Sheet& sheet, std::string_view foot) {
     return fmt::format("@page {{\n  @top-left {{ content: {}; }}\n  @top-right {{ content: {}; }}\n"
-                       "  @bottom-right {{ content: \"Page \" counter(page) \" of \" counter(pages); }}\n}}\n"
-                       "@page :first {{\n  @top-left {{ content: none; }}\n}}\n",
-                       css_string(sheet.system + " – " + sheet.procedure),
-                       css_string("Version " + sheet.info.content_version.substr(0, 12)));
+                       "  @bottom-left {{ content: {}; }}\n"
+                       "  @bottom-right {{ content: \"Page \" counter(page) \" of \" counter(pages); }}\n}}\n",
+                       css_string(sheet.running_head),
+                       css_string("Version " + sheet.info.content_version.substr(0, 12)), css_string(foot));
 }
 
 /// For the record, as attributes.
@@ -29,10 +29,33 @@ std::string what_it_is_of(const Sheet& sheet) {
 
 } // namespace
 
+std::string html_document(const Sheet& sheet, std::string_view title, std::string_view foot, std::string_view styles,
+                          std::string_view body, const HtmlScripts& scripts) {
+    const std::string style = fmt::format("\n{}{}", styles, page_style(sheet, foot));
+    std::string policy;
+    std::string early;
+    std::string late;
+    if (!scripts.module.empty()) {
+        const std::string first = fmt::format("\n{}", scripts.early);
+        const std::string second = fmt::format("\n{}", scripts.module);
+        policy =
+            fmt::format("script-src 'sha256-{}' 'sha256-{}'; ", to_base64(sha256(first)), to_base64(sha256(second)));
+        early = fmt::format("<script>{}</script>\n", first);
+        late = fmt::format("<script type=\"module\">{}</script>\n", second);
+    }
+    return fmt::format(
+        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'sha256-{}'; "
+        "{}base-uri 'none'; form-action 'none'; require-trusted-types-for 'script'\">\n"
+        "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
+        "<meta name=\"color-scheme\" content=\"light dark\">\n<meta name=\"referrer\" content=\"no-referrer\">\n"
+        "<meta name=\"generator\" content=\"Curbstop {}\">\n<title>{}</title>\n<style>{}</style>\n{}</head>\n"
+        "<body>\n{}{}</body>\n</html>\n",
+        to_base64(sha256(style)), policy, html_escaped(sheet.info.tool_version), html_escaped(title), style, early,
+        body, late);
+}
+
 std::string html_sheet(const Sheet& sheet) {
-    const std::string view_script = fmt::format("\n{}", sheet_view_script());
-    const std::string script = fmt::format("\n{}", sheet_script());
-    const std::string style = fmt::format("\n{}\n{}{}", sheet_style(), sheet_print_style(), page_style(sheet));
     std::string drawing;
     if (!sheet.info.drawing.empty()) {
         drawing =
@@ -41,21 +64,13 @@ std::string html_sheet(const Sheet& sheet) {
                         "</section>\n",
                         sheet.info.drawing);
     }
-    return fmt::format(
-        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
-        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'sha256-{}'; "
-        "script-src 'sha256-{}' 'sha256-{}'; base-uri 'none'; form-action 'none'; "
-        "require-trusted-types-for 'script'\">\n"
-        "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
-        "<meta name=\"color-scheme\" content=\"light dark\">\n<meta name=\"referrer\" content=\"no-referrer\">\n"
-        "<meta name=\"generator\" content=\"Curbstop {}\">\n<title>{} – {}</title>\n<style>{}</style>\n"
-        "<script>{}</script>\n</head>\n<body>\n{}{}<main{}>\n{}{}{}{}{}</main>\n{}{}{}"
-        "<script type=\"module\">{}</script>\n</body>\n</html>\n",
-        to_base64(sha256(style)), to_base64(sha256(view_script)), to_base64(sha256(script)),
-        html_escaped(sheet.info.tool_version), html_escaped(sheet.procedure), html_escaped(sheet.system), style,
-        view_script, html_skip_link(), html_head(sheet), what_it_is_of(sheet), html_preparation(sheet), drawing,
-        html_stages(sheet), html_after(sheet), html_volumes(sheet), html_foot(sheet), html_bar(), html_script_texts(),
-        script);
+    const std::string body =
+        fmt::format("{}{}<main{}>\n{}{}{}{}{}</main>\n{}{}{}", html_skip_link(), html_head(sheet), what_it_is_of(sheet),
+                    html_preparation(sheet), drawing, html_stages(sheet), html_after(sheet), html_volumes(sheet),
+                    html_foot(sheet), html_bar(), html_script_texts());
+    return html_document(sheet, sheet.procedure + " – " + sheet.system, sheet.running_foot,
+                         fmt::format("{}\n{}", sheet_style(), sheet_print_style()), body,
+                         {sheet_view_script(), sheet_script()});
 }
 
 std::string html_sheet(const meaning::Model& model, const meaning::Procedure& procedure,

@@ -21,4 +21,10 @@ namespace curbstop::output {
 /// The same from a composed sheet.
 [[nodiscard]] std::string html_sheet(const Sheet& sheet);
 
+/// The pocket form: a line per step on one page, or as many as it takes, for those who know the full sheet. As
+/// self-contained as that.
+[[nodiscard]] std::string html_pocket(const Sheet& sheet);
+[[nodiscard]] std::string html_pocket(const meaning::Model& model, const meaning::Procedure& procedure,
+                                      const proofs::ProcedureReport& report, const SheetInfo& info);
+
 } // namespace curbstop::output

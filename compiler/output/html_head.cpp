@@ -19,11 +19,6 @@ std::string list_of(std::span<const std::string_view> clauses) {
     return out;
 }
 
-std::string card(std::string_view heading, const std::string& content) {
-    return content.empty() ? std::string()
-                           : fmt::format("<div class=\"card\"><h3>{}</h3>\n{}</div>\n", heading, content);
-}
-
 std::string ticked_list(std::string_view id, const std::vector<BringItem>& items) {
     std::string out;
     for (std::size_t i = 0; i < items.size(); ++i) {
@@ -34,19 +29,10 @@ std::string ticked_list(std::string_view id, const std::vector<BringItem>& items
     return out.empty() ? out : "<ul class=\"plain\">\n" + out + "</ul>\n";
 }
 
-std::string paragraphs(const std::vector<Phrase>& lines) {
+std::string info_cards(const std::vector<InfoCard>& cards) {
     std::string out;
-    for (const Phrase& line : lines) {
-        fmt::format_to(std::back_inserter(out), "<p>{}</p>\n", html_phrase(line));
-    }
-    return out;
-}
-
-std::string quantity_cards(const Sheet& sheet) {
-    std::string out;
-    for (const InfoCard& each : sheet.quantities) {
-        const std::string table = each.table.rows.empty() ? std::string() : html_table(each.table, {});
-        out += card(html_label(each.heading), paragraphs(each.lines) + table + paragraphs(each.after));
+    for (const InfoCard& each : cards) {
+        out += html_info(each);
     }
     return out;
 }
@@ -134,14 +120,13 @@ std::string html_preparation(const Sheet& sheet) {
                   "<ul class=\"plain\">\n" +
                   options + "</ul>\n</div>\n" + html_picker(sheet);
     }
-    std::string cards = card("Yours may have", options) + card("Wear", ticked_list("wear", preparation.wear)) +
-                        card("Bring", ticked_list("bring", preparation.bring)) + quantity_cards(sheet) +
-                        card("Covers that will be opened", ticked_list("covers", preparation.covers)) +
-                        card("The way", walk(preparation)) + card("Helper", helper(preparation));
-    if (!preparation.waiting.empty()) {
-        cards += card("Waiting", fmt::format("<p>{} in all, at most.</p>\n", html_escaped(preparation.waiting)));
-    }
-    cards += card("Signal words on this sheet", signals(preparation));
+    std::string cards = html_card("Yours may have", options) +
+                        html_card("Wear", ticked_list("wear", preparation.wear)) +
+                        html_card("Bring", ticked_list("bring", preparation.bring)) + info_cards(sheet.quantities) +
+                        html_card("Covers that will be opened", ticked_list("covers", preparation.covers)) +
+                        html_card("The way", walk(preparation)) + html_card("Helper", helper(preparation));
+    cards += info_cards(preparation.cards);
+    cards += html_card("Signal words on this sheet", signals(preparation));
     std::string stages;
     for (std::size_t i = 0; i < sheet.stages.size(); ++i) {
         fmt::format_to(std::back_inserter(stages),

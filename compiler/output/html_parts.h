@@ -11,11 +11,24 @@
 namespace curbstop::output {
 
 // The style sheets, each output/NAME.css, embedded at build time.
-[[nodiscard]] std::string_view sheet_style();       ///< on screen, and what paper shares with it
-[[nodiscard]] std::string_view sheet_print_style(); ///< on paper only
+[[nodiscard]] std::string_view sheet_style();        ///< on screen, and what paper shares with it
+[[nodiscard]] std::string_view sheet_print_style();  ///< on paper only
+[[nodiscard]] std::string_view sheet_pocket_style(); ///< of the pocket form, on screen and on paper
 // The scripts, from output/script/, embedded in the same way.
 [[nodiscard]] std::string_view sheet_view_script(); ///< runs before anything is painted
 [[nodiscard]] std::string_view sheet_script();      ///< a module, all else
+
+// html.cpp
+/// What a document runs: nothing, where `module` is empty.
+struct HtmlScripts {
+    std::string_view early = {};  ///< before anything is painted
+    std::string_view module = {}; ///< when all is there
+};
+/// A whole document around `body`. `styles` and `scripts` are trusted; everything else is escaped here. `foot` stands
+/// at the foot of each printed page.
+[[nodiscard]] std::string html_document(const Sheet& sheet, std::string_view title, std::string_view foot,
+                                        std::string_view styles, std::string_view body,
+                                        const HtmlScripts& scripts = {});
 
 // html_text.cpp
 [[nodiscard]] std::string html_phrase(const Phrase& phrase);   ///< labels are set off and keep their own direction
@@ -47,6 +60,12 @@ namespace curbstop::output {
 [[nodiscard]] std::string html_before(const Sheet& sheet);
 [[nodiscard]] std::string html_after(const Sheet& sheet);
 [[nodiscard]] std::string html_foot(const Sheet& sheet);
+// html_aftercare.cpp
+[[nodiscard]] std::string html_card(std::string_view heading, const std::string& content); ///< empty for no content
+[[nodiscard]] std::string html_info(const InfoCard& card);
+[[nodiscard]] std::string html_tags(const TagSheet& sheet);
+[[nodiscard]] std::string html_records(const RecordSheet& sheet);
+[[nodiscard]] std::string html_next(const InfoCard& next);
 // html_steps.cpp
 [[nodiscard]] std::string html_stages(const Sheet& sheet);
 

@@ -78,6 +78,33 @@ std::string_view tag_of(LineKind kind) {
     return {};
 }
 
+/// A step that may take more rows than this in a column of a printed page is laid out so that it can be split, with
+/// its heading repeated; any other stays whole.
+constexpr std::size_t longest_on_a_page = 34;
+constexpr std::size_t letters_in_a_row = 38; // of 9 pt, beside a picture
+
+std::size_t rows(const Phrase& phrase) {
+    std::size_t letters = 0;
+    for (const Piece& piece : phrase) {
+        letters += piece.text.size();
+    }
+    return 1 + letters / letters_in_a_row;
+}
+
+std::size_t rows(const std::vector<Line>& lines) {
+    std::size_t count = 0;
+    for (const Line& line : lines) {
+        count += rows(line.text) + (line.place.size() + line.condition.size()) / letters_in_a_row + rows(line.body);
+        for (const Caution& caution : line.cautions) {
+            count += 2 + caution.text.size() / letters_in_a_row;
+        }
+        for (const Phrase& item : line.items) {
+            count += rows(item);
+        }
+    }
+    return count;
+}
+
 class StepWriter {
   public:
     [[nodiscard]] std::string take() { return std::exchange(out_, {}); }
@@ -137,10 +164,10 @@ class StepWriter {
         if (!step.go_to.empty()) {
             put("<p class=\"go\">Go to <b>{}</b></p>\n", html_label(step.go_to));
         }
-        put("<article class=\"step\" id=\"step-{}\">\n<h3><span class=\"number\">{}</span> <span "
-            "class=\"title\">{}</span>"
-            "</h3>\n",
-            step.number, step.number, html_label(step.title));
+        put("<article class=\"step{}{}\" id=\"step-{}\">\n<h3><span class=\"number\">{}</span> <span "
+            "class=\"title\">{}</span></h3>\n",
+            step.judged ? (step.safe_to_stop ? " safe" : " unsafe") : "",
+            rows(step.lines) > longest_on_a_page ? " long" : "", step.number, step.number, html_label(step.title));
         owner(fmt::format("step-{}", step.number));
         if (step.zones.size() > 1 || (step.helper && !has_helper_line(step.lines))) {
             std::vector<Phrase> zones;
@@ -177,9 +204,9 @@ class StepWriter {
         for (const HeldBackLine& held : step.held_back) {
             const std::string by = held.as_in_step > 0
                                        ? fmt::format("as in <a href=\"#step-{0}\">step {0}</a>", held.as_in_step)
-                                       : "by " + html_phrase(joined(held.barriers, "and"));
-            put("<p class=\"held\"><span class=\"tag\">Held back</span> from {}, {}.</p>\n", html_label(held.source),
-                by);
+                                       : "from here on by " + html_phrase(joined(held.barriers, "and"));
+            put("<p class=\"held{}\"><span class=\"tag\">Held back</span> from {} {}.</p>\n",
+                held.read_before ? " again" : "", html_label(held.source), by);
         }
         if (step.safe_to_stop) {
             out_ += "<p class=\"stop safe\"><strong>Safe to stop here.</strong></p>\n";
@@ -190,7 +217,8 @@ class StepWriter {
             }
             const std::string why = running.empty() ? "something may still be running out"
                                                     : html_phrase(joined(running, "and")) + " may be on";
-            put("<p class=\"stop unsafe\"><strong>Do not leave it like this:</strong> {}.</p>\n", why);
+            put("<p class=\"stop unsafe{}\"><strong>Do not leave it like this:</strong> {}.</p>\n",
+                step.runs_on ? " again" : "", why);
         }
         out_ += "</div>\n";
     }
@@ -254,7 +282,7 @@ class StepWriter {
 
 std::string html_stages(const Sheet& sheet) {
     StepWriter writer;
-    std::string out;
+    std::string out = "<div class=\"stages\">\n";
     for (std::size_t i = 0; i < sheet.stages.size(); ++i) {
         const SheetStage& stage = sheet.stages[i];
         writer.owner(fmt::format("stage-{}", i + 1));
@@ -267,7 +295,7 @@ std::string html_stages(const Sheet& sheet) {
                        "</section>\n",
                        i + 1, html_label(stage.label), writer.take());
     }
-    return out;
+    return out + "</div>\n";
 }
 
 } // namespace curbstop::output

@@ -94,8 +94,9 @@ std::string html_after(const Sheet& sheet) {
         out += standing_table(sheet.after, "after", "How everything stands after the last step");
     }
     out += "<div class=\"fields\">\n" + html_field("done-on", "Done on", {}, {}) + html_field("done-by", "By", {}, {}) +
-           html_field("remember", "Seen and to be remembered", {}, {}) + "</div>\n</section>\n";
-    return out;
+           html_field("remember", "Seen and to be remembered", {}, {}) + "</div>\n";
+    out += html_records(sheet.records) + html_next(sheet.next) + html_tags(sheet.tags);
+    return out + "</section>\n";
 }
 
 std::string html_foot(const Sheet& sheet) {

@@ -104,12 +104,10 @@ class Writer {
         }
         task_list("Wear", before.wear);
         task_list("Bring", before.bring);
-        quantities();
+        cards(sheet_->quantities);
         task_list("Covers that will be opened", before.covers);
         walk(before);
-        if (!before.waiting.empty()) {
-            put("\n### Waiting\n\n{} in all, at most.\n", markdown_escaped(before.waiting, true));
-        }
+        cards(before.cards);
         if (!before.signals.empty()) {
             put("\n### Signal words on this sheet\n\n");
             for (const meaning::Signal signal : before.signals) {
@@ -119,13 +117,13 @@ class Writer {
         start();
     }
 
-    void quantities() {
+    void cards(const std::vector<InfoCard>& all) {
         const auto paragraphs = [&](const std::vector<Phrase>& lines) {
             for (const Phrase& line : lines) {
                 put("\n{}\n", words(line));
             }
         };
-        for (const InfoCard& card : sheet_->quantities) {
+        for (const InfoCard& card : all) {
             put("\n### {}\n", markdown_escaped(card.heading, true));
             paragraphs(card.lines);
             if (!card.table.rows.empty()) {
@@ -242,8 +240,8 @@ class Writer {
         }
         for (const HeldBackLine& held : step.held_back) {
             const std::string by = held.as_in_step > 0 ? fmt::format("as in step {}", held.as_in_step)
-                                                       : "by " + words(joined(held.barriers, "and"));
-            put("\nHeld back from {}, {}.\n", escaped(held.source), by);
+                                                       : "from here on by " + words(joined(held.barriers, "and"));
+            put("\nHeld back from {} {}.\n", escaped(held.source), by);
         }
         if (step.safe_to_stop) {
             put("\n**Safe to stop here.**\n");
@@ -327,6 +325,11 @@ class Writer {
             table(sheet_->after);
         }
         put("\n- Done on: \\_\\_\\_\\_\\_\\_\\_\\_\n- By: \\_\\_\\_\\_\\_\\_\\_\\_\n");
+        records();
+        if (!sheet_->next.lines.empty()) {
+            cards({sheet_->next});
+        }
+        tags();
         if (!sheet_->volumes.rows.empty()) {
             put("\n## What everything holds\n\nPipes by their bore and length, the rest as the maker or the author "
                 "says. "
@@ -337,6 +340,41 @@ class Writer {
             "Procedure `{}`, content version `{}`: SHA-256 of the texts that this sheet was made from. "
             "Made by Curbstop {}.\n",
             sheet_->procedure_name, sheet_->info.content_version, escaped(sheet_->info.tool_version));
+    }
+
+    void records() {
+        const RecordSheet& records = sheet_->records;
+        if (records.rows.empty()) {
+            return;
+        }
+        put("\n### {}\n\n{}\n", markdown_escaped(records.heading, true), markdown_escaped(records.lead, true));
+        InfoTable table{records.columns, {}};
+        for (const RecordSheet::Row& row : records.rows) {
+            const std::string what = row.what + (row.condition.empty() ? "" : " (" + row.condition + ")");
+            table.rows.push_back({std::to_string(row.step), what, row.unit, {}});
+        }
+        info_table(table);
+    }
+
+    void tags() {
+        if (sheet_->tags.tags.empty()) {
+            return;
+        }
+        put("\n### {}\n\n{}\n", markdown_escaped(sheet_->tags.heading, true),
+            markdown_escaped(sheet_->tags.lead, true));
+        for (const Tag& tag : sheet_->tags.tags) {
+            put("\n- **{}**{}\n", escaped(tag.what), condition_mark(tag.condition));
+            for (const std::string& how : tag.stands) {
+                put("  - **{}**\n", escaped(how));
+            }
+            for (const Phrase& rule : tag.rules) {
+                put("  - {}\n", words(rule));
+            }
+            put("  - {}{}\n", tag.place.empty() ? "" : escaped(tag.place) + ". ", escaped(tag.since));
+            for (const std::string& field : sheet_->tags.fields) {
+                put("  - {}: \\_\\_\\_\\_\\_\\_\\_\\_\\_\n", escaped(field));
+            }
+        }
     }
 
     const Sheet* sheet_;

@@ -3,7 +3,11 @@
 #include "output/clean_text.h"
 #include "output/limits.h"
 #include "output/quantity_words.h"
+#include "output/sheet_aftercare.h"
+#include "output/sheet_beforehand.h"
 #include "output/sheet_lines.h"
+#include "output/sheet_once.h"
+#include "output/sheet_pocket.h"
 #include "output/sheet_preparation.h"
 #include "output/sheet_quantities.h"
 #include "output/sheet_standing.h"
@@ -11,6 +15,7 @@
 #include "output/words.h"
 
 #include <algorithm>
+#include <optional>
 #include <unordered_map>
 
 namespace curbstop::output {
@@ -36,6 +41,7 @@ class Composer {
     [[nodiscard]] SheetStage stage(const Stage& stage) {
         SheetStage result;
         result.label = one_line_or(stage.label, "Steps");
+        meanings_.clear();
         LineComposer lines(*words_, {}, {}, quantities_);
         for (const Contract& contract : stage.requires_) {
             result.opening.push_back(lines.contract_line(contract.expression, true));
@@ -77,13 +83,15 @@ class Composer {
         for (const Phrase& part : words_->expressions(steps.condition)) {
             conditions_.push_back(plain(part));
         }
-        result.push_back(maybe(BlockKind::conditional, phrase(capital(condition)), steps.items,
-                               Applies::under(words_->system(), steps.condition)));
+        result.push_back(box_of_some(BlockKind::conditional, phrase(capital(condition)), steps.items,
+                                     Applies::under(words_->system(), steps.condition)));
         conditions_.resize(outer);
     }
     void add(const InCaseSteps& steps, std::vector<Block>& result) {
-        result.push_back(maybe(BlockKind::in_case, phrase("In case you see this: ", label(one_line(steps.words))),
-                               steps.items, Applies::open()));
+        Phrase heading = phrase("In case you see this: ", label(one_line(steps.words)));
+        conditions_.push_back(plain(heading));
+        result.push_back(box_of_some(BlockKind::in_case, std::move(heading), steps.items, Applies::open()));
+        conditions_.pop_back();
     }
     void add(const RepeatSteps& steps, std::vector<Block>& result) {
         Phrase heading = phrase("Do these steps at most " + at_most_times(steps.at_most));
@@ -101,13 +109,17 @@ class Composer {
         block.closing.assign(seen, flow.end());
         result.push_back(std::move(block));
     }
-    /// A box that not everybody goes through.
-    [[nodiscard]] Block maybe(BlockKind kind, Phrase heading, const StageItems& items, const Applies& applies) {
+    /// Of steps that only some readers come to: the others have not been there, nor read what they say.
+    [[nodiscard]] Block box_of_some(BlockKind kind, Phrase heading, const StageItems& items, const Applies& applies) {
+        const std::optional<std::vector<std::string>> running = running_;
+        const std::size_t meanings = meanings_.size();
         const Whereabouts before = at_;
         at_ = at_.of_those(applies);
         Block block = box(kind, std::move(heading), items);
         block.applies = applies;
         at_.join_others(before, applies);
+        running_ = running;
+        meanings_.resize(meanings);
         return block;
     }
     [[nodiscard]] Block box(BlockKind kind, Phrase heading, const StageItems& items) {
@@ -133,6 +145,9 @@ class Composer {
             at_.are(std::ranges::all_of(result.lines, is_always_done) ? std::vector{report->zones.back()}
                                                                       : report->zones);
         }
+        say_places_once(result.lines, {});
+        say_meanings_once(result.lines, meanings_);
+        result.brief = brief_words(*words_, step, conditions_);
         return result;
     }
 
@@ -163,7 +178,7 @@ class Composer {
             if (held.barriers.empty()) {
                 continue; // it leads nowhere, whatever is moved
             }
-            HeldBackLine line{words_->source(held.source), {}, 0};
+            HeldBackLine line{words_->source(held.source), {}};
             for (const proofs::Barrier& barrier : held.barriers) {
                 line.barriers.push_back(phrase(label(words_->variable(barrier.variable)),
                                                " (" + words_->values(barrier.variable, barrier.values) + ")"));
@@ -171,8 +186,11 @@ class Composer {
             Said& said = held_back_[held.source.value];
             if (said.barriers == line.barriers) {
                 line.as_in_step = said.step;
+                line.read_before = std::ranges::all_of(said.conditions, [&](const std::string& each) {
+                    return std::ranges::find(conditions_, each) != conditions_.end();
+                });
             } else {
-                said = {step.number, line.barriers};
+                said = {step.number, line.barriers, conditions_};
             }
             step.held_back.push_back(std::move(line));
         }
@@ -181,11 +199,18 @@ class Composer {
         for (const SourceId source : report.running) {
             step.running.push_back(words_->source(source));
         }
+        std::optional<std::vector<std::string>> left_running;
+        if (!step.safe_to_stop) {
+            left_running = step.running;
+        }
+        step.runs_on = left_running && left_running == running_;
+        running_ = std::move(left_running);
     }
 
     struct Said {
         std::uint32_t step = 0;
         std::vector<Phrase> barriers;
+        std::vector<std::string> conditions; ///< under which it was said
     };
 
     const Words* words_;
@@ -194,6 +219,9 @@ class Composer {
     std::unordered_map<std::uint32_t, Said> held_back_; ///< per source: what was said of it last
     std::vector<std::string> conditions_;
     Whereabouts at_;
+    /// What the step before leaves running, named or not; none where it is safe to stop.
+    std::optional<std::vector<std::string>> running_;
+    std::vector<Phrase> meanings_; ///< of sights, said in this stage
     std::vector<ZoneId> walk_;
     std::vector<std::uint32_t> helper_steps_;
     std::uint32_t steps_ = 0;
@@ -256,6 +284,9 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
     sheet.system = label_of(model.system);
     sheet.procedure = label_of(procedure);
     sheet.system_name = model.system.name;
+    sheet.running_head = shortened(sheet.system) + " – " + shortened(sheet.procedure);
+    sheet.running_foot =
+        "Beside a step's number: ✓ once it is done, it is safe to stop there; ✗ do not leave it like that.";
     sheet.procedure_name = procedure.name;
     sheet.about = one_line(procedure.doc);
     sheet.instants = report.instants;
@@ -268,6 +299,7 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
     sheet.steps = composer.steps();
 
     sheet.preparation = collect_preparation(words, procedure, &quantities);
+    sheet.preparation.cards = beforehand_cards(words, procedure, quantities, sheet.steps);
     sheet.quantities = quantity_cards(words, quantities);
     sheet.volumes = volume_table(words, quantities);
     const std::vector<ZoneId>& walk = composer.walk();
@@ -296,6 +328,10 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
         sheet.after = standing_groups(words, report.steps.back().standing, false);
     }
     add_contracts(words, procedure, report, sheet);
+    sheet.tags = tag_sheet(words, model, procedure, report);
+    sheet.records = record_sheet(words, procedure);
+    sheet.next = next_card(words, model, procedure);
+    sheet.pocket = compose_pocket(sheet);
     return sheet;
 }
 

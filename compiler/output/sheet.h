@@ -12,6 +12,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace curbstop::output {
@@ -62,6 +63,7 @@ struct HeldBackLine {
     std::string source;
     std::vector<Phrase> barriers; ///< "Stop valve (shut)"; never empty
     std::uint32_t as_in_step = 0; ///< the step that said the same of this source last; 0: it is said here first
+    bool read_before = false;     ///< whoever comes to this step has come to that one
 };
 
 struct SheetStep {
@@ -71,10 +73,12 @@ struct SheetStep {
     std::vector<std::string> zones; ///< all places, in order, each once
     bool helper = false;
     std::vector<Line> lines;
+    Phrase brief = {}; ///< what is done, in as few words as tell it to those who have done it before
     std::vector<HeldBackLine> held_back;
     bool judged = false; ///< the proof looked at this step: the two below mean something
     bool safe_to_stop = false;
     std::vector<std::string> running; ///< sources that may be on at its end
+    bool runs_on = false;             ///< the same as at the end of the step that whoever reads this has read before
 };
 
 enum class BlockKind : std::uint8_t { step, conditional, in_case, repeat, meanwhile };
@@ -140,17 +144,58 @@ struct InfoCard {
 struct Preparation {
     std::vector<BringItem> wear;
     std::vector<BringItem> bring;
-    std::vector<BringItem> covers;   ///< to be opened, in order, with their place
-    std::vector<std::string> walk;   ///< places in the order in which they are visited; of a long walk each place once
-    std::uint32_t place_changes = 0; ///< how often one goes from one place to another
-    std::string walk_length;         ///< empty where some way has no length
-    std::string waiting;             ///< all waits together; empty for none
+    std::vector<BringItem> covers;    ///< to be opened, in order, with their place
+    std::vector<std::string> walk;    ///< places in the order in which they are visited; of a long walk each place once
+    std::uint32_t place_changes = 0;  ///< how often one goes from one place to another
+    std::string walk_length;          ///< empty where some way has no length
+    std::vector<InfoCard> cards = {}; ///< power and gas, time, weather
     std::vector<std::uint32_t> helper_steps;
     std::vector<OptionItem> options;      ///< in the order of the system: conditions go by it
     std::vector<meaning::Signal> signals; ///< that occur, gravest first
 };
 
+/// A label to cut out and tie to what is left as it must stay.
+struct Tag {
+    std::string what;
+    std::string place;               ///< empty for what has no fixed place
+    std::string condition = {};      ///< "only with Loft tap"; empty where it is always there
+    std::vector<std::string> stands; ///< "off", "drain plug: removed"
+    std::vector<Phrase> rules;       ///< what must not be done, and why
+    std::string since;               ///< "Since step 12."
+};
+struct TagSheet {
+    std::string heading, lead;
+    std::vector<std::string> fields; ///< to be filled in on each tag
+    std::vector<Tag> tags;
+};
+
+/// What was written down on the way, to be kept.
+struct RecordSheet {
+    std::string heading, lead;
+    std::vector<std::string> columns; ///< of the rows below, the last one left free
+    struct Row {
+        std::uint32_t step = 0;
+        std::string what;
+        std::string unit = {};
+        std::string condition = {};
+    };
+    std::vector<Row> rows;
+};
+
+/// The pocket form, beside what the steps hold for it.
+struct Pocket {
+    std::string short_title;                                              ///< beside the procedure's
+    std::string title;                                                    ///< the same, with whom it is for
+    std::string legend;                                                   ///< of the letters beside steps
+    std::string proved;                                                   ///< all of it in a line
+    std::string full_sheet;                                               ///< which sheet it goes with
+    std::vector<std::string> left_out;                                    ///< what the full sheet says besides
+    std::vector<std::pair<Caution, std::vector<std::uint32_t>>> cautions; ///< each once, with the steps it is about
+};
+
 struct Sheet {
+    std::string running_head; ///< system and procedure, cut where they are longer than a line; pages repeat it
+    std::string running_foot; ///< what a sign on printed pages means
     std::string system, procedure;
     std::string system_name, procedure_name; ///< the author's
     std::string about;                       ///< doc comment, one line
@@ -168,6 +213,10 @@ struct Sheet {
     std::vector<StandingGroup> after;
     bool stands_as_listed = false; ///< how things stand at the end was asked for, and is proved
     std::vector<Phrase> results;   ///< what else is proved to hold at the end
+    TagSheet tags;
+    RecordSheet records;
+    InfoCard next; ///< the procedure that follows; no lines where none does
+    Pocket pocket;
     SheetInfo info;
 };
 

@@ -72,8 +72,15 @@ std::string LineComposer::place_of(const std::vector<WorkPlace>& places) const {
         phrases.push_back(phrase(words_->place(place)));
         covered = covered || !place.covers.empty();
     }
-    const std::string text = plain(joined(phrases, "or"));
-    return text == only_place_ && !covered ? std::string() : text;
+    std::string text = plain(joined(phrases, "or"));
+    if (text == only_place_ && !covered) {
+        return {};
+    }
+    // The step's heading has said where: what is left to say is behind what.
+    if (places.size() == 1 && !only_place_.empty() && text.starts_with(only_place_ + ", ")) {
+        text.erase(0, only_place_.size() + 2);
+    }
+    return text;
 }
 
 std::string LineComposer::place_of(VariableId variable) const {

@@ -97,11 +97,6 @@ class Collector {
     void visit(const PlaceStatement& s) { vessel(s.chamber); }
     void visit(const DipStatement& s) { vessel(s.vessel); }
     void visit(const PourStatement& s) { vessel(s.vessel); }
-    void visit(const WaitStatement& s) {
-        if (const auto all = times(s.time, repeats_)) {
-            waits_.push_back(*all);
-        }
-    }
     template <class Other>
     void visit(const Other&) {} // asks for nothing beforehand
 
@@ -231,7 +226,6 @@ class Collector {
     std::uint64_t repeats_ = 1;
     std::vector<Wanted> wear_, covers_, vessels_;
     std::vector<Amount> amounts_;
-    std::vector<Quantity> waits_;
 };
 
 Preparation Collector::finish() const {
@@ -255,9 +249,6 @@ Preparation Collector::finish() const {
     }
     for (BringItem& vessel : listed(vessels_)) {
         result.bring.push_back(std::move(vessel));
-    }
-    if (const auto total = sum(waits_)) {
-        result.waiting = quantity_words(*total);
     }
     for (const Option& option : words_->system().options) {
         result.options.push_back({option.name, label_of(option)});

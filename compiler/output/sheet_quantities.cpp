@@ -136,7 +136,7 @@ std::string_view kind_word(quantities::PocketKind kind) {
     case quantities::PocketKind::pipe:
         return "pipe";
     case quantities::PocketKind::chamber:
-        return "tank, trap or boiler";
+        return "tank or trap";
     case quantities::PocketKind::body:
         return "body";
     case quantities::PocketKind::vessel:
@@ -230,20 +230,26 @@ std::vector<InfoCard> quantity_cards(const Words& words, const quantities::Quant
 
 InfoTable volume_table(const Words& words, const quantities::Quantities& quantities) {
     InfoTable table;
-    table.columns = {"What", "Sort", "L", "US gal", "At the end"};
-    for (const quantities::PocketVolume& pocket : quantities.pockets) {
-        std::string stays;
-        for (const Supply& supply : quantities.supplies) {
-            const bool here = std::ranges::any_of(supply.stays_in, [&](const quantities::PocketVolume& one) {
-                return one.kind == pocket.kind && one.index == pocket.index;
-            });
-            stays += !here ? "" : (stays.empty() ? "" : ", ") + words.fluid(supply.fluid);
+    table.columns = {"What", "Sort", "L", "US gal"};
+    std::vector<const Supply*> staying; // one column each
+    for (const Supply& supply : quantities.supplies) {
+        if (!supply.stays_in.empty()) {
+            staying.push_back(&supply);
+            table.columns.push_back(words.fluid(supply.fluid) + " at the end");
         }
+    }
+    for (const quantities::PocketVolume& pocket : quantities.pockets) {
         const double litres = pocket.volume.value_or(0) * 1000;
         const double gallons = pocket.volume.value_or(0) / to_double(*make_quantity(Rational(1), Unit::gal), Unit::m3);
         table.rows.push_back({one_line_or(pocket.label, "Pipe"), std::string(kind_word(pocket.kind)),
                               pocket.volume ? fmt::format("{:.3f}", litres) : "not known",
-                              pocket.volume ? fmt::format("{:.4f}", gallons) : "", stays});
+                              pocket.volume ? fmt::format("{:.4f}", gallons) : ""});
+        for (const Supply* supply : staying) {
+            const bool here = std::ranges::any_of(supply->stays_in, [&](const quantities::PocketVolume& one) {
+                return one.kind == pocket.kind && one.index == pocket.index;
+            });
+            table.rows.back().push_back(here ? "may be" : "");
+        }
     }
     return table;
 }

@@ -202,7 +202,7 @@ TEST_CASE("places are said where the heading of the step does not say them") {
     const auto tiny = tiny_model();
     const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
     CHECK(step(sheet, 0, 0).lines.at(1).place.empty());
-    CHECK(step(sheet, 0, 1).lines.at(0).place == "Valve pit, behind Lid of the valve pit");
+    CHECK(step(sheet, 0, 1).lines.at(0).place == "behind Lid of the valve pit");
     CHECK(step(sheet, 1, 1).lines.at(0).place == "Room");
 }
 
