@@ -4,6 +4,7 @@
 #include "output/phrase.h"
 #include "output/sheet.h"
 
+#include <cstdint>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -12,6 +13,10 @@ namespace curbstop::output {
 
 /// The style sheet (output/sheet.css), embedded at build time.
 [[nodiscard]] std::string_view sheet_style();
+/// Of the pictures of steps (output/pictures.css).
+[[nodiscard]] std::string_view pictures_style();
+/// The script that keeps the drawings as things stand (output/sheet_state.js).
+[[nodiscard]] std::string_view state_script();
 
 // html_text.cpp
 [[nodiscard]] std::string html_phrase(const Phrase& phrase);   ///< labels are set off and keep their own direction
@@ -30,6 +35,17 @@ namespace curbstop::output {
 [[nodiscard]] std::string html_before(const Sheet& sheet);
 [[nodiscard]] std::string html_after(const Sheet& sheet);
 [[nodiscard]] std::string html_foot(const Sheet& sheet);
+// html_pictures.cpp
+[[nodiscard]] std::string html_drawings(const Sheet& sheet);
+/// What keeps the drawings as things stand: the elements to put at the end of the body, and the text of the script
+/// among them, for the Content-Security-Policy. Both empty where there is nothing to keep.
+struct StateScript {
+    std::string html;
+    std::string script;
+};
+[[nodiscard]] StateScript html_state_script(const Sheet& sheet);
+[[nodiscard]] std::string html_picture_signs(const Sheet& sheet); ///< what pictures share, and what their signs mean
+[[nodiscard]] std::string html_picture(const Sheet& sheet, std::uint32_t step);
 // html_steps.cpp
 [[nodiscard]] std::string html_stages(const Sheet& sheet);
 

@@ -79,6 +79,9 @@ std::string_view tag_of(LineKind kind) {
 
 class StepWriter {
   public:
+    explicit StepWriter(const Sheet& sheet)
+        : sheet_(&sheet) {}
+
     [[nodiscard]] std::string take() { return std::exchange(out_, {}); }
 
     void blocks(const std::vector<Block>& blocks) {
@@ -138,6 +141,7 @@ class StepWriter {
                 zones.size() > 1 ? "Places: " + html_phrase(joined(zones, "and")) + ". " : std::string(),
                 step.helper ? "A second person is needed." : "");
         }
+        out_ += html_picture(*sheet_, step.number);
         lines(step.lines);
         state(step);
         out_ += "</article>\n";
@@ -227,6 +231,7 @@ class StepWriter {
         out_ += "</li>\n";
     }
 
+    const Sheet* sheet_;
     std::string out_;
     unsigned boxes_ = 0;
 };
@@ -234,7 +239,7 @@ class StepWriter {
 } // namespace
 
 std::string html_stages(const Sheet& sheet) {
-    StepWriter writer;
+    StepWriter writer(sheet);
     std::string out;
     for (std::size_t i = 0; i < sheet.stages.size(); ++i) {
         const SheetStage& stage = sheet.stages[i];

@@ -36,7 +36,7 @@ TEST_CASE("arguments that make no sense are 2, with a hint and nothing on standa
         {"check", "hut.curb", "--colour", "blue"},
         {"sheet", "hut.curb", "other.curb"},
         {"sheet", "hut.curb", "--procedure", "nothing"},
-        {"sheet", "hut.curb", "--as", "json", "--drawing"},
+        {"sheet", "hut.curb", "--drawing"},
         {"trace", "hut.curb"},
         {"trace", "hut.curb", "--after", "minus"},
         {"trace", "hut.curb", "--after", "-1"},
