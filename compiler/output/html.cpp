@@ -23,8 +23,11 @@ std::string page_style(const Sheet& sheet) {
 std::string html_sheet(const Sheet& sheet) {
     const std::string style = fmt::format("\n{}{}{}", sheet_style(), pictures_style(), page_style(sheet));
     const StateScript state = html_state_script(sheet);
-    const std::string scripts =
-        state.script.empty() ? std::string() : fmt::format("script-src 'sha256-{}'; ", to_base64(sha256(state.script)));
+    // Photographs are part of the file.
+    const bool has_photos = sheet.all_photos != nullptr && !sheet.all_photos->empty();
+    const std::string sources = fmt::format(
+        "{}{}", has_photos ? "img-src data:; " : "",
+        state.script.empty() ? "" : fmt::format("script-src 'sha256-{}'; ", to_base64(sha256(state.script))));
     return fmt::format(
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'sha256-{}'; "
@@ -33,9 +36,10 @@ std::string html_sheet(const Sheet& sheet) {
         "<meta name=\"color-scheme\" content=\"light dark\">\n<meta name=\"referrer\" content=\"no-referrer\">\n"
         "<meta name=\"generator\" content=\"Curbstop {}\">\n<title>{} – {}</title>\n<style>{}</style>\n</head>\n"
         "<body>\n{}<main>\n{}{}{}{}{}</main>\n{}{}</body>\n</html>\n",
-        to_base64(sha256(style)), scripts, html_escaped(sheet.info.tool_version), html_escaped(sheet.procedure),
+        to_base64(sha256(style)), sources, html_escaped(sheet.info.tool_version), html_escaped(sheet.procedure),
         html_escaped(sheet.system), style, html_head(sheet), html_preparation(sheet) + html_picture_signs(sheet),
-        html_drawings(sheet), html_stages(sheet), html_after(sheet), html_volumes(sheet), html_foot(sheet), state.html);
+        html_drawings(sheet) + html_part_photos(sheet), html_stages(sheet), html_after(sheet), html_volumes(sheet),
+        html_foot(sheet), state.html);
 }
 
 std::string html_sheet(const meaning::Model& model, const meaning::Procedure& procedure,

@@ -21,6 +21,8 @@ std::string_view line_class(LineKind kind) {
         return "watch";
     case LineKind::note:
         return "note";
+    case LineKind::photo:
+        return "photo";
     case LineKind::estimate:
         return "estimate";
     case LineKind::proved:
@@ -64,6 +66,7 @@ std::string_view tag_of(LineKind kind) {
         return "Helper";
     case LineKind::act:
     case LineKind::check:
+    case LineKind::photo:
     case LineKind::record:
     case LineKind::bring:
     case LineKind::wear:
@@ -210,6 +213,9 @@ class StepWriter {
         case LineKind::proved:
         case LineKind::helper:
             put("<p><span class=\"tag\">{}</span> {}</p>\n", tag_of(line.kind), words);
+            break;
+        case LineKind::photo:
+            out_ += html_photo(*sheet_, line.photo);
             break;
         case LineKind::hold:
         case LineKind::conditional:

@@ -32,6 +32,7 @@ enum class LineKind : std::uint8_t {
     note,
     estimate, ///< how much and how long, about
     proved,   ///< what is proved to hold here
+    photo,    ///< an image: `photo` says which
     record,   ///< a field to fill in
     bring,
     wear,
@@ -47,9 +48,10 @@ struct Line {
     LineKind kind = LineKind::act;
     std::vector<Caution> cautions = {}; ///< printed before the line and kept with it
     Phrase text = {};
-    std::string place = {};     ///< where it is done, when the step's heading does not say it
-    std::string condition = {}; ///< "only with Loft tap"; empty where it is always done
-    std::string unit = {};      ///< of a record: what is filled in; empty for a count
+    std::string place = {};      ///< where it is done, when the step's heading does not say it
+    std::string condition = {};  ///< "only with Loft tap"; empty where it is always done
+    std::string unit = {};       ///< of a record: what is filled in; empty for a count
+    meaning::PhotoId photo = {}; ///< the text is what it shows
     std::vector<Phrase> items = {};
     std::vector<Line> body = {}; ///< of hold, conditional, in_case and repeat
 };
@@ -117,6 +119,12 @@ struct InfoTable {
     std::vector<std::vector<std::string>> rows = {};
 };
 
+/// A photograph of a part.
+struct PartPhoto {
+    std::string part;
+    meaning::PhotoId photo;
+};
+
 /// Something to know beforehand.
 struct InfoCard {
     std::string heading = {};
@@ -156,6 +164,8 @@ struct Sheet {
     std::vector<StandingGroup> after;
     bool stands_as_listed = false; ///< how things stand at the end was asked for, and is proved
     std::vector<Phrase> results;   ///< what else is proved to hold at the end
+    std::vector<PartPhoto> photos; ///< of parts, in the order of declaration
+    const std::vector<meaning::Photo>* all_photos = nullptr; ///< of the model, which outlives the sheet
     SheetInfo info;
 };
 
