@@ -13,13 +13,13 @@ constexpr std::array entries{
                    R"(use water
 system shed "Shed" {
   zone yard "Yard"
-  part garden_tap : tap "Garden tap" at yard photo "tap.jpg" "A brass tap with a red wheel, left of the door"
+  part trough : basin "Trough" at yard photo "trough.jpg" "A stone trough, left of the door"
 }
 )",
                    R"(use water
 system shed "Shed" {
   zone yard "Yard"
-  part garden_tap : tap "Garden tap" at yard
+  part trough : basin "Trough" at yard
 }
 )"},
     CatalogueEntry{"photo-outside", Severity::error, "A photograph in another folder",
@@ -30,13 +30,13 @@ system shed "Shed" {
                    R"(use water
 system shed "Shed" {
   zone yard "Yard"
-  part garden_tap : tap "Garden tap" at yard photo "../tap.jpg" "A brass tap with a red wheel, left of the door"
+  part trough : basin "Trough" at yard photo "../trough.jpg" "A stone trough, left of the door"
 }
 )",
                    R"(use water
 system shed "Shed" {
   zone yard "Yard"
-  part garden_tap : tap "Garden tap" at yard
+  part trough : basin "Trough" at yard
 }
 )"},
     CatalogueEntry{"photo-without-words", Severity::error, "A photograph that is not told in words",
@@ -45,13 +45,13 @@ system shed "Shed" {
                    R"(use water
 system shed "Shed" {
   zone yard "Yard"
-  part garden_tap : tap "Garden tap" at yard photo "tap.jpg"
+  part trough : basin "Trough" at yard photo "trough.jpg"
 }
 )",
                    R"(use water
 system shed "Shed" {
   zone yard "Yard"
-  part garden_tap : tap "Garden tap" at yard
+  part trough : basin "Trough" at yard
 }
 )"},
     CatalogueEntry{"not-a-photo", Severity::error, "A file that is no photograph",
