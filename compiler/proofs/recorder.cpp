@@ -7,7 +7,6 @@
 namespace curbstop::proofs {
 
 using namespace meaning;
-using instants::nothing;
 using instants::Set;
 
 void Recorder::start(Event& event) {
