@@ -37,6 +37,7 @@ constexpr const char* sheet_help =
     "  curbstop sheet hut.curb --procedure close_up -o -    to standard output\n"
     "  curbstop sheet hut.curb --as markdown\n"
     "  curbstop sheet hut.curb --pocket                     close_up.pocket.html and open_up.pocket.html\n"
+    "Pictures of the system and of each step are drawn with Graphviz (package libgvc6); without it there are none.\n"
     "A procedure that is refused gets no sheet: nothing is written, and the messages say why.\n";
 
 constexpr const char* trace_help = "Example:\n"
@@ -119,7 +120,9 @@ Arguments read_arguments(int count, const char* const* words, std::string_view v
              {{"html", SheetForm::html}, {"markdown", SheetForm::markdown}, {"json", SheetForm::json}},
              "html, markdown or json");
     add_output(*sheet_command, sheet.output, "a file here, named after the procedure");
-    sheet_command->add_flag("--drawing", sheet.drawing, "With a drawing of the system (html only; needs Graphviz)");
+    sheet_command->add_flag(
+        "--no-pictures", sheet.no_pictures,
+        "Without drawings of the system and of what each step moves (html has them, with Graphviz)");
     sheet_command->add_flag("--pocket", sheet.pocket,
                             "The pocket form: a line per step, for who knows the sheet (html only)");
     add_common(*sheet_command, sheet.common);

@@ -32,7 +32,7 @@ struct SheetArguments {
     std::optional<std::string> procedure;
     SheetForm form = SheetForm::html;
     std::optional<std::string> output; ///< `-` is standard output
-    bool drawing = false;
+    bool no_pictures = false;
     bool pocket = false; ///< the pocket form in place of the full sheet
 };
 

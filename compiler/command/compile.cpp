@@ -1,6 +1,7 @@
 #include "command/compile.h"
 
 #include "command/module_finder.h"
+#include "command/photos.h"
 #include "meaning/build.h"
 #include "proofs/prove.h"
 
@@ -26,6 +27,9 @@ std::unique_ptr<Compiled> compile(const std::string& path, const CompileSettings
         [&](std::string_view name, text::SourceId used_by, text::Span use) { return modules.find(name, used_by, use); },
         compiled->sink);
     compiled->readable = !modules.unreadable();
+    if (compiled->model && !load_photos(compiled->model->system, compiled->sources, compiled->sink, reader)) {
+        compiled->model.reset();
+    }
     if (compiled->model && settings.prove) {
         proofs::Settings proof;
         proof.detail = settings.detail;

@@ -1,10 +1,14 @@
 #include "command/commands.h"
 #include "command/console.h"
 #include "command/exit_status.h"
-#include "output/drawing.h"
+#include "output/drawing_zones.h"
 #include "output/html.h"
 #include "output/json.h"
+#include "output/live_states.h"
 #include "output/markdown.h"
+#include "output/pictures.h"
+#include "output/sheet_picture.h"
+#include "output/sheet_standing.h"
 
 #include <fmt/format.h>
 
@@ -53,19 +57,53 @@ std::vector<const proofs::ProcedureReport*> chosen(const Compiled& compiled, con
     return reports;
 }
 
+/// How all may stand when the procedure begins: as the one before leaves it, where it starts so.
+std::vector<meaning::ValueSet> start_of(const Compiled& compiled, const meaning::Procedure& procedure) {
+    if (procedure.as_left_by) {
+        for (const proofs::ProcedureReport& report : compiled.reports) {
+            if (report.procedure == &compiled.model->procedures[procedure.as_left_by->value] && !report.steps.empty()) {
+                return report.steps.back().standing;
+            }
+        }
+    }
+    return output::required_standing(compiled.model->system, procedure);
+}
+
+/// Says why there are none; nothing where there are.
+std::string add_pictures(const Compiled& compiled, const proofs::ProcedureReport& report, output::SheetInfo& info) {
+    const meaning::System& system = compiled.model->system;
+    const std::vector<meaning::ValueSet> start = start_of(compiled, *report.procedure);
+    output::StepPictures steps = output::draw_pictures(system, report, start);
+    if (!steps.error.empty()) {
+        return steps.error;
+    }
+    info.pictures.steps = std::move(steps.steps);
+    if (info.pictures.drawings.empty()) { // they are the same for every procedure
+        output::ZoneDrawings drawn = output::draw_zones(system);
+        if (!drawn.error.empty()) {
+            return drawn.error;
+        }
+        if (!drawn.overview.empty()) {
+            info.pictures.drawings.push_back({output::overview_words(), std::move(drawn.overview)});
+        }
+        for (output::ZoneDrawing& zone : drawn.zones) {
+            info.pictures.drawings.push_back({std::move(zone.title), std::move(zone.svg)});
+        }
+    }
+    output::LiveStates live = output::live_states(system, report, start);
+    info.pictures.states = std::move(live.states);
+    info.pictures.key = std::move(live.key);
+    return {};
+}
+
 } // namespace
 
 int sheet(const SheetArguments& arguments, const text::FileReader& reader, std::string_view version) {
     if (!stdlib_is_there(arguments.common)) {
         return unusable;
     }
-    if (arguments.drawing && arguments.form != SheetForm::html) {
-        complain("--drawing goes with --as html only");
-        return unusable;
-    }
-    if (arguments.pocket && (arguments.form != SheetForm::html || arguments.drawing)) {
-        complain(arguments.drawing ? "--pocket and --drawing do not go together: the pocket form has no room for it"
-                                   : "--pocket goes with --as html only");
+    if (arguments.pocket && arguments.form != SheetForm::html) {
+        complain("--pocket goes with --as html only");
         return unusable;
     }
     const auto compiled = compile(arguments.file, {arguments.common.stdlib, true, true}, reader);
@@ -85,18 +123,20 @@ int sheet(const SheetArguments& arguments, const text::FileReader& reader, std::
         }
     }
     output::SheetInfo info{std::string(version), output::content_version(compiled->sources), {}};
-    if (arguments.drawing) {
-        output::Drawing drawing = output::draw_system(compiled->model->system);
-        if (!drawing.error.empty()) {
-            complain(drawing.error);
-            return unusable;
-        }
-        info.drawing = std::move(drawing.svg);
-    }
+    bool with_pictures = arguments.form == SheetForm::html && !arguments.no_pictures && !arguments.pocket;
     std::string names;
     for (const proofs::ProcedureReport* report : reports) {
         const std::string path = arguments.output.value_or(
             fmt::format("{}.{}", report->procedure->name, extension(arguments.form, arguments.pocket)));
+        if (with_pictures) {
+            std::string problem = add_pictures(*compiled, *report, info);
+            if (!problem.empty()) {
+                // Said once: the sheets are complete without them.
+                complain(fmt::format("the sheets have no pictures: {}", problem));
+                with_pictures = false;
+                info.pictures = {};
+            }
+        }
         const std::string contents = rendered(*compiled, *report, arguments, info);
         if (write_out(path, contents) != proved) {
             return unusable;

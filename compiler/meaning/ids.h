@@ -34,6 +34,7 @@ using LineupId = Id<struct LineupTag>;
 using ExpressionId = Id<struct ExpressionTag>;
 using ProcedureId = Id<struct ProcedureTag>;
 using FlowId = Id<struct FlowTag>;
+using PhotoId = Id<struct PhotoTag>;
 using BranchId = Id<struct BranchTag>;
 
 } // namespace curbstop::meaning

@@ -50,6 +50,7 @@ void SystemBuilder::instantiate(PartDraft draft) {
     part.places = draft.places;
     part.exists = draft.exists;
     part.height = draft.height;
+    part.photos = draft.photos;
     part.sight_glass = kind->sight_glass;
     if (kind->may_run_dry) {
         part.may_run_dry = context_.positive_quantity(*kind->may_run_dry, Dimension::time);

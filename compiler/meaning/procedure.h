@@ -152,6 +152,9 @@ struct RecordStatement {
 struct NoteStatement {
     std::string text;
 };
+struct PhotoStatement {
+    PhotoId photo;
+};
 struct SignalStatement {
     Signal signal;
     std::string text;
@@ -176,8 +179,8 @@ struct Statement {
     std::variant<SetStatement, HoldStatement, CoupleStatement, UncoupleStatement, CapStatement, DipStatement,
                  LiftOutStatement, PlaceStatement, TakeAwayStatement, VerifyStatement, FlowStatement, KeepStatement,
                  PressuriseStatement, PourStatement, RepeatStatement, WatchStatement, HelperStatement, WaitStatement,
-                 WearStatement, BringStatement, RecordStatement, NoteStatement, SignalStatement, ContractStatement,
-                 ConditionalStatement, InCaseStatement>
+                 WearStatement, BringStatement, RecordStatement, NoteStatement, PhotoStatement, SignalStatement,
+                 ContractStatement, ConditionalStatement, InCaseStatement>
         what;
     text::Span span{};
     ExpressionId exists = Expressions::always(); ///< the parts it acts on are there

@@ -5,6 +5,7 @@
 
 #include "meaning/expression_builder.h"
 #include "meaning/fragment_use.h"
+#include "meaning/photo_builder.h"
 #include "meaning/procedure_builder.h"
 
 namespace curbstop::meaning {
@@ -429,6 +430,12 @@ void ProcedureBuilder::add_words(Statements& statements, syntax::Node node, Scop
     }
     case Syntax::note_:
         push(statements, node, NoteStatement{words(node.child(0), scope)});
+        return;
+    case Syntax::photo_:
+        if (const auto photo = photo_from(context_, system_, node,
+                                          node.child_count() > 1 ? words(node.child(1), scope) : std::string())) {
+            push(statements, node, PhotoStatement{*photo});
+        }
         return;
     case Syntax::signal_:
         if (const auto signal = signal_from_name(node.child(0).text())) {

@@ -55,6 +55,17 @@ struct Fluid : Named {
     std::vector<Warning> warnings;
 };
 
+/// A photograph that the author adds to a part or a step.
+struct Photo {
+    std::string file;  ///< from the folder of the source that names it; never leads out of it
+    std::string words; ///< what it shows, for who cannot see it; never empty
+    text::Span span{};
+    // What the file holds: filled in by who reads files, before any output.
+    std::string media_type;
+    std::uint32_t width = 0, height = 0; ///< in pixels
+    std::string bytes;
+};
+
 struct Option : Named {};
 struct Group : Named {
     std::vector<PartId> parts; ///< in order of declaration
@@ -128,6 +139,7 @@ struct Part : Named {
     bool sight_glass = false;
     std::optional<Quantity> may_run_dry;
     NodeId below; ///< where what leaves it lands
+    std::vector<PhotoId> photos;
 };
 
 enum class NodeKind : std::uint8_t { port, chamber, tee, end, vessel, place };
@@ -256,6 +268,7 @@ struct Lineup : Named {
 struct System : Named {
     Expressions expressions;
     std::vector<Fluid> fluids;
+    std::vector<Photo> photos; ///< those of steps included
     std::vector<Option> options;
     std::vector<Group> groups;
     std::vector<Zone> zones;
@@ -279,6 +292,7 @@ struct System : Named {
     std::vector<bool> mentioned; ///< per variable: some procedure, line-up or fragment names it
 
     const Fluid& operator[](FluidId id) const { return fluids[id.value]; }
+    const Photo& operator[](PhotoId id) const { return photos[id.value]; }
     const Option& operator[](OptionId id) const { return options[id.value]; }
     const Group& operator[](GroupId id) const { return groups[id.value]; }
     const Zone& operator[](ZoneId id) const { return zones[id.value]; }

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "meaning/expression_builder.h"
+#include "meaning/photo_builder.h"
 
 namespace curbstop::meaning {
 
@@ -383,6 +384,14 @@ void SystemBuilder::name_part(syntax::Node item) {
         draft.height = context_.quantity(height->child(0), Dimension::length);
     } else if (!draft.places.empty()) {
         draft.height = system_[draft.places.front().zone].height;
+    }
+    for (const syntax::Node child : item.children()) {
+        if (child.is(Syntax::photo_)) {
+            const std::string words = child.child_count() > 1 ? child.child(1).unquoted() : std::string();
+            if (const auto photo = photo_from(context_, system_, child, words)) {
+                draft.photos.push_back(*photo);
+            }
+        }
     }
     instantiate(std::move(draft));
 }

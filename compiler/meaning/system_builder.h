@@ -47,6 +47,7 @@ class SystemBuilder {
         ExpressionId exists;
         std::optional<Quantity> height;
         std::size_t outer = SIZE_MAX;
+        std::vector<PhotoId> photos = {};
     };
 
     // naming (system_builder.cpp)

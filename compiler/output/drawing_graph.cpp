@@ -120,6 +120,7 @@ class Builder {
                 continue; // a switch or a heating element: no water passes
             }
             Card card;
+            card.part = PartId(i);
             card.symbol = symbol_of(part, traits[i]);
             card.label = words_->part(PartId(i));
             card.title = card.label;
@@ -163,6 +164,7 @@ class Builder {
                 continue;
             }
             Card card;
+            card.node = NodeId(i);
             card.symbol = node.kind == NodeKind::tee     ? Symbol::tee
                           : node.kind == NodeKind::end   ? Symbol::end
                           : node.kind == NodeKind::place ? Symbol::place
@@ -186,13 +188,17 @@ class Builder {
         }
         made.from = *a;
         made.to = *b;
+        made.from_node = from;
+        made.to_node = to;
         made.pressurised = pressurised_[from.value] && pressurised_[to.value];
         graph_.lines.push_back(std::move(made));
     }
 
     void add_runs() {
-        for (const Run& run : system().runs) {
+        for (std::size_t i = 0; i < system().runs.size(); ++i) {
+            const Run& run = system().runs[i];
             Line2d made;
+            made.run = static_cast<std::uint32_t>(i);
             made.optional = run.exists != Expressions::always();
             made.falls = !run.falls_to ? 0 : run.falls_to == run.to ? 1 : run.falls_to == run.from ? -1 : 0;
             const std::string condition = only_where(*words_, run.exists, {});
@@ -259,6 +265,28 @@ class Builder {
 };
 
 } // namespace
+
+void parts_beyond(const DrawingGraph& graph, std::size_t tee, std::vector<bool>& passed,
+                  std::vector<std::string>& found) {
+    std::vector<std::size_t> queue{tee};
+    for (std::size_t at = 0; at < queue.size(); ++at) {
+        for (const Line2d& line : graph.lines) {
+            if (line.from != queue[at] && line.to != queue[at]) {
+                continue;
+            }
+            const std::size_t other = line.from == queue[at] ? line.to : line.from;
+            if (passed[other]) {
+                continue;
+            }
+            passed[other] = true;
+            if (graph.cards[other].symbol == Symbol::tee) {
+                queue.push_back(other);
+            } else {
+                found.push_back(graph.cards[other].label);
+            }
+        }
+    }
+}
 
 DrawingGraph drawing_graph(const Words& words, const proofs::StepReport* state) {
     return Builder(words, state).build();

@@ -31,6 +31,12 @@ enum class Symbol : std::uint8_t {
     end,
     place,
     tee,
+    control, ///< a switch: no water passes
+    cover,
+    vessel, ///< that is carried about
+    onward, ///< where a pipe leads that leaves the drawing
+    zone,   ///< a place with all that is in it
+    remark, ///< words on a line
 };
 
 struct Card {
@@ -40,6 +46,11 @@ struct Card {
     std::string title;  ///< in full
     std::optional<meaning::ZoneId> zone;
     bool optional = false; ///< there in some variants only
+    meaning::PartId part;  ///< what it is of: a part, or
+    meaning::NodeId node;  ///< a tee, an end, a place
+    std::string over;      ///< where what leaves it falls, when that is in another drawing
+    /// Of a drawing that a script keeps up to date: room for so many letters that say how it stands and what it holds.
+    std::size_t live_columns = 0;
 };
 
 enum class Stroke : std::uint8_t { pipe, inside, fall };
@@ -52,12 +63,18 @@ struct Line2d {
     int falls = 0; ///< 1: towards `to`; -1: towards `from`
     std::string title;
     double length = 0; ///< of the pipe, in metres; 0 inside an assembly
+    std::uint32_t run = UINT32_MAX;
+    meaning::NodeId from_node, to_node;
 };
 
 struct DrawingGraph {
     std::vector<Card> cards;
     std::vector<Line2d> lines;
 };
+
+/// Labels of what a tee's pipes lead to over further tees, nearest first, but not where `passed` is set already.
+void parts_beyond(const DrawingGraph& graph, std::size_t tee, std::vector<bool>& passed,
+                  std::vector<std::string>& found);
 
 [[nodiscard]] DrawingGraph drawing_graph(const Words& words, const proofs::StepReport* state);
 

@@ -38,7 +38,18 @@ std::string_view symbol_svg(Symbol symbol) {
     case Symbol::place:
         return R"(<path d="M6 6h24L21 18v6h-6v-6z"/>)";
     case Symbol::tee:
+    case Symbol::remark:
         return {};
+    case Symbol::onward:
+        return R"(<path d="M10 14h16M20 9l6 5-6 5"/>)";
+    case Symbol::zone:
+        return R"(<rect x="6" y="4" width="24" height="20" rx="2" stroke-dasharray="4 2"/>)";
+    case Symbol::control:
+        return R"(<path d="M4 18h8M24 18h8"/><path d="M12 18L25 9" stroke-linecap="round"/><circle cx="12" cy="18" r="2"/>)";
+    case Symbol::cover:
+        return R"(<path d="M6 22h24"/><path d="M6 20L27 6l2 3L9 22"/>)";
+    case Symbol::vessel:
+        return R"(<path d="M9 5l3 19h12l3-19M8 5h20"/><path d="M10 12q4-3 8 0t8 0"/>)";
     }
     return {};
 }

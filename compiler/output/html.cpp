@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include <iterator>
+
 namespace curbstop::output {
 namespace {
 
@@ -30,16 +32,20 @@ std::string what_it_is_of(const Sheet& sheet) {
 } // namespace
 
 std::string html_document(const Sheet& sheet, std::string_view title, std::string_view foot, std::string_view styles,
-                          std::string_view body, const HtmlScripts& scripts) {
+                          std::string_view body, const HtmlLetIn& let_in) {
     const std::string style = fmt::format("\n{}{}", styles, page_style(sheet, foot));
-    std::string policy;
+    std::string policy = let_in.photos ? "img-src data:; " : "";
     std::string early;
     std::string late;
-    if (!scripts.module.empty()) {
-        const std::string first = fmt::format("\n{}", scripts.early);
-        const std::string second = fmt::format("\n{}", scripts.module);
-        policy =
-            fmt::format("script-src 'sha256-{}' 'sha256-{}'; ", to_base64(sha256(first)), to_base64(sha256(second)));
+    if (!let_in.module.empty()) {
+        const std::string first = fmt::format("\n{}", let_in.early);
+        const std::string second = fmt::format("\n{}", let_in.module);
+        fmt::format_to(std::back_inserter(policy), "script-src 'sha256-{}' 'sha256-{}'", to_base64(sha256(first)),
+                       to_base64(sha256(second)));
+        if (!let_in.in_body.empty()) {
+            fmt::format_to(std::back_inserter(policy), " 'sha256-{}'", to_base64(sha256(let_in.in_body)));
+        }
+        policy += "; ";
         early = fmt::format("<script>{}</script>\n", first);
         late = fmt::format("<script type=\"module\">{}</script>\n", second);
     }
@@ -56,21 +62,16 @@ std::string html_document(const Sheet& sheet, std::string_view title, std::strin
 }
 
 std::string html_sheet(const Sheet& sheet) {
-    std::string drawing;
-    if (!sheet.info.drawing.empty()) {
-        drawing =
-            fmt::format("<section class=\"drawing\">\n<h2 id=\"system\">The system</h2>\n"
-                        "<div class=\"scroll\" role=\"group\" aria-labelledby=\"system\" tabindex=\"0\">\n{}</div>\n"
-                        "</section>\n",
-                        sheet.info.drawing);
-    }
-    const std::string body =
-        fmt::format("{}{}<main{}>\n{}{}{}{}{}</main>\n{}{}{}", html_skip_link(), html_head(sheet), what_it_is_of(sheet),
-                    html_preparation(sheet), drawing, html_stages(sheet), html_after(sheet), html_volumes(sheet),
-                    html_foot(sheet), html_bar(), html_script_texts());
+    const StateScript state = html_state_script(sheet);
+    const bool has_photos = sheet.all_photos != nullptr && !sheet.all_photos->empty();
+    const std::string drawings = html_drawings(sheet) + html_part_photos(sheet);
+    const std::string body = fmt::format(
+        "{}{}<main{}>\n{}{}{}{}{}{}</main>\n{}{}{}{}", html_skip_link(), html_head(sheet), what_it_is_of(sheet),
+        html_preparation(sheet), html_picture_signs(sheet), drawings, html_stages(sheet), html_after(sheet),
+        html_volumes(sheet), html_foot(sheet), html_bar(), html_script_texts(), state.html);
     return html_document(sheet, sheet.procedure + " – " + sheet.system, sheet.running_foot,
-                         fmt::format("{}\n{}", sheet_style(), sheet_print_style()), body,
-                         {sheet_view_script(), sheet_script()});
+                         fmt::format("{}\n{}{}", sheet_style(), pictures_style(), sheet_print_style()), body,
+                         {sheet_view_script(), sheet_script(), state.script, has_photos});
 }
 
 std::string html_sheet(const meaning::Model& model, const meaning::Procedure& procedure,

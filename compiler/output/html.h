@@ -13,8 +13,8 @@
 namespace curbstop::output {
 
 /// A whole document (HTML Living Standard). Its Content-Security-Policy lets in nothing but its own style and scripts,
-/// by hash.
-/// `report` must be of a proved procedure, with its steps filled in: there is no sheet for any other.
+/// by hash, and photographs that are part of it. `report` must be of a proved procedure, with its steps filled in:
+/// there is no sheet for any other.
 [[nodiscard]] std::string html_sheet(const meaning::Model& model, const meaning::Procedure& procedure,
                                      const proofs::ProcedureReport& report, const SheetInfo& info);
 

@@ -34,8 +34,10 @@ std::string html_desk() {
     fmt::format_to(
         std::back_inserter(out),
         "</fieldset>\n<label class=\"choice\"><input type=\"checkbox\" id=\"large-targets\"> "
+        "<span>{}</span></label>\n<label class=\"choice\"><input type=\"checkbox\" id=\"print-all\"> "
         "<span>{}</span></label>\n</div>\n<fieldset class=\"record-files\">\n<legend>{}</legend>\n<p>{}</p>\n",
-        html_escaped(words.large), html_escaped(words.record), html_escaped(words.record_about));
+        html_escaped(words.large), html_escaped(words.print_all), html_escaped(words.record),
+        html_escaped(words.record_about));
     fmt::format_to(std::back_inserter(out),
                    "<button type=\"button\" id=\"save-record\">{}</button>\n"
                    "<label class=\"file\"><span>{}</span> <input type=\"file\" id=\"open-record\" "

@@ -4,6 +4,7 @@
 #include "output/phrase.h"
 #include "output/sheet.h"
 
+#include <cstdint>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -12,23 +13,26 @@ namespace curbstop::output {
 
 // The style sheets, each output/NAME.css, embedded at build time.
 [[nodiscard]] std::string_view sheet_style();        ///< on screen, and what paper shares with it
+[[nodiscard]] std::string_view pictures_style();     ///< of the pictures of steps
 [[nodiscard]] std::string_view sheet_print_style();  ///< on paper only
 [[nodiscard]] std::string_view sheet_pocket_style(); ///< of the pocket form, on screen and on paper
-// The scripts, from output/script/, embedded in the same way.
+// The scripts, from output/script/ and beside it, embedded in the same way.
 [[nodiscard]] std::string_view sheet_view_script(); ///< runs before anything is painted
+[[nodiscard]] std::string_view state_script();      ///< keeps the drawings as things stand
 [[nodiscard]] std::string_view sheet_script();      ///< a module, all else
 
 // html.cpp
-/// What a document runs: nothing, where `module` is empty.
-struct HtmlScripts {
-    std::string_view early = {};  ///< before anything is painted
-    std::string_view module = {}; ///< when all is there
+/// What a document runs and shows beside its text: nothing, where `module` is empty.
+struct HtmlLetIn {
+    std::string_view early = {};   ///< runs before anything is painted
+    std::string_view module = {};  ///< runs when all is there
+    std::string_view in_body = {}; ///< the text of a script that is among the body
+    bool photos = false;
 };
-/// A whole document around `body`. `styles` and `scripts` are trusted; everything else is escaped here. `foot` stands
-/// at the foot of each printed page.
+/// A whole document around `body`. `styles` and scripts are trusted; everything else is escaped here. `foot` stands at
+/// the foot of each printed page.
 [[nodiscard]] std::string html_document(const Sheet& sheet, std::string_view title, std::string_view foot,
-                                        std::string_view styles, std::string_view body,
-                                        const HtmlScripts& scripts = {});
+                                        std::string_view styles, std::string_view body, const HtmlLetIn& let_in = {});
 
 // html_text.cpp
 [[nodiscard]] std::string html_phrase(const Phrase& phrase);   ///< labels are set off and keep their own direction
@@ -66,6 +70,20 @@ struct HtmlScripts {
 [[nodiscard]] std::string html_tags(const TagSheet& sheet);
 [[nodiscard]] std::string html_records(const RecordSheet& sheet);
 [[nodiscard]] std::string html_next(const InfoCard& next);
+// html_pictures.cpp
+[[nodiscard]] std::string html_drawings(const Sheet& sheet);
+/// What keeps the drawings as things stand: the elements to put at the end of the body, and the text of the script
+/// among them, for the Content-Security-Policy. Both empty where there is nothing to keep.
+struct StateScript {
+    std::string html;
+    std::string script;
+};
+[[nodiscard]] StateScript html_state_script(const Sheet& sheet);
+[[nodiscard]] std::string html_picture_signs(const Sheet& sheet); ///< what pictures share, and what their signs mean
+[[nodiscard]] std::string html_picture(const Sheet& sheet, std::uint32_t step);
+// html_photos.cpp
+[[nodiscard]] std::string html_photo(const Sheet& sheet, meaning::PhotoId photo);
+[[nodiscard]] std::string html_part_photos(const Sheet& sheet); ///< what parts look like
 // html_steps.cpp
 [[nodiscard]] std::string html_stages(const Sheet& sheet);
 

@@ -22,6 +22,8 @@ std::string_view line_class(LineKind kind) {
         return "watch";
     case LineKind::note:
         return "note";
+    case LineKind::photo:
+        return "photo";
     case LineKind::estimate:
         return "estimate";
     case LineKind::proved:
@@ -65,6 +67,7 @@ std::string_view tag_of(LineKind kind) {
         return "Helper";
     case LineKind::act:
     case LineKind::check:
+    case LineKind::photo:
     case LineKind::record:
     case LineKind::bring:
     case LineKind::wear:
@@ -107,6 +110,9 @@ std::size_t rows(const std::vector<Line>& lines) {
 
 class StepWriter {
   public:
+    explicit StepWriter(const Sheet& sheet)
+        : sheet_(&sheet) {}
+
     [[nodiscard]] std::string take() { return std::exchange(out_, {}); }
 
     /// Names those to whom the lines that come belong: in the record, ticks and fields are counted from there.
@@ -178,6 +184,7 @@ class StepWriter {
                 zones.size() > 1 ? "Places: " + html_phrase(joined(zones, "and")) + ". " : std::string(),
                 step.helper ? "A second person is needed." : "");
         }
+        out_ += html_picture(*sheet_, step.number);
         lines(step.lines);
         if (counted_ == 0) { // nothing to tick off: on screen, the step as a whole can be
             put("<div class=\"whole\" data-needs-script hidden>{}</div>\n",
@@ -250,6 +257,9 @@ class StepWriter {
         case LineKind::helper:
             put("<p><span class=\"tag\">{}</span> {}</p>\n", tag_of(line.kind), words);
             break;
+        case LineKind::photo:
+            out_ += html_photo(*sheet_, line.photo);
+            break;
         case LineKind::hold:
         case LineKind::conditional:
         case LineKind::in_case:
@@ -272,6 +282,7 @@ class StepWriter {
 
     [[nodiscard]] std::string next_id() { return fmt::format("{}-{}", owner_, ++counted_); }
 
+    const Sheet* sheet_;
     std::string out_;
     std::string owner_;
     unsigned counted_ = 0;
@@ -281,7 +292,7 @@ class StepWriter {
 } // namespace
 
 std::string html_stages(const Sheet& sheet) {
-    StepWriter writer;
+    StepWriter writer(sheet);
     std::string out = "<div class=\"stages\">\n";
     for (std::size_t i = 0; i < sheet.stages.size(); ++i) {
         const SheetStage& stage = sheet.stages[i];

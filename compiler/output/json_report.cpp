@@ -35,17 +35,20 @@ void step(const JsonContext& context, const proofs::StepReport& step) {
         json.end_array().end_object();
     }
     json.end_array();
-    json.key("discharges").begin_array();
-    for (const proofs::Discharge& discharge : step.discharges) {
-        json.begin_object();
-        json_ref(json, "source", discharge.source);
-        json_ref(json, "origin", discharge.origin);
-        json_ref(json, "supply_origin", discharge.supply_origin);
-        json_ref(json, "outlet", discharge.outlet);
-        json.end_object();
+    for (const auto& [name, list] : {std::pair("discharges", &step.discharges), std::pair("falls", &step.falls)}) {
+        json.key(name).begin_array();
+        for (const proofs::Discharge& discharge : *list) {
+            json.begin_object();
+            json_ref(json, "source", discharge.source);
+            json_ref(json, "origin", discharge.origin);
+            json_ref(json, "supply_origin", discharge.supply_origin);
+            json_ref(json, "outlet", discharge.outlet);
+            json.end_object();
+        }
+        json.end_array();
     }
-    json.end_array();
     json_refs(json, "pressurised", step.pressurised);
+    json_refs(json, "charged", step.charged);
     json.key("may_hold").begin_array();
     for (std::size_t i = 0; i < step.may_hold.size(); ++i) {
         json.begin_object();

@@ -139,6 +139,10 @@ struct StatementJson {
         json().member("dimension", dimension_name(s.dimension));
         json().member("unit", unit_info(unit_of(s.dimension)).ucum);
     }
+    void operator()(const PhotoStatement& s) const {
+        kind("photo");
+        json_ref(json(), "photo", s.photo);
+    }
     void operator()(const NoteStatement& s) const {
         kind("note");
         json().member("text", s.text);

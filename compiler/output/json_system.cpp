@@ -66,6 +66,7 @@ void part(const JsonContext& context, const Part& part) {
     json_quantity(json, "body", part.body);
     json_quantity(json, "may_run_dry", part.may_run_dry);
     json.member("sight_glass", part.sight_glass);
+    json_refs(json, "photos", part.photos);
     json.end_object();
 }
 
@@ -120,6 +121,12 @@ void json_system(const JsonContext& context, const System& system) {
     json.key("system").begin_object();
     json_named(context, system);
     array(context, "options", system.options, named_only);
+    array(context, "photos", system.photos, [](const JsonContext& c, const Photo& photo) {
+        c.json.begin_object().member("file", photo.file).member("words", photo.words);
+        c.json.member("media_type", photo.media_type).member("width", photo.width).member("height", photo.height);
+        json_source(c, photo.span);
+        c.json.end_object();
+    });
     array(context, "zones", system.zones, [](const JsonContext& c, const Zone& zone) {
         c.json.begin_object();
         json_named(c, zone);

@@ -27,6 +27,9 @@ struct LayoutGraph {
     std::vector<std::pair<std::size_t, std::size_t>> edges; ///< indices of vertices
     std::size_t clusters = 0;
     double cluster_margin = 0; ///< room between a cluster's frame and what is in it
+    bool downwards = false;    ///< edges lead down rather than to the right, where they can
+    double rank_gap = 50;      ///< between one and the next along an edge
+    double side_gap = 29;      ///< between neighbours that no edge joins
 };
 
 struct Layout {

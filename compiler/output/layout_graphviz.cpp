@@ -69,8 +69,10 @@ const Library* load(std::string& error) {
 }
 
 std::string description(const LayoutGraph& graph) {
-    std::string out = "digraph g {\n rankdir=LR; splines=ortho; nodesep=0.4; ranksep=0.7; start=1;\n"
-                      " node [shape=box, fixedsize=true, label=\"\"]; edge [dir=none];\n";
+    std::string out =
+        fmt::format("digraph g {{\n rankdir={}; splines=ortho; nodesep={:.3f}; ranksep={:.3f}; start=1;\n"
+                    " node [shape=box, fixedsize=true, label=\"\"]; edge [dir=none];\n",
+                    graph.downwards ? "TB" : "LR", graph.side_gap / points_per_inch, graph.rank_gap / points_per_inch);
     const auto vertex = [&](std::size_t i) {
         fmt::format_to(std::back_inserter(out), " n{} [width={:.4f}, height={:.4f}];\n", i,
                        graph.vertices[i].width / points_per_inch, graph.vertices[i].height / points_per_inch);

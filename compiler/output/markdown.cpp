@@ -1,5 +1,6 @@
 #include "output/markdown.h"
 
+#include "output/clean_text.h"
 #include "output/limits.h"
 #include "output/words.h"
 
@@ -40,6 +41,7 @@ class Writer {
     std::string write() {
         head();
         preparation();
+        photos();
         for (const SheetStage& stage : sheet_->stages) {
             put("\n## {}\n", markdown_escaped(stage.label, true));
             lines_apart(stage.opening);
@@ -54,6 +56,20 @@ class Writer {
     template <class... Args>
     void put(fmt::format_string<Args...> format, Args&&... args) {
         fmt::format_to(std::back_inserter(out_), format, std::forward<Args>(args)...);
+    }
+
+    [[nodiscard]] std::string photo_file(meaning::PhotoId id) const {
+        return one_line((*sheet_->all_photos)[id.value].file);
+    }
+    void photos() {
+        if (sheet_->photos.empty()) {
+            return;
+        }
+        put("\n## What it looks like\n\n");
+        for (const PartPhoto& each : sheet_->photos) {
+            put("- **{}**: {} ({})\n", escaped(each.part),
+                escaped(one_line((*sheet_->all_photos)[each.photo.value].words)), escaped(photo_file(each.photo)));
+        }
     }
 
     void clauses(std::span<const std::string_view> all) {
@@ -303,6 +319,9 @@ class Writer {
             break;
         case LineKind::helper:
             put("{}- Helper: {}\n", indent, text);
+            break;
+        case LineKind::photo:
+            put("{}- Photograph: {} ({})\n", indent, text, escaped(photo_file(line.photo)));
             break;
         case LineKind::record:
             put("{}- Record: {}: \\_\\_\\_\\_\\_\\_\\_\\_ {}\n", indent, text, escaped(line.unit));

@@ -82,16 +82,22 @@ std::string to_hex(const Sha256& hash) {
 }
 
 std::string to_base64(const Sha256& hash) {
+    return to_base64(std::string_view(reinterpret_cast<const char*>(hash.data()), hash.size()));
+}
+
+std::string to_base64(std::string_view bytes) {
     constexpr std::string_view digits = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
     std::string out;
-    // 32 bytes are ten groups of three and one of two.
-    for (std::size_t at = 0; at < hash.size(); at += 3) {
-        const std::uint32_t third = at + 2 < hash.size() ? hash[at + 2] : 0;
-        const std::uint32_t group = (std::uint32_t{hash[at]} << 16U) | (std::uint32_t{hash[at + 1]} << 8U) | third;
+    out.reserve((bytes.size() + 2) / 3 * 4);
+    for (std::size_t at = 0; at < bytes.size(); at += 3) {
+        std::uint32_t group = 0;
+        for (std::size_t i = 0; i < 3; ++i) {
+            group = group << 8U | (at + i < bytes.size() ? static_cast<unsigned char>(bytes[at + i]) : 0U);
+        }
         out += digits[group >> 18U];
         out += digits[(group >> 12U) & 63U];
-        out += digits[(group >> 6U) & 63U];
-        out += at + 2 < hash.size() ? digits[group & 63U] : '=';
+        out += at + 1 < bytes.size() ? digits[(group >> 6U) & 63U] : '=';
+        out += at + 2 < bytes.size() ? digits[group & 63U] : '=';
     }
     return out;
 }

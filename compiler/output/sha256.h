@@ -18,5 +18,7 @@ using Sha256 = std::array<std::uint8_t, 32>;
 
 /// Base 64 with padding (RFC 4648 section 4), as Content-Security-Policy wants it.
 [[nodiscard]] std::string to_base64(const Sha256& hash);
+/// The same of any bytes.
+[[nodiscard]] std::string to_base64(std::string_view bytes);
 
 } // namespace curbstop::output

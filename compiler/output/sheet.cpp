@@ -322,6 +322,12 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
     if (procedure.as_left_by) {
         sheet.as_left_by = label_of(model.procedures[procedure.as_left_by->value]);
     }
+    sheet.all_photos = &model.system.photos;
+    for (std::size_t i = 0; i < model.system.parts.size(); ++i) {
+        for (const PhotoId photo : model.system.parts[i].photos) {
+            sheet.photos.push_back({words.part(PartId(i)), photo});
+        }
+    }
     sheet.before = standing_groups(words, required_standing(model.system, procedure), true);
     sheet.requirements = other_requirements(words, procedure);
     if (!report.steps.empty()) {

@@ -34,6 +34,7 @@ enum class LineKind : std::uint8_t {
     note,
     estimate, ///< how much and how long, about
     proved,   ///< what is proved to hold here
+    photo,    ///< an image: `photo` says which
     record,   ///< a field to fill in
     bring,
     wear,
@@ -54,6 +55,7 @@ struct Line {
     Applies applies = {};                  ///< the same for a machine; also of lines that go with one that says it
     std::string unit = {};                 ///< of a record: what is filled in; empty for a count
     std::vector<meaning::Unit> units = {}; ///< of a record: those to choose from
+    meaning::PhotoId photo = {};           ///< the text is what it shows
     std::vector<Phrase> items = {};
     std::vector<Line> body = {}; ///< of hold, conditional, in_case and repeat
 };
@@ -131,6 +133,12 @@ struct OptionItem {
 struct InfoTable {
     std::vector<std::string> columns = {};
     std::vector<std::vector<std::string>> rows = {};
+};
+
+/// A photograph of a part.
+struct PartPhoto {
+    std::string part;
+    meaning::PhotoId photo;
 };
 
 /// Something to know beforehand.
@@ -217,6 +225,8 @@ struct Sheet {
     RecordSheet records;
     InfoCard next; ///< the procedure that follows; no lines where none does
     Pocket pocket;
+    std::vector<PartPhoto> photos;                           ///< of parts, in the order of declaration
+    const std::vector<meaning::Photo>* all_photos = nullptr; ///< of the model, which outlives the sheet
     SheetInfo info;
 };
 

@@ -17,6 +17,7 @@ struct ControlWords {
     std::string_view theme_bright = "bright";
     std::string_view theme_dark = "dark";
     std::string_view large = "Large targets, for gloves";
+    std::string_view print_all = "Print the pictures and drawings, too: many more pages";
     std::string_view record = "Record";
     std::string_view record_about = "Ticks and fields are kept on this device as you go. A file takes them to another "
                                     "device, or to next season.";

@@ -3,15 +3,33 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "text/source.h"
 
 namespace curbstop::output {
 
+struct SheetDrawing {
+    std::string title;
+    std::string svg;
+};
+/// What a letter on a drawing stands for.
+struct SheetKey {
+    std::string sign;
+    std::string words;
+};
+/// Empty where nothing is drawn.
+struct SheetPictures {
+    std::vector<SheetDrawing> drawings; ///< the overview first, then place by place (output/drawing_zones.h)
+    std::vector<std::string> steps; ///< an svg element per step, empty of one that moves nothing (output/pictures.h)
+    std::string states;             ///< JSON: what the drawings show after each step (output/live_states.h)
+    std::vector<SheetKey> key;      ///< of the letters in it
+};
+
 struct SheetInfo {
     std::string tool_version;
     std::string content_version; ///< content_version() of the sources
-    std::string drawing;         ///< an SVG element to put on the HTML sheet (output/drawing.h); empty for none
+    SheetPictures pictures = {}; ///< to put on the HTML sheet
 };
 
 /// Names the wording of all sources together, so that two sheets can be told to be of the same one: SHA-256, in

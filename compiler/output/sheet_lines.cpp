@@ -177,7 +177,7 @@ std::vector<Line> LineComposer::lines(const Statements& statements) {
     const auto is_action = [](const Line& line) {
         return line.kind != LineKind::see && line.kind != LineKind::note && line.kind != LineKind::proved &&
                line.kind != LineKind::wear && line.kind != LineKind::bring && line.kind != LineKind::record &&
-               line.kind != LineKind::helper && line.kind != LineKind::watch;
+               line.kind != LineKind::helper && line.kind != LineKind::watch && line.kind != LineKind::photo;
     };
     for (const Statement& each : statements) {
         if (const auto* signal = std::get_if<SignalStatement>(&each.what)) {

@@ -105,6 +105,7 @@ class Brief {
     void say(const HelperStatement&) {}
     void say(const BringStatement&) {}
     void say(const NoteStatement&) {}
+    void say(const PhotoStatement&) {} // has no room here
     void say(const SignalStatement&) {}
     void say(const ContractStatement&) {}
 

@@ -200,6 +200,11 @@ struct StatementLines {
         return lines;
     }
     std::vector<Line> operator()(const NoteStatement& s) const { return one(LineKind::note, phrase(one_line(s.text))); }
+    std::vector<Line> operator()(const PhotoStatement& s) const {
+        std::vector<Line> lines = one(LineKind::photo, phrase(one_line(words().system()[s.photo].words)));
+        lines.front().photo = s.photo;
+        return lines;
+    }
     // LineComposer::lines attaches these to the action that they are about.
     std::vector<Line> operator()(const SignalStatement&) const { return {}; }
     std::vector<Line> operator()(const ContractStatement& s) const {

@@ -99,7 +99,10 @@ std::vector<PocketReport> pocket_reports(Engine& engine) {
         const Pocket& pocket = engine.transport().pockets()[i];
         const instants::Set there = engine.diagrams().both(engine.knowledge().truth(pocket.exists), engine.possible());
         std::optional<Bounds> all;
-        PocketReport report{pocket.label, i, {}, pocket.volume};
+        PocketReport report;
+        report.label = pocket.label;
+        report.index = i;
+        report.volume = pocket.volume;
         for (const Piece& piece : inventory.pieces(i)) {
             if (engine.diagrams().disjoint(piece.where, there)) {
                 continue;
@@ -129,10 +132,13 @@ std::vector<PocketReport> pocket_reports(Engine& engine) {
         report.sanitised = all->hygiene.sanitised;
         report.dirt = all->more_than_traces(liquids.dirt());
         if (pocket.kind == PocketKind::run) {
+            report.run = pocket.index;
             report.names = {system[system.runs[pocket.index].from].name, system[system.runs[pocket.index].to].name};
         } else if (pocket.kind == PocketKind::body) {
+            report.body = PartId(pocket.index);
             report.names = {system.parts[pocket.index].name};
         } else {
+            report.chamber = ChamberId(pocket.index);
             report.names = {system.chambers[pocket.index].name};
         }
         if (!report.fluids.empty()) {

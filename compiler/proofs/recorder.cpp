@@ -7,7 +7,6 @@
 namespace curbstop::proofs {
 
 using namespace meaning;
-using instants::nothing;
 using instants::Set;
 
 void Recorder::start(Event& event) {
@@ -39,6 +38,8 @@ void Recorder::step_begins(Event& event, const instants::StepBegin& step) {
     now_.stage = step.stage;
     was_on_.assign(event.engine.sources().size(), false);
     look(event);
+    now_.discharges_before = now_.discharges.size();
+    now_.falls_before = now_.falls.size();
 }
 
 void Recorder::look(Event& event) {
@@ -46,18 +47,18 @@ void Recorder::look(Event& event) {
     for (std::size_t i = 0; i < sources.size(); ++i) {
         was_on_[i] = was_on_[i] || sources[i].possibly_on;
     }
+    const auto add = [&event](std::vector<Discharge>& list, const DischargeState& state) {
+        const Discharge found{state.key.source, state.key.origin.chamber, state.key.origin.supply, state.key.outlet};
+        if (!event.engine.diagrams().disjoint(state.now, event.engine.possible()) &&
+            std::ranges::find(list, found) == list.end()) {
+            list.push_back(found);
+        }
+    };
     for (const DischargeState& state : event.engine.discharges()) {
-        if (state.now == nothing) {
-            continue;
-        }
-        const bool listed = std::ranges::any_of(now_.discharges, [&](const Discharge& known) {
-            return known.source == state.key.source && known.origin == state.key.origin.chamber &&
-                   known.supply_origin == state.key.origin.supply && known.outlet == state.key.outlet;
-        });
-        if (!listed) {
-            now_.discharges.push_back(
-                {state.key.source, state.key.origin.chamber, state.key.origin.supply, state.key.outlet});
-        }
+        add(now_.discharges, state);
+    }
+    for (const DischargeState& state : event.engine.gravity()) {
+        add(now_.falls, state);
     }
 }
 
@@ -162,6 +163,8 @@ void Recorder::step_ends(Event& event, const instants::StepEnd&) {
                 return source.possibly_on && source.reach->possible(vertex);
             })) {
             now_.pressurised.emplace_back(i);
+        } else if (!engine.diagrams().disjoint(engine.charge().under_pressure(NodeId(i)), engine.possible())) {
+            now_.charged.emplace_back(i);
         }
     }
     for (std::size_t i = 0; i < system.chambers.size(); ++i) {

@@ -29,12 +29,17 @@ struct Discharge {
     meaning::ChamberId origin;       ///< none: the supply itself
     meaning::SourceId supply_origin; ///< of a supply
     meaning::OutletId outlet;
+
+    friend bool operator==(const Discharge&, const Discharge&) = default;
 };
 
 /// What may be in one pocket, over every configuration that is still possible, and what brought it about last.
 struct PocketReport {
     std::string label;
     std::uint32_t index = 0;        ///< among all pockets (transport/pockets.h)
+    std::uint32_t run = UINT32_MAX; ///< which run, chamber or body it is: one of these three is set
+    meaning::ChamberId chamber;
+    meaning::PartId body;
     std::vector<std::string> names; ///< the author's: of the part, of the ends of the pipe
     std::optional<double> volume;   ///< m3
     double gas = 0;                 ///< least part of the volume that is gas
@@ -89,11 +94,15 @@ struct StepReport {
     const meaning::Step* step = nullptr;
     std::uint32_t number = 0; ///< from 1, through the whole procedure, in the order of the sheet
     std::uint32_t stage = 0;
-    std::vector<meaning::ValueSet> standing;  ///< per variable: how it may stand at the step's end
-    std::vector<meaning::SourceId> running;   ///< sources that may be on at its end
-    std::vector<HeldBack> held_back;          ///< for every source that may be on during the step
-    std::vector<Discharge> discharges;        ///< that ran at some instant of the step
+    std::vector<meaning::ValueSet> standing; ///< per variable: how it may stand at the step's end
+    std::vector<meaning::SourceId> running;  ///< sources that may be on at its end
+    std::vector<HeldBack> held_back;         ///< for every source that may be on during the step
+    std::vector<Discharge> discharges;       ///< that ran at some instant of the step
+    std::vector<Discharge> falls;            ///< by gravity, at some instant of the step: their source is none
+    std::size_t discharges_before = 0;       ///< the first so many ran already when the step began
+    std::size_t falls_before = 0;
     std::vector<meaning::NodeId> pressurised; ///< may be under pressure from a running source at its end
+    std::vector<meaning::NodeId> charged;     ///< may be under pressure at its end though no running source presses
     std::vector<meaning::ChamberId> may_hold; ///< chambers and vessels that may hold liquid at its end
     std::vector<meaning::ChamberId> surely_holds;
     std::vector<std::vector<meaning::FluidId>> fluids; ///< per entry of may_hold

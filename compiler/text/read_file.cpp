@@ -34,9 +34,11 @@ class Descriptor {
     int number_;
 };
 
-ReadError too_large(const std::string& path) {
+ReadError too_large(const std::string& path, std::size_t most = max_source_bytes) {
     return {ReadFailure::too_large, path,
-            fmt::format("is larger than {} MiB, the most that a source may have", max_source_bytes >> 20U)};
+            most == max_source_bytes
+                ? fmt::format("is larger than {} MiB, the most that a source may have", max_source_bytes >> 20U)
+                : fmt::format("is larger than {} bytes", most)};
 }
 
 ReadError failed(const std::string& path, int error) {
@@ -47,12 +49,12 @@ ReadError failed(const std::string& path, int error) {
 }
 
 /// Reads to the end, but never more than one byte beyond the limit.
-ReadResult read_all(int number, const std::string& path, std::size_t expected) {
+ReadResult read_all(int number, const std::string& path, std::size_t expected, std::size_t most) {
     std::string bytes;
-    bytes.reserve(std::min(expected, max_source_bytes) + 1);
+    bytes.reserve(std::min(expected, most) + 1);
     std::array<char, 1U << 16U> chunk{};
-    while (bytes.size() <= max_source_bytes) {
-        const ssize_t got = ::read(number, chunk.data(), std::min(chunk.size(), max_source_bytes + 1 - bytes.size()));
+    while (bytes.size() <= most) {
+        const ssize_t got = ::read(number, chunk.data(), std::min(chunk.size(), most + 1 - bytes.size()));
         if (got < 0 && errno == EINTR) {
             continue;
         }
@@ -64,12 +66,12 @@ ReadResult read_all(int number, const std::string& path, std::size_t expected) {
         }
         bytes.append(chunk.data(), static_cast<std::size_t>(got));
     }
-    return too_large(path);
+    return too_large(path, most);
 }
 
-ReadResult read_disk(const std::string& path) {
+ReadResult read_disk(const std::string& path, std::size_t most) {
     if (path == "-") {
-        return read_all(STDIN_FILENO, path, 0);
+        return read_all(STDIN_FILENO, path, 0, most);
     }
     if (path.find('\0') != std::string::npos) {
         return ReadError{ReadFailure::missing, path, "cannot be read: the path holds a NUL byte"};
@@ -86,10 +88,10 @@ ReadResult read_disk(const std::string& path) {
     if (!S_ISREG(about.st_mode)) {
         return ReadError{ReadFailure::not_a_file, path, "is a pipe or a device; give `-` to read standard input"};
     }
-    if (static_cast<std::uintmax_t>(about.st_size) > max_source_bytes) {
-        return too_large(path);
+    if (static_cast<std::uintmax_t>(about.st_size) > most) {
+        return too_large(path, most);
     }
-    return read_all(file.number(), path, static_cast<std::size_t>(about.st_size));
+    return read_all(file.number(), path, static_cast<std::size_t>(about.st_size), most);
 }
 
 /// First byte that no text holds: a control character other than tab and line ends.
@@ -132,11 +134,23 @@ ReadResult check_text(std::string path, std::string bytes) {
 }
 
 ReadResult DiskFileReader::read(const std::string& path) const {
-    ReadResult result = read_disk(path);
+    ReadResult result = read_disk(path, max_source_bytes);
     if (auto* bytes = std::get_if<std::string>(&result)) {
         return check_text(path, std::move(*bytes));
     }
     return result;
+}
+
+ReadResult DiskFileReader::read_bytes(const std::string& path, std::size_t most) const {
+    return read_disk(path, most);
+}
+
+ReadResult MemoryFileReader::read_bytes(const std::string& path, std::size_t most) const {
+    const auto found = files_.find(path);
+    if (found == files_.end()) {
+        return failed(path, ENOENT);
+    }
+    return found->second.size() > most ? ReadResult(too_large(path, most)) : ReadResult(found->second);
 }
 
 ReadResult MemoryFileReader::read(const std::string& path) const {

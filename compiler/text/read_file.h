@@ -49,12 +49,15 @@ class FileReader {
     virtual ~FileReader() = default;
 
     [[nodiscard]] virtual ReadResult read(const std::string& path) const = 0;
+    /// The bytes as they are, of whatever they are; at most so many.
+    [[nodiscard]] virtual ReadResult read_bytes(const std::string& path, std::size_t most) const = 0;
 };
 
 /// Files on disk; the path `-` is standard input.
 class DiskFileReader final : public FileReader {
   public:
     [[nodiscard]] ReadResult read(const std::string& path) const override;
+    [[nodiscard]] ReadResult read_bytes(const std::string& path, std::size_t most) const override;
 };
 
 /// Files in memory, for tests and for texts that an editor holds.
@@ -62,6 +65,7 @@ class MemoryFileReader final : public FileReader {
   public:
     void set(std::string path, std::string bytes) { files_.insert_or_assign(std::move(path), std::move(bytes)); }
     [[nodiscard]] ReadResult read(const std::string& path) const override;
+    [[nodiscard]] ReadResult read_bytes(const std::string& path, std::size_t most) const override;
 
   private:
     std::map<std::string, std::string, std::less<>> files_;

@@ -9,7 +9,7 @@ import { device, heronmoor, in_use, overflow, read, write_sheet } from "./sheet.
 const axe = read(dirname(createRequire(import.meta.url).resolve("axe-core")), "axe.min.js");
 const sheets = {
   lay_up: heronmoor(),
-  boat: write_sheet("examples/boat/gribble.curb", "fit_out", ["--drawing"]),
+  boat: write_sheet("examples/boat/gribble.curb", "fit_out", []),
 };
 
 async function judge(page) {

@@ -91,9 +91,23 @@ def not_decided(folder):
     return folder / "net.curb"
 
 
+def photo_of(folder, bytes_):
+    (folder / "tap.jpg").write_bytes(bytes_)
+    (folder / "photo.curb").write_text(OPENING.replace("at yard\n", 'at yard photo "tap.jpg" "A brass tap"\n'))
+    return folder / "photo.curb"
+
+
+def not_a_photo(folder):
+    return photo_of(folder, b"GIF89a")
+
+
+def photo_too_large(folder):
+    return photo_of(folder, bytes(2 * 1024 * 1024 + 1))
+
+
 MADE = {f.__name__.replace("_", "-"): f
         for f in (unreadable_file, module_circle, too_many_modules, nested_too_deep, too_many_values, too_many_parts,
-                  too_many_steps, too_many_fluids, not_decided)}
+                  too_many_steps, too_many_fluids, not_decided, not_a_photo, photo_too_large)}
 
 class Judge:
     def __init__(self, curbstop):

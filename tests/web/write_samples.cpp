@@ -2,9 +2,13 @@
 // programs before, for the judges of this folder. The folder to write into is the one argument.
 #include "output/clean_text.h"
 #include "output/drawing.h"
+#include "output/drawing_zones.h"
 #include "output/html.h"
 #include "output/json.h"
+#include "output/live_states.h"
 #include "output/markdown.h"
+#include "output/pictures.h"
+#include "output/sheet_standing.h"
 #include "output/tiny_model.h"
 #include "output/trace.h"
 #include "text/json_writer.h"
@@ -53,7 +57,14 @@ bool write_all(const std::filesystem::path& folder, const std::string& name, con
         write(folder / (name + ".start.trace.json"), trace_json(start, {})) &&
         write(folder / (name + ".trace.json"), trace_json(end, {})) &&
         write(folder / (name + ".check.json"), check_document(label)) && write(folder / (name + ".svg"), drawing.svg);
-    info.drawing = drawing.svg;
+    const std::vector<meaning::ValueSet> standing = required_standing(tiny.model.system, procedure);
+    for (ZoneDrawing& zone : draw_zones(tiny.model.system).zones) {
+        info.pictures.drawings.push_back({std::move(zone.title), std::move(zone.svg)});
+    }
+    info.pictures.steps = draw_pictures(tiny.model.system, tiny.report, standing).steps;
+    LiveStates live = live_states(tiny.model.system, tiny.report, standing);
+    info.pictures.states = std::move(live.states);
+    info.pictures.key = std::move(live.key);
     return written && write(folder / (name + ".html"), html_sheet(tiny.model, procedure, tiny.report, info)) &&
            write(folder / (name + ".pocket.html"), html_pocket(tiny.model, procedure, tiny.report, info));
 }

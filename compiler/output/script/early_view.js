@@ -8,6 +8,9 @@ try {
   if (kept.large === true) {
     document.documentElement.dataset.targets = "large";
   }
+  if (kept.printAll === true) {
+    document.documentElement.dataset.print = "all";
+  }
 } catch {
   // nothing kept, or nothing that can be read
 }

@@ -1,15 +1,17 @@
-// How the page looks: bright, dark or as the device says; large targets for gloves. Kept for all sheets of the device.
+// How the page looks: bright, dark or as the device says; large targets for gloves; what goes on paper. Kept for all sheets of the device.
 const viewKey = "curbstop-view";
 
 function showView() {
   const theme = root.dataset.theme ?? "device";
   one(`input[name="theme"][value="${theme}"]`).checked = true;
   one("#large-targets").checked = root.dataset.targets === "large";
+  one("#print-all").checked = root.dataset.print === "all";
 }
 
 function changeView() {
   const theme = one('input[name="theme"]:checked').value;
   const large = one("#large-targets").checked;
+  const printAll = one("#print-all").checked;
   if (theme === "device") {
     delete root.dataset.theme;
   } else {
@@ -20,7 +22,12 @@ function changeView() {
   } else {
     delete root.dataset.targets;
   }
-  keep(viewKey, JSON.stringify({ theme, large }));
+  if (printAll) {
+    root.dataset.print = "all";
+  } else {
+    delete root.dataset.print;
+  }
+  keep(viewKey, JSON.stringify({ theme, large, printAll }));
 }
 
 // What gets the focus must not end up under the bar (WCAG 2.2, 2.4.11).

@@ -168,8 +168,8 @@ struct do_fragment : node<K::do_fragment_, tok<T::do_>, need_name<"the name of t
                           need<"`)`", tok<T::close_parenthesis>>> {};
 
 struct statement : choice<set, hold, couple, uncouple, cap, uncap, dip, lift_out, place_under, take_away, verify, flow,
-                          drain, keep_flow, pressurise, pour, watch, helper, wait, wear, bring, record, note, signal,
-                          requires_, ensures, do_fragment, repeat<Place::step>, for_each<Place::step>,
+                          drain, keep_flow, pressurise, pour, watch, helper, wait, wear, bring, record, note, photo,
+                          signal, requires_, ensures, do_fragment, repeat<Place::step>, for_each<Place::step>,
                           only_block<Place::step>, without_block<Place::step>, in_case<Place::step>> {};
 
 } // namespace curbstop::syntax::grammar

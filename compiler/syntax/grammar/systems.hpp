@@ -56,7 +56,7 @@ struct part
                  need_name<"the name of the part", "part sink : mixer_tap \"Kitchen tap\" at kitchen">,
                  need<"`:` before the kind of the part", colon, "part sink : mixer_tap \"Kitchen tap\" at kitchen">,
                  need_name<"the kind of the part", "part sink : mixer_tap \"Kitchen tap\" at kitchen">,
-                 star<choice<label, at_places, height, over, only_with, without>>, opt<settings>> {};
+                 star<choice<label, at_places, height, over, photo, only_with, without>>, opt<settings>> {};
 
 struct falls_to : node<K::falls_to_, tok<T::falls_>, need<"`to` after `falls`", tok<T::to_>, "falls to low.line">,
                        need_ref<"where it falls to", "falls to low.line">> {};

@@ -290,7 +290,7 @@ Tiny tiny_model(const std::string& label) {
 }
 
 SheetInfo tiny_info() {
-    return {"0.0.0", std::string(64, 'a'), ""};
+    return {"0.0.0", std::string(64, 'a'), {}};
 }
 
 std::vector<std::string> hostile_labels() {

@@ -1,0 +1,249 @@
+#include "output/drawing_svg.h"
+
+#include "output/drawing_symbols.h"
+#include "output/html_escape.h"
+#include "output/label_lines.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+
+namespace curbstop::output {
+namespace {
+
+constexpr std::size_t columns = 20;   // of a line of a label
+constexpr std::size_t most_lines = 3; // of a label; the title has all of it
+constexpr double column_width = 6.9;  // of an average letter of the font at its size; cards cut off what is wider
+constexpr double line_height = 14;
+constexpr double padding = 6;
+constexpr double tee_size = 8;
+constexpr double margin = 12; // around the drawing
+constexpr double legend_line = 13;
+constexpr double least_width = 180; // so that the legend is not cut off
+
+class SvgWriter {
+  public:
+    explicit SvgWriter(const DrawnGraph& drawn)
+        : drawn_(&drawn)
+        , graph_(drawn.graph)
+        , texts_(drawn.texts)
+        , layout_(drawn.layout) {}
+
+    std::string write(std::string_view title) {
+        const double width = std::max(least_width, layout_->width + 2 * margin);
+        const double height = layout_->height + 2 * margin + legend_height();
+        const std::string name = html_escaped(title);
+        put("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {0:.1f} {1:.1f}\" width=\"{0:.1f}\" "
+            "height=\"{1:.1f}\" role=\"img\" aria-label=\"{2}\" font-family=\"Liberation Sans, Arial, sans-serif\" "
+            "font-size=\"12\" fill=\"none\" stroke=\"#000000\" stroke-width=\"1.2\">\n<title>{2}</title>\n"
+            "<rect width=\"100%\" height=\"100%\" fill=\"#ffffff\" stroke=\"none\"/>\n<g transform=\"translate({3:.1f} "
+            "{3:.1f})\">\n",
+            width, height, name, margin);
+        frames();
+        for (std::size_t i = 0; i < graph_->lines.size(); ++i) {
+            line(graph_->lines[i], layout_->edges[i]);
+        }
+        for (std::size_t i = 0; i < graph_->cards.size(); ++i) {
+            card(graph_->cards[i], (*texts_)[i], layout_->vertices[i]);
+        }
+        legend();
+        put("</g>\n</svg>\n");
+        return std::move(out_);
+    }
+
+  private:
+    template <class... Args>
+    void put(fmt::format_string<Args...> format, Args&&... args) {
+        fmt::format_to(std::back_inserter(out_), format, std::forward<Args>(args)...);
+    }
+
+    void frames() {
+        for (std::size_t i = 0; i < layout_->clusters.size(); ++i) {
+            if (!layout_->clusters[i]) {
+                continue;
+            }
+            const auto& [least, most] = *layout_->clusters[i];
+            const std::string full = drawn_->frames[i];
+            // A name longer than its frame is cut off by the frame; its title has all of it.
+            put("<g><title>{0}</title><rect x=\"{1:.1f}\" y=\"{2:.1f}\" width=\"{3:.1f}\" height=\"{4:.1f}\" rx=\"4\" "
+                "stroke=\"#666666\" stroke-width=\"0.8\" fill=\"#f4f4f4\"/>\n"
+                "<svg x=\"{1:.1f}\" y=\"{2:.1f}\" width=\"{3:.1f}\" height=\"{5:.1f}\">"
+                "<text x=\"8\" y=\"15\" font-weight=\"bold\" fill=\"#000000\" stroke=\"none\">{0}</text></svg></g>\n",
+                html_escaped(full), least.x, least.y, most.x - least.x, most.y - least.y, frame_margin);
+        }
+    }
+
+    void line(const Line2d& line, const std::vector<Point>& points) {
+        const std::string_view dashes = line.stroke == Stroke::fall     ? " stroke-dasharray=\"2 4\""
+                                        : line.optional                 ? " stroke-dasharray=\"8 4\""
+                                        : line.stroke == Stroke::inside ? " stroke-opacity=\"0.6\""
+                                                                        : "";
+        const double weight = line.pressurised ? 4 : line.stroke == Stroke::pipe ? 2 : 1.2;
+        std::string path = fmt::format("M{:.1f} {:.1f}", points[0].x, points[0].y);
+        for (std::size_t i = 1; i + 2 < points.size(); i += 3) {
+            fmt::format_to(std::back_inserter(path), "C{:.1f} {:.1f} {:.1f} {:.1f} {:.1f} {:.1f}", points[i].x,
+                           points[i].y, points[i + 1].x, points[i + 1].y, points[i + 2].x, points[i + 2].y);
+        }
+        const std::string place = drawn_->live && line.run != UINT32_MAX ? place_id(line) : std::string();
+        put("<g{}><title>{}{}</title><path d=\"{}\" stroke-width=\"{}\"{}/>",
+            place.empty() ? "" : fmt::format(" data-pipe=\"{}\"", place), html_escaped(line.title),
+            line.pressurised ? ": may be under pressure" : "", path, weight, dashes);
+        if (line.falls != 0) {
+            fall_mark(line.falls > 0 ? points : std::vector<Point>(points.rbegin(), points.rend()));
+        }
+        if (!place.empty()) {
+            const Point middle = middle_of(points);
+            put("<text x=\"{:.1f}\" y=\"{:.1f}\" font-size=\"11\" text-anchor=\"middle\" fill=\"#000000\" "
+                "stroke=\"#ffffff\" stroke-width=\"4\" paint-order=\"stroke\" data-at=\"{}\"></text>",
+                middle.x, middle.y + 4, place);
+        }
+        put("</g>\n");
+    }
+
+    // Half way along; the lines are straight between the ends of their curves.
+    static Point middle_of(const std::vector<Point>& points) {
+        double length = 0;
+        const auto piece = [&points](std::size_t i) {
+            return std::abs(points[i].x - points[i - 3].x) + std::abs(points[i].y - points[i - 3].y);
+        };
+        for (std::size_t i = 3; i < points.size(); i += 3) {
+            length += piece(i);
+        }
+        double left = length / 2;
+        for (std::size_t i = 3; i < points.size(); i += 3) {
+            if (piece(i) >= left && piece(i) > 0) {
+                const double part = left / piece(i);
+                return {points[i - 3].x + (points[i].x - points[i - 3].x) * part,
+                        points[i - 3].y + (points[i].y - points[i - 3].y) * part};
+            }
+            left -= piece(i);
+        }
+        return points.front();
+    }
+
+    // An open arrow head at the end to which a pipe falls.
+    void fall_mark(const std::vector<Point>& points) {
+        const Point end = points.back();
+        Point before = points.front();
+        for (auto each = points.rbegin(); each != points.rend(); ++each) {
+            if (std::abs(each->x - end.x) + std::abs(each->y - end.y) > 1) {
+                before = *each;
+                break;
+            }
+        }
+        const double length = std::max(1.0, std::hypot(end.x - before.x, end.y - before.y));
+        const double dx = (end.x - before.x) / length;
+        const double dy = (end.y - before.y) / length;
+        const Point base{end.x - 8 * dx, end.y - 8 * dy};
+        put("<path d=\"M{:.1f} {:.1f}L{:.1f} {:.1f}L{:.1f} {:.1f}\"/>", base.x - 4 * dy, base.y + 4 * dx, end.x, end.y,
+            base.x + 4 * dy, base.y - 4 * dx);
+    }
+
+    void card(const Card& card, const CardText& text, Point centre) {
+        if (card.symbol == Symbol::tee) {
+            put("<g><title>{}</title><circle cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"4\" fill=\"#000000\"/></g>\n",
+                html_escaped(card.title), centre.x, centre.y);
+            return;
+        }
+        if (card.symbol == Symbol::remark) {
+            put("<text x=\"{:.1f}\" y=\"{:.1f}\" text-anchor=\"middle\" fill=\"#000000\" stroke=\"#ffffff\" "
+                "stroke-width=\"4\" paint-order=\"stroke\">{}</text>\n",
+                centre.x, centre.y + 4, html_escaped(card.label));
+            return;
+        }
+        // A nested svg element cuts off a line of letters wider than the average was taken for.
+        put("<svg x=\"{:.1f}\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"{:.1f}\"><title>{}</title>\n"
+            "<rect x=\"0.6\" y=\"0.6\" width=\"{:.1f}\" height=\"{:.1f}\" rx=\"3\" fill=\"#ffffff\"{}/>\n"
+            "<g transform=\"translate({:.1f} {:.1f})\">{}</g>\n",
+            centre.x - text.width / 2, centre.y - text.height / 2, text.width, text.height, html_escaped(card.title),
+            text.width - 1.2, text.height - 1.2,
+            card.symbol == Symbol::onward ? " stroke=\"none\""
+            : card.optional               ? " stroke-dasharray=\"5 3\""
+                                          : "",
+            padding, (text.height - symbol_height) / 2, symbol_svg(card.symbol));
+        const auto lines = static_cast<double>(text.lines.size() + text.detail.size());
+        double y = (text.height - lines * line_height) / 2 + 11;
+        const double x = symbol_width + 2 * padding;
+        for (const std::string& line : text.lines) {
+            put("<text x=\"{:.1f}\" y=\"{:.1f}\" fill=\"#000000\" stroke=\"none\">{}</text>\n", x, y,
+                html_escaped(line));
+            y += line_height;
+        }
+        if (card.live_columns > 0) {
+            // Empty until a script says how it stands.
+            put("<text x=\"{:.1f}\" y=\"{:.1f}\" fill=\"#000000\" stroke=\"none\" font-style=\"italic\" "
+                "data-at=\"{}\"></text>\n</svg>\n",
+                x, y, place_id(card));
+            return;
+        }
+        for (const std::string& line : text.detail) {
+            put("<text x=\"{:.1f}\" y=\"{:.1f}\" fill=\"#000000\" stroke=\"none\" font-style=\"italic\">{}</text>\n", x,
+                y, html_escaped(line));
+            y += line_height;
+        }
+        put("</svg>\n");
+    }
+
+    [[nodiscard]] double legend_height() const {
+        return drawn_->legend.empty() ? 0 : static_cast<double>(drawn_->legend.size()) * legend_line + 4;
+    }
+    void legend() {
+        double y = layout_->height + legend_line;
+        for (const std::string& words : drawn_->legend) {
+            put("<text x=\"0\" y=\"{:.1f}\" font-size=\"10\" fill=\"#000000\" stroke=\"none\">{}</text>\n", y,
+                html_escaped(words));
+            y += legend_line;
+        }
+    }
+
+    const DrawnGraph* drawn_;
+    const DrawingGraph* graph_;
+    const std::vector<CardText>* texts_;
+    const Layout* layout_;
+    std::string out_;
+};
+
+} // namespace
+
+CardText measure(const Card& card) {
+    CardText text;
+    if (card.symbol == Symbol::tee) {
+        text.width = text.height = tee_size;
+        return text;
+    }
+    text.lines = label_lines(card.label, columns, most_lines);
+    if (!card.detail.empty()) {
+        text.detail = label_lines(card.detail, columns, most_lines);
+    }
+    if (card.symbol == Symbol::remark) {
+        text.width = static_cast<double>(widest(text.lines)) * column_width;
+        text.height = line_height;
+        return text;
+    }
+    if (!card.over.empty()) {
+        text.lines = label_lines(card.label + " " + card.over, columns, most_lines + 1);
+    }
+    if (card.live_columns > 0) {
+        text.detail = {""};
+    }
+    const std::size_t columns_used = std::max({widest(text.lines), widest(text.detail), card.live_columns});
+    const auto lines = static_cast<double>(text.lines.size() + text.detail.size());
+    text.width = symbol_width + static_cast<double>(columns_used) * column_width + 3 * padding;
+    text.height = std::max(symbol_height, lines * line_height) + 2 * padding;
+    return text;
+}
+
+std::string place_id(const Card& card) {
+    return card.part ? fmt::format("p{}", card.part.value) : fmt::format("n{}", card.node.value);
+}
+std::string place_id(const Line2d& line) {
+    return fmt::format("r{}", line.run);
+}
+
+std::string drawing_svg(const DrawnGraph& drawn, std::string_view name) {
+    return SvgWriter(drawn).write(name);
+}
+
+} // namespace curbstop::output

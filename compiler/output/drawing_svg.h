@@ -1,0 +1,41 @@
+// Cards, lines and frames of a drawing, once they have their places, as SVG.
+// Must not know: how they were placed, how anything was proved.
+#pragma once
+
+#include "output/drawing_graph.h"
+#include "output/layout.h"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace curbstop::output {
+
+/// The words of a card, broken into lines, and the room that it takes.
+struct CardText {
+    std::vector<std::string> lines;  ///< of the label
+    std::vector<std::string> detail; ///< in italics below
+    double width = 0;
+    double height = 0;
+};
+[[nodiscard]] CardText measure(const Card& card);
+
+/// What a script finds a card or a pipe by: "p12" a part, "n3" a node, "r7" a pipe.
+[[nodiscard]] std::string place_id(const Card& card);
+[[nodiscard]] std::string place_id(const Line2d& line);
+
+/// Room between a frame and its cards: for the name of the place.
+inline constexpr double frame_margin = 22;
+
+struct DrawnGraph {
+    const DrawingGraph* graph = nullptr;
+    const std::vector<CardText>* texts = nullptr;
+    const Layout* layout = nullptr;
+    std::vector<std::string> frames = {}; ///< names of the layout's clusters
+    std::vector<std::string> legend = {}; ///< lines below
+    bool live = false;                    ///< with attributes that a script finds parts and pipes by
+};
+
+[[nodiscard]] std::string drawing_svg(const DrawnGraph& drawn, std::string_view name);
+
+} // namespace curbstop::output

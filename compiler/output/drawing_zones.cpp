@@ -1,0 +1,326 @@
+#include "output/drawing_zones.h"
+
+#include "output/drawing_graph.h"
+#include "output/drawing_svg.h"
+#include "output/picture_layout.h"
+#include "output/sheet_picture.h"
+#include "output/words.h"
+
+#include "text/utf8.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <optional>
+#include <utility>
+
+namespace curbstop::output {
+
+using namespace meaning;
+
+namespace {
+
+// In CSS pixels, letters of 12 (9 pt): on A4 between margins (182 by 264 mm, 688 by 998 px, less a heading) a drawing
+// of this size is shrunk to 0.8 at most, so that its letters keep 7 pt. The lesser height is for screens.
+constexpr double greatest_width = 830;
+constexpr double greatest_height = 1000;
+constexpr std::size_t most_live_columns = 24;
+
+using Group = std::vector<std::size_t>; // cards
+
+class Drawer {
+  public:
+    explicit Drawer(const Words& words)
+        : words_(&words)
+        , graph_(drawing_graph(words, nullptr)) {
+        for (Card& card : graph_.cards) {
+            make_live(card);
+        }
+    }
+
+    ZoneDrawings draw() {
+        const std::size_t zones = words_->system().zones.size();
+        std::vector<Group> by_zone(zones + 1);
+        for (std::size_t i = 0; i < graph_.cards.size(); ++i) {
+            by_zone[zone_of(i)].push_back(i);
+        }
+        for (std::size_t zone = 0; zone <= zones; ++zone) {
+            if (!by_zone[zone].empty()) {
+                add_groups(by_zone[zone], zone_name(zone));
+            }
+        }
+        if (result_.error.empty() && result_.zones.size() > 1) {
+            overview(by_zone);
+        }
+        if (!result_.error.empty()) {
+            return {{}, {}, std::move(result_.error)};
+        }
+        return std::move(result_);
+    }
+
+  private:
+    [[nodiscard]] std::size_t zone_of(std::size_t card) const {
+        return graph_.cards[card].zone ? graph_.cards[card].zone->value : words_->system().zones.size();
+    }
+    [[nodiscard]] std::string zone_name(std::size_t zone) const {
+        return zone < words_->system().zones.size() ? words_->zone(ZoneId(zone)) : elsewhere_words();
+    }
+
+    void make_live(Card& card) const {
+        const System& system = words_->system();
+        if (card.symbol == Symbol::tee || card.symbol == Symbol::place) {
+            return;
+        }
+        card.live_columns = 6; // for what it holds
+        const VariableId variable = card.part ? system[card.part].variable : system[card.node].end;
+        for (std::size_t value = 0; variable && value < system[variable].values.size(); ++value) {
+            const std::size_t columns = text::display_width(words_->value(variable, static_cast<std::uint32_t>(value)));
+            card.live_columns = std::max(card.live_columns, std::min(columns + 6, most_live_columns));
+        }
+    }
+
+    // Cards of one group with what joins them, and for each pipe that leaves it a card that says where to.
+    [[nodiscard]] DrawingGraph part_of_graph(const Group& group) const {
+        DrawingGraph part;
+        std::vector<std::optional<std::size_t>> place(graph_.cards.size());
+        for (const std::size_t card : group) {
+            place[card] = part.cards.size();
+            part.cards.push_back(graph_.cards[card]);
+        }
+        std::map<std::pair<std::size_t, std::size_t>, Onward> leaving; // per card that falls come to, and zone
+        for (const Line2d& line : graph_.lines) {
+            if (!place[line.from] && !place[line.to]) {
+                continue;
+            }
+            Line2d drawn = line;
+            if (place[line.from] && place[line.to]) {
+                drawn.from = *place[line.from];
+                drawn.to = *place[line.to];
+                part.lines.push_back(std::move(drawn));
+                continue;
+            }
+            const bool from_here = place[line.from].has_value();
+            const std::size_t here = from_here ? line.from : line.to;
+            const std::size_t there = from_here ? line.to : line.from;
+            const std::string zone = zone_name(zone_of(there));
+            if (line.stroke == Stroke::fall && from_here) {
+                // No line: that it falls is what its sign says.
+                part.cards[*place[here]].over = over_words(graph_.cards[there].label);
+                continue;
+            }
+            if (line.stroke == Stroke::fall) {
+                Onward& onward = leaving[{here, zone_of(there)}];
+                onward.from.push_back(graph_.cards[there].label);
+                onward.line = line;
+                continue;
+            }
+            (from_here ? drawn.from : drawn.to) = *place[here];
+            (from_here ? drawn.to : drawn.from) = add_onward(part, onward_words(zone, destination(there, here)));
+            part.lines.push_back(std::move(drawn));
+        }
+        for (auto& [key, onward] : leaving) {
+            onward.line.to = *place[key.first];
+            onward.line.from = add_onward(part, come_from_words(zone_name(key.second), names_words(onward.from)));
+            part.lines.push_back(std::move(onward.line));
+        }
+        return part;
+    }
+    struct Onward {
+        std::vector<std::string> from;
+        Line2d line;
+    };
+    static std::size_t add_onward(DrawingGraph& part, const std::string& words) {
+        Card onward;
+        onward.symbol = Symbol::onward;
+        onward.label = onward.title = words;
+        part.cards.push_back(std::move(onward));
+        return part.cards.size() - 1;
+    }
+    // A tee has a name of the author's only: where its pipes lead says more.
+    [[nodiscard]] std::string destination(std::size_t card, std::size_t seen_from) const {
+        if (graph_.cards[card].symbol != Symbol::tee) {
+            return graph_.cards[card].label;
+        }
+        std::vector<bool> passed(graph_.cards.size());
+        passed[seen_from] = passed[card] = true;
+        std::vector<std::string> found;
+        parts_beyond(graph_, card, passed, found);
+        return names_words(found);
+    }
+
+    struct Placed {
+        DrawingGraph graph;
+        std::vector<CardText> texts;
+        PackedLayout layout;
+    };
+    [[nodiscard]] Placed place(const Group& group) const {
+        Placed placed{part_of_graph(group), {}, {}};
+        return place(std::move(placed));
+    }
+    [[nodiscard]] static Placed place(Placed placed) {
+        LayoutGraph to_place;
+        to_place.rank_gap = 34;
+        to_place.side_gap = 16;
+        for (const Card& card : placed.graph.cards) {
+            placed.texts.push_back(measure(card));
+            to_place.vertices.push_back({placed.texts.back().width, placed.texts.back().height, {}});
+        }
+        for (const Line2d& line : placed.graph.lines) {
+            to_place.edges.emplace_back(line.from, line.to);
+        }
+        placed.layout = lay_out_in_rows(to_place, greatest_width);
+        return placed;
+    }
+
+    [[nodiscard]] static bool fits(const Placed& placed) {
+        return placed.layout.width <= greatest_width && placed.layout.height <= greatest_height;
+    }
+
+    void add_groups(const Group& group, const std::string& name) {
+        std::vector<Group> pieces;
+        part(group, pieces);
+        // As few drawings as there can be of what lies beside each other.
+        std::vector<Placed> drawn;
+        Group gathered;
+        for (const Group& piece : pieces) {
+            Group more = gathered;
+            more.insert(more.end(), piece.begin(), piece.end());
+            Placed placed = place(more);
+            result_.error = placed.layout.error;
+            if (!result_.error.empty()) {
+                return;
+            }
+            if (!gathered.empty() && !fits(placed)) {
+                drawn.push_back(place(gathered));
+                more = piece;
+            }
+            gathered = std::move(more);
+        }
+        drawn.push_back(place(gathered));
+        for (std::size_t i = 0; i < drawn.size(); ++i) {
+            const std::string title = drawn.size() == 1 ? name : one_of_words(name, i + 1, drawn.size());
+            result_.zones.push_back({title, svg(drawn[i], title)});
+        }
+    }
+
+    // What hangs together, and where that is too large to be read, what hangs together but for one pipe.
+    void part(const Group& group, std::vector<Group>& pieces) const {
+        for (Group& piece : hanging_together(group, nullptr)) {
+            if (piece.size() == 1 || fits(place(piece))) {
+                pieces.push_back(std::move(piece));
+                continue;
+            }
+            for (const Group& half : halves(piece)) {
+                part(half, pieces);
+            }
+        }
+    }
+    [[nodiscard]] std::vector<Group> hanging_together(const Group& group, const Line2d* without) const {
+        std::vector<bool> inside(graph_.cards.size());
+        for (const std::size_t card : group) {
+            inside[card] = true;
+        }
+        std::vector<Group> pieces;
+        for (const std::size_t start : group) {
+            if (!inside[start]) {
+                continue;
+            }
+            inside[start] = false;
+            Group piece{start};
+            for (std::size_t at = 0; at < piece.size(); ++at) {
+                for (const Line2d& line : graph_.lines) {
+                    for (const auto& [a, b] : {std::pair(line.from, line.to), std::pair(line.to, line.from)}) {
+                        if (&line != without && a == piece[at] && inside[b]) {
+                            inside[b] = false;
+                            piece.push_back(b);
+                        }
+                    }
+                }
+            }
+            pieces.push_back(std::move(piece));
+        }
+        return pieces;
+    }
+    // At the pipe that leaves the smaller piece largest; where no pipe alone parts it, half way through.
+    [[nodiscard]] std::vector<Group> halves(const Group& group) const {
+        std::vector<Group> best;
+        std::size_t smaller = 0;
+        for (const Line2d& line : graph_.lines) {
+            if (std::ranges::find(group, line.from) == group.end() ||
+                std::ranges::find(group, line.to) == group.end()) {
+                continue;
+            }
+            std::vector<Group> pieces = hanging_together(group, &line);
+            if (pieces.size() == 2 && std::min(pieces[0].size(), pieces[1].size()) > smaller) {
+                smaller = std::min(pieces[0].size(), pieces[1].size());
+                best = std::move(pieces);
+            }
+        }
+        const auto half = group.begin() + static_cast<std::ptrdiff_t>(group.size() / 2);
+        // A few cards cut off at a time would take long and part the drawing into crumbs.
+        return smaller * 6 >= group.size() ? best : std::vector<Group>{{group.begin(), half}, {half, group.end()}};
+    }
+
+    [[nodiscard]] static std::string svg(const Placed& placed, const std::string& title, bool live = true) {
+        const Layout layout{placed.layout.width, placed.layout.height, placed.layout.vertices, placed.layout.edges, {}};
+        DrawnGraph drawn{&placed.graph, &placed.texts, &layout};
+        drawn.live = live;
+        return drawing_svg(drawn, title);
+    }
+
+    void overview(const std::vector<Group>& by_zone) {
+        Placed placed;
+        std::vector<std::size_t> card_of_zone(by_zone.size());
+        for (std::size_t zone = 0; zone < by_zone.size(); ++zone) {
+            if (by_zone[zone].empty()) {
+                continue;
+            }
+            Card card;
+            card.symbol = Symbol::zone;
+            card.label = card.title = zone_name(zone);
+            const auto parts = std::ranges::count_if(
+                by_zone[zone], [this](std::size_t index) { return graph_.cards[index].symbol != Symbol::tee; });
+            card.detail = parts_words(static_cast<std::size_t>(parts));
+            card_of_zone[zone] = placed.graph.cards.size();
+            placed.graph.cards.push_back(std::move(card));
+        }
+        std::map<std::pair<std::size_t, std::size_t>, std::size_t> pipes;
+        for (const Line2d& line : graph_.lines) {
+            const std::pair<std::size_t, std::size_t> ends = std::minmax({zone_of(line.from), zone_of(line.to)});
+            if (ends.first != ends.second && line.stroke == Stroke::pipe) {
+                ++pipes[ends];
+            }
+        }
+        for (const auto& [ends, count] : pipes) {
+            Card remark;
+            remark.symbol = Symbol::remark;
+            remark.label = pipes_words(count);
+            Line2d line;
+            line.title = zone_name(ends.first) + " – " + zone_name(ends.second);
+            line.from = card_of_zone[ends.first];
+            line.to = placed.graph.cards.size();
+            placed.graph.lines.push_back(line);
+            line.from = line.to;
+            line.to = card_of_zone[ends.second];
+            placed.graph.lines.push_back(line);
+            placed.graph.cards.push_back(std::move(remark));
+        }
+        placed = place(std::move(placed));
+        result_.error = placed.layout.error;
+        result_.overview = svg(placed, overview_words(), false);
+    }
+
+    const Words* words_;
+    DrawingGraph graph_;
+    ZoneDrawings result_;
+};
+
+} // namespace
+
+ZoneDrawings draw_zones(const System& system) {
+    const Words words(system);
+    return Drawer(words).draw();
+}
+
+} // namespace curbstop::output

@@ -1,0 +1,26 @@
+// The system drawn place by place, so that each drawing can be read on a telephone and on a page, and an overview of
+// the places. Pipes that leave a drawing say where they lead. Must not know: files, how anything was proved.
+#pragma once
+
+#include "meaning/system.h"
+
+#include <string>
+#include <vector>
+
+namespace curbstop::output {
+
+struct ZoneDrawing {
+    std::string title; ///< of the place; "Galley, 2 of 3" where one drawing would be too large to read
+    std::string svg;
+};
+
+struct ZoneDrawings {
+    std::string overview; ///< empty where everything is in one drawing
+    std::vector<ZoneDrawing> zones;
+    std::string error; ///< why there are none
+};
+
+/// Parts and pipes have attributes that a script finds them by (place_id), and empty room for how they stand.
+[[nodiscard]] ZoneDrawings draw_zones(const meaning::System& system);
+
+} // namespace curbstop::output

@@ -1,0 +1,33 @@
+#include "output/clean_text.h"
+#include "output/html_escape.h"
+#include "output/html_parts.h"
+#include "output/sha256.h"
+
+#include <fmt/format.h>
+
+#include <iterator>
+
+namespace curbstop::output {
+
+std::string html_photo(const Sheet& sheet, meaning::PhotoId id) {
+    if (sheet.all_photos == nullptr || id.value >= sheet.all_photos->size()) {
+        return {};
+    }
+    const meaning::Photo& photo = (*sheet.all_photos)[id.value];
+    return fmt::format("<img src=\"data:{};base64,{}\" alt=\"{}\" width=\"{}\" height=\"{}\">\n", photo.media_type,
+                       to_base64(photo.bytes), html_escaped(one_line(photo.words)), photo.width, photo.height);
+}
+
+std::string html_part_photos(const Sheet& sheet) {
+    if (sheet.photos.empty()) {
+        return {};
+    }
+    std::string out = "<section class=\"photos\">\n<h2>What it looks like</h2>\n";
+    for (const PartPhoto& each : sheet.photos) {
+        fmt::format_to(std::back_inserter(out), "<figure>\n{}<figcaption>{}</figcaption>\n</figure>\n",
+                       html_photo(sheet, each.photo), html_label(each.part));
+    }
+    return out + "</section>\n";
+}
+
+} // namespace curbstop::output

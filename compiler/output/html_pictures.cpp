@@ -1,0 +1,61 @@
+#include "output/html_escape.h"
+#include "output/html_parts.h"
+#include "output/picture_symbols.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <iterator>
+
+namespace curbstop::output {
+
+std::string html_drawings(const Sheet& sheet) {
+    const SheetPictures& pictures = sheet.info.pictures;
+    if (pictures.drawings.empty()) {
+        return {};
+    }
+    std::string out = "<section class=\"drawing\">\n<h2>The system</h2>\n";
+    if (!pictures.states.empty()) {
+        out += "<p id=\"drawing-caption\"></p>\n<ul class=\"plain drawing-key\">\n";
+        for (const SheetKey& key : pictures.key) {
+            fmt::format_to(std::back_inserter(out), "<li><b>{}</b> {}</li>\n", html_escaped(key.sign),
+                           html_escaped(key.words));
+        }
+        out += "</ul>\n";
+    }
+    for (const SheetDrawing& drawing : pictures.drawings) {
+        fmt::format_to(std::back_inserter(out),
+                       "<div class=\"one\">\n<h3>{}</h3>\n<div class=\"scroll\">\n{}</div>\n</div>\n",
+                       html_label(drawing.title), drawing.svg);
+    }
+    return out + "</section>\n";
+}
+
+std::string html_picture_signs(const Sheet& sheet) {
+    const auto& steps = sheet.info.pictures.steps;
+    if (std::ranges::all_of(steps, [](const std::string& picture) { return picture.empty(); })) {
+        return {};
+    }
+    return "<section class=\"picture-signs\">\n<h2>Signs on the pictures</h2>\n" + picture_symbols() +
+           picture_legend() + "</section>\n";
+}
+
+std::string html_picture(const Sheet& sheet, std::uint32_t step) {
+    const auto& steps = sheet.info.pictures.steps;
+    return step >= 1 && step <= steps.size() ? steps[step - 1] : std::string();
+}
+
+StateScript html_state_script(const Sheet& sheet) {
+    const std::string& states = sheet.info.pictures.states;
+    if (states.empty()) {
+        return {};
+    }
+    StateScript result;
+    result.script = fmt::format("\n{}", state_script());
+    result.html =
+        fmt::format("<script type=\"application/json\" id=\"drawing-states\">{}</script>\n<script>{}</script>\n",
+                    states, result.script);
+    return result;
+}
+
+} // namespace curbstop::output

@@ -1,0 +1,152 @@
+#include "output/live_states.h"
+
+#include "output/label_lines.h"
+#include "output/sheet_picture.h"
+#include "output/step_state.h"
+#include "output/words.h"
+
+#include "text/json_writer.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <optional>
+#include <unordered_map>
+
+namespace curbstop::output {
+
+using namespace meaning;
+
+namespace {
+
+constexpr std::size_t position_columns = 18; // as much as the cards have room for
+
+struct Shown {
+    std::size_t text = 0;
+    bool pressed = false;
+    bool operator==(const Shown&) const = default;
+};
+
+class Writer {
+  public:
+    explicit Writer(const System& system)
+        : words_(system) {
+        text(""); // what is not told
+    }
+
+    LiveStates write(const proofs::ProcedureReport& report, const std::vector<ValueSet>& before) {
+        json_.begin_object().key("steps").begin_array();
+        step(before, nullptr);
+        for (const proofs::StepReport& each : report.steps) {
+            const StepState state = step_state(words_.system(), each);
+            step(each.standing, &state);
+        }
+        json_.end_array().key("texts").begin_array();
+        for (const std::string& each : texts_) {
+            json_.value(each);
+        }
+        json_.end_array().key("captions").begin_array();
+        json_.value(at_the_start_words()).value(after_step_words());
+        json_.end_array().end_object();
+        // Line ends stand between values only: without them and what indents the next line it is a third as long.
+        std::string states;
+        bool indent = false;
+        for (const char each : json_.take()) {
+            indent = each == '\n' || (indent && each == ' ');
+            if (!indent) {
+                each == '<' ? states += "\\u003c" : states += each;
+            }
+        }
+        return {std::move(states), std::move(key_)};
+    }
+
+  private:
+    [[nodiscard]] const System& system() const { return words_.system(); }
+
+    std::size_t text(const std::string& words) {
+        const auto [found, is_new] = text_index_.try_emplace(words, texts_.size());
+        if (is_new) {
+            texts_.push_back(words);
+        }
+        return found->second;
+    }
+
+    std::string letter(Filling filling) {
+        filling.most_percent = 100; // one letter for much and little: the pictures tell how much
+        const std::string words = filling_words(words_, filling);
+        const auto known = std::ranges::find(key_, words, &SheetKey::words);
+        if (known != key_.end()) {
+            return known->sign;
+        }
+        const std::size_t i = key_.size();
+        key_.push_back({i < 26 ? std::string(1, static_cast<char>('a' + i)) : std::to_string(i - 25), words});
+        return key_.back().sign;
+    }
+
+    void show(const std::string& id, std::string words, const std::vector<Filling>& holds, bool pressed) {
+        if (pressed) {
+            words += words.empty() ? "P" : " P";
+        }
+        std::vector<std::string> letters;
+        for (const Filling& filling : holds) {
+            const std::string each = letter(filling);
+            if (std::ranges::find(letters, each) == letters.end()) {
+                letters.push_back(each);
+                words += (words.empty() ? "" : " ") + each;
+            }
+        }
+        const Shown shown{text(words), pressed};
+        const auto [last, is_new] = last_.try_emplace(id, Shown{});
+        if (last->second != shown) {
+            last->second = shown;
+            json_.value(id).value(static_cast<std::uint64_t>(shown.text)).value(std::uint64_t{pressed});
+        }
+    }
+
+    // Without a state only how things stand is known.
+    void step(const std::vector<ValueSet>& standing, const StepState* state) {
+        json_.begin_array();
+        const auto stands = [&](VariableId variable) {
+            return variable && variable.value < standing.size()
+                       ? label_lines(words_.values(variable, standing[variable.value]), position_columns, 1).front()
+                       : std::string();
+        };
+        for (std::size_t i = 0; i < system().parts.size(); ++i) {
+            const Part& part = system().parts[i];
+            if (!part.nodes.empty()) {
+                show(fmt::format("p{}", i), stands(part.variable),
+                     state == nullptr ? std::vector<Filling>{} : state->of_part(system(), PartId(i)),
+                     state != nullptr && state->presses_on(system(), PartId(i)));
+            }
+        }
+        for (std::size_t i = 0; i < system().nodes.size(); ++i) {
+            const Node& node = system().nodes[i];
+            if (!node.part && node.kind == NodeKind::end) {
+                show(fmt::format("n{}", i), stands(node.end), {}, state != nullptr && state->pressure[i]);
+            }
+        }
+        for (std::size_t i = 0; state != nullptr && i < system().runs.size(); ++i) {
+            const Run& run = system().runs[i];
+            show(fmt::format("r{}", i), {}, {state->runs[i]},
+                 state->pressure[run.from.value] && state->pressure[run.to.value]);
+        }
+        json_.end_array();
+    }
+
+    Words words_;
+    text::JsonWriter json_;
+    std::vector<std::string> texts_;
+    std::unordered_map<std::string, std::size_t> text_index_;
+    std::map<std::string, Shown> last_;
+    std::vector<SheetKey> key_;
+};
+
+} // namespace
+
+LiveStates live_states(const System& system, const proofs::ProcedureReport& report,
+                       const std::vector<ValueSet>& before) {
+    return Writer(system).write(report, before);
+}
+
+} // namespace curbstop::output

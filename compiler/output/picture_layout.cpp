@@ -1,0 +1,102 @@
+#include "output/picture_layout.h"
+
+#include <algorithm>
+#include <numeric>
+
+namespace curbstop::output {
+namespace {
+
+constexpr double gap = 10; // between pieces
+
+std::vector<std::vector<std::size_t>> pieces_of(const LayoutGraph& graph) {
+    std::vector<std::size_t> root(graph.vertices.size());
+    std::iota(root.begin(), root.end(), std::size_t{0});
+    const auto find = [&root](std::size_t at) {
+        while (root[at] != at) {
+            at = root[at] = root[root[at]];
+        }
+        return at;
+    };
+    for (const auto& [a, b] : graph.edges) {
+        const std::size_t first = find(a);
+        const std::size_t second = find(b);
+        root[std::max(first, second)] = std::min(first, second);
+    }
+    std::vector<std::vector<std::size_t>> pieces(root.size());
+    for (std::size_t i = 0; i < root.size(); ++i) {
+        pieces[find(i)].push_back(i);
+    }
+    std::erase_if(pieces, [](const auto& piece) { return piece.empty(); });
+    return pieces;
+}
+
+// The way down or the way across, whichever keeps within the width; of two that do, the lower.
+LayoutResult best_of(LayoutGraph graph, double width) {
+    LayoutResult down = (graph.downwards = true, lay_out(graph));
+    if (!down.layout || graph.vertices.size() == 1) {
+        return down;
+    }
+    LayoutResult across = (graph.downwards = false, lay_out(graph));
+    if (!across.layout) {
+        return down;
+    }
+    const auto badness = [width](const Layout& layout) {
+        return std::max(0.0, layout.width - width) * 10 + layout.height;
+    };
+    return badness(*across.layout) < badness(*down.layout) ? across : down;
+}
+
+} // namespace
+
+PackedLayout lay_out_in_rows(const LayoutGraph& graph, double width) {
+    PackedLayout packed;
+    packed.vertices.resize(graph.vertices.size());
+    packed.edges.resize(graph.edges.size());
+    double x = 0;
+    double y = 0;
+    double row = 0;
+    for (const std::vector<std::size_t>& vertices : pieces_of(graph)) {
+        LayoutGraph piece;
+        piece.rank_gap = graph.rank_gap;
+        piece.side_gap = graph.side_gap;
+        std::vector<std::size_t> local(graph.vertices.size());
+        for (std::size_t i = 0; i < vertices.size(); ++i) {
+            local[vertices[i]] = i;
+            piece.vertices.push_back({graph.vertices[vertices[i]].width, graph.vertices[vertices[i]].height, {}});
+        }
+        std::vector<std::size_t> edges;
+        for (std::size_t i = 0; i < graph.edges.size(); ++i) {
+            if (std::ranges::binary_search(vertices, graph.edges[i].first)) {
+                edges.push_back(i);
+                piece.edges.emplace_back(local[graph.edges[i].first], local[graph.edges[i].second]);
+            }
+        }
+        LayoutResult placed = best_of(std::move(piece), width);
+        if (!placed.layout) {
+            packed.error = std::move(placed.error);
+            return packed;
+        }
+        Layout& layout = *placed.layout;
+        if (x > 0 && x + layout.width > width) {
+            x = 0;
+            y += row + gap;
+            row = 0;
+        }
+        for (std::size_t i = 0; i < vertices.size(); ++i) {
+            packed.vertices[vertices[i]] = {layout.vertices[i].x + x, layout.vertices[i].y + y};
+        }
+        for (std::size_t i = 0; i < edges.size(); ++i) {
+            for (Point& point : layout.edges[i]) {
+                point = {point.x + x, point.y + y};
+            }
+            packed.edges[edges[i]] = std::move(layout.edges[i]);
+        }
+        packed.width = std::max(packed.width, x + layout.width);
+        packed.height = std::max(packed.height, y + layout.height);
+        row = std::max(row, layout.height);
+        x += layout.width + gap;
+    }
+    return packed;
+}
+
+} // namespace curbstop::output

@@ -1,0 +1,44 @@
+// Keeps the drawings of the sheet as things stand after the step that was done last. The page says which with a
+// `sheet:step` event on the document, whose detail.step is the number of that step; 0 is the start. What is written
+// comes from the block with the id `drawing-states` (output/live_states.h); this script holds no words.
+(() => {
+  const block = document.getElementById("drawing-states");
+  if (!block) {
+    return;
+  }
+  const states = JSON.parse(block.textContent);
+  // A pipe from one place to another is in two drawings.
+  const places = new Map();
+  for (const element of document.querySelectorAll("[data-at]")) {
+    const id = element.getAttribute("data-at");
+    places.set(id, [...(places.get(id) ?? []), element]);
+  }
+  const caption = document.getElementById("drawing-caption");
+
+  const show = (step) => {
+    const now = new Map();
+    for (const changes of states.steps.slice(0, step + 1)) {
+      for (let i = 0; i + 2 < changes.length; i += 3) {
+        now.set(changes[i], [states.texts[changes[i + 1]], changes[i + 2] === 1]);
+      }
+    }
+    for (const [id, elements] of places) {
+      const [text, pressed] = now.get(id) ?? ["", false];
+      for (const element of elements) {
+        element.textContent = text;
+        element.parentNode.classList.toggle("pressed", pressed);
+      }
+    }
+    if (caption) {
+      caption.textContent = states.captions[step > 0 ? 1 : 0].replace("{}", String(step));
+    }
+  };
+
+  document.addEventListener("sheet:step", (event) => {
+    const step = Number(event.detail?.step);
+    if (Number.isInteger(step) && step >= 0 && step < states.steps.length) {
+      show(step);
+    }
+  });
+  show(0);
+})();
