@@ -263,10 +263,11 @@ void Engine::build_gravity() {
         const ChamberVertices& vertices = network_.chamber(ChamberId(i));
         ReachSpec spec{.classes = static_cast<std::uint8_t>(pass | gas_fall | settle | outlet),
                        .relief_at = {},
-                       .blocked = vertices.in};
+                       .blocked = {vertices.in, none}};
         if (!chamber.vessel) {
             const bool has_height = chamber.part.valid() && system_[chamber.part].height.has_value();
             spec.starts = {has_height ? vertices.out : vertices.low};
+            spec.blocked[1] = has_height ? none : vertices.out; // what falls back into it is in it
             if (has_height) {
                 spec.starts.push_back(vertices.low);
                 spec.below = system_[chamber.part].height;

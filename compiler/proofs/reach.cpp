@@ -15,7 +15,7 @@ Reach::Reach(const Network& network, const meaning::System& system, ReachSpec sp
 }
 
 bool Reach::uses(const Edge& edge) const {
-    if ((edge.classes & spec_.classes) == 0 || far(edge) == spec_.blocked) {
+    if ((edge.classes & spec_.classes) == 0 || std::ranges::find(spec_.blocked, far(edge)) != spec_.blocked.end()) {
         return false;
     }
     if ((edge.classes & back) != 0 && system_[edge.way].protects >= spec_.not_kept_back) {

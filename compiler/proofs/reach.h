@@ -4,6 +4,7 @@
 // Must not know: what is being searched for, or why.
 #pragma once
 
+#include <array>
 #include <functional>
 #include <optional>
 #include <utility>
@@ -26,7 +27,7 @@ struct ReachSpec {
     std::vector<meaning::OutletId> without_air_at = {};     ///< no air comes in through these
     std::optional<meaning::Quantity> below = {};            ///< nothing runs out at this height or higher
     int not_kept_back = 0;                                  ///< one-way ways are passed back that protect to less
-    Vertex blocked = none;                                  ///< not to be entered
+    std::array<Vertex, 2> blocked = {none, none};           ///< not to be entered
     /// What has come to rest in a chamber that is always vented goes no further, and runs that fall are passed
     /// downwards only. In a network of pockets.
     bool settles = false;
