@@ -12,6 +12,7 @@
 #include "meaning/expression.h"
 #include "meaning/ids.h"
 #include "meaning/quantity.h"
+#include "meaning/text.h"
 #include "text/source.h"
 
 namespace curbstop::meaning {
@@ -19,7 +20,7 @@ namespace curbstop::meaning {
 /// What every declared thing has: the author's name, the owner's label, its doc comment and its place.
 struct Named {
     std::string name;  ///< dotted for parts of assemblies: `heater.element`
-    std::string label; ///< the name where no label was written
+    Text label;        ///< the name where no label was written
     std::string doc;
     text::Span span{};
 };
@@ -34,7 +35,7 @@ std::optional<Signal> signal_from_name(std::string_view name);
 struct Fluid : Named {
     int category = 1; ///< EN 1717 fluid category, 1 to 5
     bool gas = false;
-    std::string shows; ///< how its arrival is seen
+    Text shows; ///< how its arrival is seen
     struct Strength {
         Quantity concentration;
         std::optional<Quantity> freezes;
@@ -50,7 +51,7 @@ struct Fluid : Named {
     /// The sheet prints it before what a vessel is filled with is poured or dipped into.
     struct Warning {
         Signal signal = Signal::caution;
-        std::string text;
+        Text text;
     };
     std::vector<Warning> warnings;
 };
@@ -96,7 +97,7 @@ struct Hazard {
     VariableId variable;
     std::uint32_t value = 0;
     Signal signal = Signal::caution;
-    std::string text;
+    Text text;
     text::Span span{};
 };
 
@@ -112,7 +113,7 @@ struct Guard {
 
 struct Part : Named {
     std::string kind_name;
-    std::string kind_label;
+    Text kind_label;
     PartId parent; ///< of a part inside an assembly
     std::vector<WorkPlace> places;
     ExpressionId exists = Expressions::always();
@@ -216,7 +217,7 @@ struct Source : Named {
 
 struct Run {
     NodeId from, to;
-    std::string pipe; ///< label of the pipe
+    Text pipe; ///< label of the pipe
     Quantity length;
     std::optional<Quantity> bore;
     NodeId falls_to; ///< none where it does not fall
@@ -254,6 +255,7 @@ struct Lineup : Named {
 };
 
 struct System : Named {
+    Languages languages = 0; ///< that its sheets are to be given in; none: nothing is said
     Expressions expressions;
     std::vector<Fluid> fluids;
     std::vector<Option> options;

@@ -443,7 +443,7 @@ void SystemBuilder::add_guards(const Instance& instance) {
         const auto value = position_index(item.child(1));
         const auto signal = signal_from_name(item.child(0).text());
         if (value && signal && part.variable.valid()) {
-            system_.hazards.push_back({part.variable, *value, *signal, item.child(2).unquoted(), item.span()});
+            system_.hazards.push_back({part.variable, *value, *signal, text_of(item.child(2)), item.span()});
         }
     }
 }

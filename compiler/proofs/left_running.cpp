@@ -60,8 +60,8 @@ class LeftRunning : public Obligation {
             if (const Set wrong = diagrams.without(owed, named); wrong != nothing) {
                 Finding finding{.slug = slug(), .span = pending.flow->span};
                 finding.message = fmt::format("the flow from `{}` to `{}` is kept, but the next step does not name it",
-                                              joined(pending.flow->origin_labels, "`, `"),
-                                              joined(pending.flow->outlet_labels, "`, `"));
+                                              joined({pending.flow->origin_labels.begin(), pending.flow->origin_labels.end()}, "`, `"),
+                                              joined({pending.flow->outlet_labels.begin(), pending.flow->outlet_labels.end()}, "`, `"));
                 finding.labels.push_back({event.span, "the next step"});
                 finding.remedies.emplace_back("name it there with `flow … until …`, or `keep` it on");
                 event.findings.add(std::move(finding));
@@ -102,8 +102,8 @@ class LeftRunning : public Obligation {
                 event.findings.add({.slug = slug(),
                                     .span = pending.flow->span,
                                     .message = fmt::format("the flow from `{}` to `{}` is kept past the last step",
-                                                           joined(pending.flow->origin_labels, "`, `"),
-                                                           joined(pending.flow->outlet_labels, "`, `"))});
+                                                           joined({pending.flow->origin_labels.begin(), pending.flow->origin_labels.end()}, "`, `"),
+                                                           joined({pending.flow->outlet_labels.begin(), pending.flow->outlet_labels.end()}, "`, `"))});
             }
         }
     }

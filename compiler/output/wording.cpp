@@ -1,0 +1,24 @@
+#include "output/wording.h"
+
+namespace curbstop::output {
+
+Wording::Wording(std::string text, Language foreign_language)
+    : std::string(std::move(text)) {
+    if (!empty()) {
+        foreign.push_back({0, size(), foreign_language});
+    }
+}
+
+void Wording::add(const Wording& more) {
+    const std::size_t before = size();
+    append(more);
+    for (const Foreign& each : more.foreign) {
+        if (!foreign.empty() && foreign.back().end == before + each.begin && foreign.back().language == each.language) {
+            foreign.back().end = before + each.end;
+        } else {
+            foreign.push_back({before + each.begin, before + each.end, each.language});
+        }
+    }
+}
+
+} // namespace curbstop::output
