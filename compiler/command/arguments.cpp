@@ -36,6 +36,7 @@ constexpr const char* sheet_help =
     "  curbstop sheet hut.curb                              close_up.html and open_up.html, here\n"
     "  curbstop sheet hut.curb --procedure close_up -o -    to standard output\n"
     "  curbstop sheet hut.curb --as markdown\n"
+    "  curbstop sheet hut.curb --language de                auf Deutsch; labels as far as they are given in it\n"
     "A procedure that is refused gets no sheet: nothing is written, and the messages say why.\n";
 
 constexpr const char* trace_help = "Example:\n"
@@ -118,6 +119,17 @@ Arguments read_arguments(int count, const char* const* words, std::string_view v
              {{"html", SheetForm::html}, {"markdown", SheetForm::markdown}, {"json", SheetForm::json}},
              "html, markdown or json");
     add_output(*sheet_command, sheet.output, "a file here, named after the procedure");
+    static const std::map<std::string, meaning::Language> languages = [] {
+        std::map<std::string, meaning::Language> codes;
+        for (const meaning::Language language : meaning::all_languages) {
+            codes.emplace(meaning::code(language), language);
+        }
+        return codes;
+    }();
+    sheet_command
+        ->add_option("--language", sheet.language, "en, fr, de or es; otherwise the one that the system is written in")
+        ->transform(CLI::CheckedTransformer(languages).description(""))
+        ->type_name("LANG");
     sheet_command->add_flag("--drawing", sheet.drawing, "With a drawing of the system (html only; needs Graphviz)");
     add_common(*sheet_command, sheet.common);
     sheet_command->footer(std::string(sheet_help) + statuses);

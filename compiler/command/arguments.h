@@ -3,6 +3,8 @@
 #pragma once
 
 #include <cstdint>
+#include "meaning/language.h"
+
 #include <optional>
 #include <string>
 #include <string_view>
@@ -32,6 +34,7 @@ struct SheetArguments {
     std::optional<std::string> procedure;
     SheetForm form = SheetForm::html;
     std::optional<std::string> output; ///< `-` is standard output
+    std::optional<meaning::Language> language; ///< of the sheet; nothing: that of the system's file
     bool drawing = false;
 };
 

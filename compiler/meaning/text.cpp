@@ -17,13 +17,18 @@ Text composed(const Text& first, std::string_view between, const Text& second, s
         text += end;
         return text;
     };
-    Text result(joined(first, second), first.empty() ? second.language : first.language);
-    for (const Language language : all_languages) {
-        const auto is_given = [&](const Text& text) {
-            return std::ranges::find(text.others, language, &Text::Translation::language) != text.others.end();
-        };
-        if (language != result.language && (is_given(first) || is_given(second))) {
-            result.others.push_back({language, joined(first.in(language).text, second.in(language).text)});
+    if (first.empty()) {
+        Text result(joined("", second), second.language);
+        for (const Text::Translation& each : second.others) {
+            result.others.push_back({each.language, joined("", each.text)});
+        }
+        return result;
+    }
+    Text result(joined(first, second.in(first.language).text), first.language);
+    for (const Text::Translation& each : first.others) {
+        // Half in one language and half in another says less than all in the author's own.
+        if (const Told told = second.in(each.language); told.language == each.language) {
+            result.others.push_back({each.language, joined(each.text, told.text)});
         }
     }
     return result;

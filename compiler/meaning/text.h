@@ -40,8 +40,8 @@ struct Text : std::string {
     std::vector<Translation> others;       ///< in the order of the text; none of `language`
 };
 
-/// A text made of two, in every language that either is given in: `composed("Heater", ": ", "plug")`, with `end` behind.
-/// A language that only one of them is given in takes the other as it is.
+/// A text made of two, in every language that both are given in: `composed("Heater", ": ", "plug")`, with `end` behind.
+/// In the language of the first, the second is taken as it is where it says nothing there.
 [[nodiscard]] Text composed(const Text& first, std::string_view between, const Text& second, std::string_view end = {});
 
 } // namespace curbstop::meaning

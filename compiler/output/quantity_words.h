@@ -3,6 +3,8 @@
 #pragma once
 
 #include "meaning/quantity.h"
+#include "meaning/quantity_text.h"
+#include "output/tongue.h"
 
 #include <string>
 #include <string_view>
@@ -11,10 +13,15 @@
 namespace curbstop::output {
 
 /// "20 L (5.28 gal)", "4 h", "-13 °C (8.6 °F)": metric, and US customary units where they say it differently.
-[[nodiscard]] std::string quantity_words(const meaning::Quantity& quantity);
+[[nodiscard]] std::string quantity_words(const meaning::Quantity& quantity,
+                                         const Tongue& tongue = Tongue(Language::english));
+
+/// The same in one system of units.
+[[nodiscard]] std::string quantity_in(const meaning::Quantity& quantity, meaning::UnitSystem system,
+                                      const Tongue& tongue);
 
 /// What may be filled into a field of this dimension: "L or gal"; empty for a count.
-[[nodiscard]] std::string_view record_unit(meaning::Dimension dimension);
+[[nodiscard]] std::string record_unit(meaning::Dimension dimension, const Tongue& tongue);
 
 /// The sum of quantities of one dimension; nothing for none, or where it does not fit.
 [[nodiscard]] std::optional<meaning::Quantity> sum(const std::vector<meaning::Quantity>& quantities);

@@ -6,6 +6,7 @@
 #include "meaning/procedure.h"
 #include "output/phrase.h"
 #include "output/sheet_info.h"
+#include "output/tongue.h"
 #include "proofs/report.h"
 
 #include <cstdint>
@@ -19,7 +20,7 @@ namespace curbstop::output {
 /// numbered; signal words after ANSI Z535.
 struct Caution {
     meaning::Signal signal = meaning::Signal::caution;
-    std::string text;
+    Wording text;
 
     bool operator==(const Caution&) const = default;
 };
@@ -47,8 +48,8 @@ struct Line {
     LineKind kind = LineKind::act;
     std::vector<Caution> cautions = {}; ///< printed before the line and kept with it
     Phrase text = {};
-    std::string place = {};     ///< where it is done, when the step's heading does not say it
-    std::string condition = {}; ///< "only with Loft tap"; empty where it is always done
+    Wording place = {};         ///< where it is done, when the step's heading does not say it
+    Wording condition = {};     ///< "only with Loft tap"; empty where it is always done
     std::string unit = {};      ///< of a record: what is filled in; empty for a count
     std::vector<Phrase> items = {};
     std::vector<Line> body = {}; ///< of hold, conditional, in_case and repeat
@@ -56,22 +57,22 @@ struct Line {
 
 /// A source that may be on during a step, and what stands in its way.
 struct HeldBackLine {
-    std::string source;
+    Wording source;
     std::vector<Phrase> barriers; ///< "Stop valve (shut)"; never empty
     std::uint32_t as_in_step = 0; ///< the step that said the same of this source last; 0: it is said here first
 };
 
 struct SheetStep {
     std::uint32_t number = 0;
-    std::string title;
-    std::string go_to;              ///< the place, when the step before was elsewhere
-    std::vector<std::string> zones; ///< all places, in order, each once
+    Wording title;
+    Wording go_to;              ///< the place, when the step before was elsewhere
+    std::vector<Wording> zones; ///< all places, in order, each once
     bool helper = false;
     std::vector<Line> lines;
     std::vector<HeldBackLine> held_back;
     bool judged = false; ///< the proof looked at this step: the two below mean something
     bool safe_to_stop = false;
-    std::vector<std::string> running; ///< sources that may be on at its end
+    std::vector<Wording> running; ///< sources that may be on at its end
 };
 
 enum class BlockKind : std::uint8_t { step, conditional, in_case, repeat, meanwhile };
@@ -87,7 +88,7 @@ struct Block {
 };
 
 struct SheetStage {
-    std::string label;
+    Wording label;
     std::vector<Line> opening; ///< what is proved to hold before its first step
     std::vector<Block> blocks;
     std::vector<Line> closing; ///< what is proved to hold after its last step
@@ -95,31 +96,31 @@ struct SheetStage {
 
 /// How one thing stands.
 struct StandingRow {
-    std::string what = {};
-    std::string how = {};
-    std::string condition = {};
+    Wording what = {};
+    Wording how = {};
+    Wording condition = {};
 };
 /// Those of one place.
 struct StandingGroup {
-    std::string place; ///< empty for what has no fixed place
+    Wording place; ///< empty for what has no fixed place
     std::vector<StandingRow> rows;
 };
 
 /// Something to have at hand.
 struct BringItem {
     Phrase text;
-    std::string condition;
+    Wording condition;
 };
 
 /// A small table: every row has as many cells as there are columns.
 struct InfoTable {
     std::vector<std::string> columns = {};
-    std::vector<std::vector<std::string>> rows = {};
+    std::vector<std::vector<Wording>> rows = {};
 };
 
 /// Something to know beforehand.
 struct InfoCard {
-    std::string heading = {};
+    Wording heading = {};
     std::vector<Phrase> lines = {};
     InfoTable table = {};
     std::vector<Phrase> after = {}; ///< below the table
@@ -129,25 +130,26 @@ struct Preparation {
     std::vector<BringItem> wear;
     std::vector<BringItem> bring;
     std::vector<BringItem> covers;   ///< to be opened, in order, with their place
-    std::vector<std::string> walk;   ///< places in the order in which they are visited; of a long walk each place once
+    std::vector<Wording> walk;       ///< places in the order in which they are visited; of a long walk each place once
     std::uint32_t place_changes = 0; ///< how often one goes from one place to another
     std::string walk_length;         ///< empty where some way has no length
     std::string waiting;             ///< all waits together; empty for none
     std::vector<std::uint32_t> helper_steps;
-    std::vector<std::string> options;     ///< what this vehicle may have or not
+    std::vector<Wording> options;         ///< what this vehicle may have or not
     std::vector<meaning::Signal> signals; ///< that occur, gravest first
 };
 
 struct Sheet {
-    std::string system, procedure;
+    Language language = Language::english;
+    Wording system, procedure;
     std::string procedure_name; ///< the author's
-    std::string about;          ///< doc comment, one line
+    Wording about;              ///< doc comment, one line
     std::uint32_t steps = 0;
     std::uint64_t instants = 0;
     std::uint64_t configurations_log2 = 0;
     std::vector<Phrase> not_proved; ///< what the procedure asks for and is not proved
     Preparation preparation;
-    std::string as_left_by;            ///< the procedure whose end this one starts from
+    Wording as_left_by;                ///< the procedure whose end this one starts from
     std::vector<Phrase> requirements;  ///< beside how things stand
     std::vector<StandingGroup> before; ///< only what has to stand so
     std::vector<InfoCard> quantities;  ///< of each fluid that is brought, of bleach, of what is carried away
@@ -166,7 +168,29 @@ struct Sheet {
 /// What the proof looked at, as a sentence that a list of clauses follows.
 [[nodiscard]] std::string checked_words(const Sheet& sheet);
 
+/// "Everything stands as Close the hut left it. …"; only where it starts so.
+[[nodiscard]] Phrase as_left_words(const Sheet& sheet);
+
+/// "A second person is needed in steps 2 and 4."
+[[nodiscard]] std::string helper_words(const Sheet& sheet);
+
+/// What is held back from a source and why, after its tag.
+[[nodiscard]] Phrase held_back_words(const Sheet& sheet, const HeldBackLine& held);
+
+/// Why one should not stop here, after the words that say so.
+[[nodiscard]] Phrase running_words(const Sheet& sheet, const SheetStep& step);
+
+/// "Places: Kitchen and Loft."
+[[nodiscard]] Phrase places_words(const Sheet& sheet, const SheetStep& step);
+
+/// "Procedure `close_up`, content version …"
+[[nodiscard]] Phrase version_words(const Sheet& sheet);
+
 /// "4 changes of place, 18 m of walking in all."; empty where one stays in one place.
-[[nodiscard]] std::string walk_words(const Preparation& preparation);
+[[nodiscard]] std::string walk_words(const Preparation& preparation,
+                                     const Tongue& tongue = Tongue(Language::english));
+
+/// What stands before a line that is no action, so that its meaning does not hang on its look; empty for an action.
+[[nodiscard]] std::string tag_of(LineKind kind, const Tongue& tongue);
 
 } // namespace curbstop::output

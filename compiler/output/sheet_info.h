@@ -4,6 +4,7 @@
 
 #include <string>
 
+#include "meaning/language.h"
 #include "text/source.h"
 
 namespace curbstop::output {
@@ -12,6 +13,7 @@ struct SheetInfo {
     std::string tool_version;
     std::string content_version; ///< content_version() of the sources
     std::string drawing;         ///< an SVG element to put on the HTML sheet (output/drawing.h); empty for none
+    meaning::Language language = meaning::Language::english; ///< of the sheet
 };
 
 /// Names the wording of all sources together, so that two sheets can be told to be of the same one: SHA-256, in

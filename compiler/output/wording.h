@@ -41,5 +41,19 @@ struct Wording : std::string {
     a.add(b);
     return a;
 }
+[[nodiscard]] inline Wording operator+(Wording a, const char* b) {
+    a.append(b);
+    return a;
+}
+[[nodiscard]] inline Wording operator+(Wording a, const std::string& b) {
+    a.append(b);
+    return a;
+}
+[[nodiscard]] inline Wording operator+(const char* a, const Wording& b) {
+    return Wording(a) + b;
+}
+[[nodiscard]] inline Wording operator+(const std::string& a, const Wording& b) {
+    return Wording(a) + b;
+}
 
 } // namespace curbstop::output
