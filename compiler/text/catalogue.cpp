@@ -9,7 +9,7 @@ namespace {
 std::array<std::span<const CatalogueEntry>, 11> chapters() {
     return {syntax_catalogue(), modules_catalogue(),   names_catalogue(), quantities_catalogue(),
             system_catalogue(), procedure_catalogue(), flows_catalogue(), heat_catalogue(),
-            parts_catalogue(),  promises_catalogue(),  places_catalogue()};
+            parts_catalogue(),  promises_catalogue(),  places_catalogue(),  languages_catalogue()};
 }
 
 } // namespace
