@@ -2,8 +2,8 @@
 // knows the library for it). Must not know: how anything asked for is done.
 #pragma once
 
-#include <cstdint>
 #include "meaning/language.h"
+#include <cstdint>
 
 #include <optional>
 #include <string>
@@ -33,7 +33,7 @@ struct SheetArguments {
     std::string file;
     std::optional<std::string> procedure;
     SheetForm form = SheetForm::html;
-    std::optional<std::string> output; ///< `-` is standard output
+    std::optional<std::string> output;         ///< `-` is standard output
     std::optional<meaning::Language> language; ///< of the sheet; nothing: that of the system's file
     bool drawing = false;
 };

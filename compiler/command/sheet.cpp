@@ -76,7 +76,9 @@ int sheet(const SheetArguments& arguments, const text::FileReader& reader, std::
             return refused;
         }
     }
-    output::SheetInfo info{std::string(version), output::content_version(compiled->sources), {},
+    output::SheetInfo info{std::string(version),
+                           output::content_version(compiled->sources),
+                           {},
                            arguments.language.value_or(compiled->model->system.label.language)};
     if (arguments.drawing) {
         output::Drawing drawing = output::draw_system(compiled->model->system);

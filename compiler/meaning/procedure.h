@@ -39,8 +39,8 @@ struct Flow {
     std::vector<ChamberId> chambers; ///< origins that hold fluid
     std::vector<SourceId> supplies;  ///< origins from outside
     std::vector<OutletId> outlets;
-    std::vector<FlowOrigin> origins;        ///< per thing named: what it is
-    std::vector<Text> origin_labels;       ///< as the owner reads them, in order
+    std::vector<FlowOrigin> origins; ///< per thing named: what it is
+    std::vector<Text> origin_labels; ///< as the owner reads them, in order
     std::vector<Text> outlet_labels;
     std::vector<std::vector<OutletId>> outlet_groups;   ///< per thing named after `to`: its outlets
     std::vector<ExpressionId> outlet_exists;            ///< per group: what was named is there

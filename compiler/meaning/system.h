@@ -19,8 +19,8 @@ namespace curbstop::meaning {
 
 /// What every declared thing has: the author's name, the owner's label, its doc comment and its place.
 struct Named {
-    std::string name;  ///< dotted for parts of assemblies: `heater.element`
-    Text label;        ///< the name where no label was written
+    std::string name; ///< dotted for parts of assemblies: `heater.element`
+    Text label;       ///< the name where no label was written
     std::string doc;
     text::Span span{};
 };

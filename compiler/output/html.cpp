@@ -22,13 +22,13 @@ std::string page_number(const Tongue& tongue) {
 /// Running head and foot of printed pages (CSS Paged Media level 3, margin boxes). Browsers without them print none.
 std::string page_style(const Sheet& sheet) {
     const Tongue tongue(sheet.language);
-    return fmt::format("@page {{\n  @top-left {{ content: {}; }}\n  @top-right {{ content: {}; }}\n"
-                       "  @bottom-right {{ content: {}; }}\n}}\n"
-                       "@page :first {{\n  @top-left {{ content: none; }}\n}}\n",
-                       css_string(sheet.system + " – " + sheet.procedure),
-                       css_string(plain(tongue.say<Saying::short_version>(
-                           in<"version">(sheet.info.content_version.substr(0, 12))))),
-                       page_number(tongue));
+    return fmt::format(
+        "@page {{\n  @top-left {{ content: {}; }}\n  @top-right {{ content: {}; }}\n"
+        "  @bottom-right {{ content: {}; }}\n}}\n"
+        "@page :first {{\n  @top-left {{ content: none; }}\n}}\n",
+        css_string(sheet.system + " – " + sheet.procedure),
+        css_string(plain(tongue.say<Saying::short_version>(in<"version">(sheet.info.content_version.substr(0, 12))))),
+        page_number(tongue));
 }
 
 } // namespace
@@ -49,9 +49,9 @@ std::string html_sheet(const Sheet& sheet) {
         "<meta name=\"color-scheme\" content=\"light dark\">\n<meta name=\"referrer\" content=\"no-referrer\">\n"
         "<meta name=\"generator\" content=\"Curbstop {}\">\n<title>{} – {}</title>\n<style>{}</style>\n</head>\n"
         "<body>\n{}<main>\n{}{}{}{}{}</main>\n{}</body>\n</html>\n",
-        meaning::code(sheet.language), to_base64(sha256(style)), html_escaped(sheet.info.tool_version), html_escaped(sheet.procedure),
-        html_escaped(sheet.system), style, html_head(sheet), html_preparation(sheet), drawing, html_stages(sheet),
-        html_after(sheet), html_volumes(sheet), html_foot(sheet));
+        meaning::code(sheet.language), to_base64(sha256(style)), html_escaped(sheet.info.tool_version),
+        html_escaped(sheet.procedure), html_escaped(sheet.system), style, html_head(sheet), html_preparation(sheet),
+        drawing, html_stages(sheet), html_after(sheet), html_volumes(sheet), html_foot(sheet));
 }
 
 std::string html_sheet(const meaning::Model& model, const meaning::Procedure& procedure,

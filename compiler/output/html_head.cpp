@@ -105,13 +105,12 @@ std::string html_head(const Sheet& sheet) {
         fmt::format_to(std::back_inserter(out), "<p class=\"about\" dir=\"auto\">{}</p>\n", html_words(sheet.about));
     }
     fmt::format_to(std::back_inserter(out), "<p class=\"defer\">{}</p>\n", text(Saying::replaces_nothing));
-    fmt::format_to(
-        std::back_inserter(out),
-        "<div class=\"verdict\">\n<section>\n<h2>{}</h2>\n<p>{}</p>\n<ul>\n{}{}</ul>\n</section>\n"
-        "<section>\n<h2>{}</h2>\n<p>{}</p>\n<ul>\n{}{}</ul>\n</section>\n</div>\n"
-        "</header>\n",
-        text(Saying::proved), html_escaped(checked_words(sheet)), list_of(always_proved(tongue)), results,
-        text(Saying::not_proved), text(Saying::nobody_but_you), open, list_of(never_proved(tongue)));
+    fmt::format_to(std::back_inserter(out),
+                   "<div class=\"verdict\">\n<section>\n<h2>{}</h2>\n<p>{}</p>\n<ul>\n{}{}</ul>\n</section>\n"
+                   "<section>\n<h2>{}</h2>\n<p>{}</p>\n<ul>\n{}{}</ul>\n</section>\n</div>\n"
+                   "</header>\n",
+                   text(Saying::proved), html_escaped(checked_words(sheet)), list_of(always_proved(tongue)), results,
+                   text(Saying::not_proved), text(Saying::nobody_but_you), open, list_of(never_proved(tongue)));
     return out;
 }
 
@@ -128,16 +127,15 @@ std::string html_preparation(const Sheet& sheet) {
     if (!options.empty()) {
         options = "<p>" + text(Saying::tick_yours) + "</p>\n<ul class=\"plain\">\n" + options + "</ul>\n";
     }
-    std::string cards = card(text(Saying::yours_may_have), options) +
-                        card(text(Saying::heading_wear), ticked_list(preparation.wear)) +
-                        card(text(Saying::heading_bring), ticked_list(preparation.bring)) + quantity_cards(sheet) +
-                        card(text(Saying::heading_covers), ticked_list(preparation.covers)) +
-                        card(text(Saying::heading_way), walk(preparation, tongue)) +
-                        card(text(Saying::heading_helper), helper(sheet));
+    std::string cards =
+        card(text(Saying::yours_may_have), options) + card(text(Saying::heading_wear), ticked_list(preparation.wear)) +
+        card(text(Saying::heading_bring), ticked_list(preparation.bring)) + quantity_cards(sheet) +
+        card(text(Saying::heading_covers), ticked_list(preparation.covers)) +
+        card(text(Saying::heading_way), walk(preparation, tongue)) + card(text(Saying::heading_helper), helper(sheet));
     if (!preparation.waiting.empty()) {
         cards += card(text(Saying::heading_waiting),
-                      fmt::format("<p>{}</p>\n", html_phrase(tongue.say<Saying::waiting_in_all>(
-                                                     in<"time">(preparation.waiting)))));
+                      fmt::format("<p>{}</p>\n",
+                                  html_phrase(tongue.say<Saying::waiting_in_all>(in<"time">(preparation.waiting)))));
     }
     cards += card(text(Saying::heading_signals), signals(preparation, tongue));
     std::string stages;

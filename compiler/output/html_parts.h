@@ -14,9 +14,9 @@ namespace curbstop::output {
 [[nodiscard]] std::string_view sheet_style();
 
 // html_text.cpp
-[[nodiscard]] std::string html_phrase(const Phrase& phrase);   ///< labels are set off and keep their own direction
-[[nodiscard]] std::string html_words(const Wording& text);     ///< escaped, what is in another language marked
-[[nodiscard]] std::string html_label(const Wording& text);     ///< someone's words inside a line of ours
+[[nodiscard]] std::string html_phrase(const Phrase& phrase); ///< labels are set off and keep their own direction
+[[nodiscard]] std::string html_words(const Wording& text);   ///< escaped, what is in another language marked
+[[nodiscard]] std::string html_label(const Wording& text);   ///< someone's words inside a line of ours
 [[nodiscard]] std::string html_caution(const Caution& caution, const Tongue& tongue);
 /// "Only with Loft tap" as a mark after what it is about; empty for no condition.
 [[nodiscard]] std::string html_condition(const Wording& condition);

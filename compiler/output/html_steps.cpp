@@ -99,8 +99,7 @@ class StepWriter {
 
     void step(const SheetStep& step) {
         if (!step.go_to.empty()) {
-            put("<p class=\"go\">{}</p>\n",
-                html_phrase(tongue_.say<Saying::go_to>(in<"place">(label(step.go_to)))));
+            put("<p class=\"go\">{}</p>\n", html_phrase(tongue_.say<Saying::go_to>(in<"place">(label(step.go_to)))));
         }
         put("<article class=\"step\" id=\"step-{}\">\n<h3><span class=\"number\">{}</span> {}</h3>\n", step.number,
             step.number, html_label(step.title));

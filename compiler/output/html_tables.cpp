@@ -13,15 +13,15 @@ namespace {
 std::string standing_table(const Sheet& sheet, const std::vector<StandingGroup>& groups, std::string_view id,
                            Saying heading) {
     const Tongue tongue(sheet.language);
-    std::string out = fmt::format("<h3 id=\"{0}\">{1}</h3>\n<div class=\"standing\">\n<table aria-labelledby=\"{0}\">\n"
-                                  "<thead><tr><th scope=\"col\">{2}</th><th scope=\"col\">{3}</th>"
-                                  "<th scope=\"col\">{4}</th></tr></thead>\n",
-                                  id, html_escaped(tongue.text(heading)),
-                                  html_escaped(tongue.text(Saying::column_part)),
-                                  html_escaped(tongue.text(Saying::column_stands)),
-                                  html_escaped(tongue.text(Saying::column_seen)));
+    std::string out =
+        fmt::format("<h3 id=\"{0}\">{1}</h3>\n<div class=\"standing\">\n<table aria-labelledby=\"{0}\">\n"
+                    "<thead><tr><th scope=\"col\">{2}</th><th scope=\"col\">{3}</th>"
+                    "<th scope=\"col\">{4}</th></tr></thead>\n",
+                    id, html_escaped(tongue.text(heading)), html_escaped(tongue.text(Saying::column_part)),
+                    html_escaped(tongue.text(Saying::column_stands)), html_escaped(tongue.text(Saying::column_seen)));
     for (const StandingGroup& group : groups) {
-        const std::string place = group.place.empty() ? html_escaped(tongue.text(Saying::anywhere)) : html_label(group.place);
+        const std::string place =
+            group.place.empty() ? html_escaped(tongue.text(Saying::anywhere)) : html_label(group.place);
         fmt::format_to(std::back_inserter(out),
                        "<tbody>\n<tr class=\"where\"><th scope=\"rowgroup\" colspan=\"3\">{}</th></tr>\n", place);
         for (const StandingRow& row : group.rows) {
@@ -77,8 +77,7 @@ std::string html_before(const Sheet& sheet) {
     const Tongue tongue(sheet.language);
     std::string out;
     if (!sheet.as_left_by.empty()) {
-        fmt::format_to(std::back_inserter(out),
-                       "<p class=\"start\">{}</p>\n", html_phrase(as_left_words(sheet)));
+        fmt::format_to(std::back_inserter(out), "<p class=\"start\">{}</p>\n", html_phrase(as_left_words(sheet)));
     }
     if (!sheet.before.empty()) {
         out += standing_table(sheet, sheet.before, "before", Saying::holds_only_if);
@@ -96,14 +95,13 @@ std::string html_before(const Sheet& sheet) {
 
 std::string html_after(const Sheet& sheet) {
     const Tongue tongue(sheet.language);
-    std::string out = fmt::format("<section class=\"after\">\n<h2>{}</h2>\n",
-                                  html_escaped(tongue.text(Saying::when_done)));
+    std::string out =
+        fmt::format("<section class=\"after\">\n<h2>{}</h2>\n", html_escaped(tongue.text(Saying::when_done)));
     if (!sheet.after.empty()) {
         out += standing_table(sheet, sheet.after, "after", Saying::stands_after);
     }
     out += "<div class=\"fields\">\n" + field(tongue.text(Saying::done_on)) + field(tongue.text(Saying::done_by)) +
-           field(tongue.text(Saying::seen_to_remember)) +
-           "</div>\n</section>\n";
+           field(tongue.text(Saying::seen_to_remember)) + "</div>\n</section>\n";
     return out;
 }
 

@@ -34,9 +34,9 @@ bool is_proved_kind(meaning::ExpressionKind kind) {
 
 // The obligations of reference/proofs.md in the reader's words.
 constexpr std::array promises{
-    Saying::promise_runs_out, Saying::promise_way_open, Saying::promise_pumps,  Saying::promise_rated,
+    Saying::promise_runs_out, Saying::promise_way_open, Saying::promise_pumps,    Saying::promise_rated,
     Saying::promise_dry_fire, Saying::promise_hot,      Saying::promise_pressure, Saying::promise_guards,
-    Saying::promise_covers,   Saying::promise_places,   Saying::promise_room,   Saying::promise_supply,
+    Saying::promise_covers,   Saying::promise_places,   Saying::promise_room,     Saying::promise_supply,
     Saying::promise_backflow,
 };
 

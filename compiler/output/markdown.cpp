@@ -296,8 +296,8 @@ class Writer {
             put("{}- {}\n", indent, tagged(tag_of(line.kind, tongue_), written));
             break;
         case LineKind::record:
-            put("{}- {} {}\n", indent,
-                tagged(tongue_.text(Saying::tag_record), tagged(written, blank)), escaped(line.unit));
+            put("{}- {} {}\n", indent, tagged(tongue_.text(Saying::tag_record), tagged(written, blank)),
+                escaped(line.unit));
             break;
         case LineKind::hold:
         case LineKind::conditional:
@@ -329,8 +329,7 @@ class Writer {
 
     [[nodiscard]] std::string caution_words(const Caution& caution) const {
         // The colon is part of what is bold: its place is the language's.
-        const std::string word =
-            plain(tongue_.say<Saying::lead_in>(in<"what">(signal_word(caution.signal, tongue_))));
+        const std::string word = plain(tongue_.say<Saying::lead_in>(in<"what">(signal_word(caution.signal, tongue_))));
         return "**" + word + "** " + escaped(caution.text);
     }
 

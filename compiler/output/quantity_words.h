@@ -21,8 +21,7 @@ namespace curbstop::output {
                                       const Tongue& tongue);
 
 /// What may be filled into a field of this dimension: "L or gal"; empty for a count.
-[[nodiscard]] std::string record_unit(meaning::Dimension dimension,
-                                      const Tongue& tongue = Tongue(Language::english));
+[[nodiscard]] std::string record_unit(meaning::Dimension dimension, const Tongue& tongue = Tongue(Language::english));
 
 /// The sum of quantities of one dimension; nothing for none, or where it does not fit.
 [[nodiscard]] std::optional<meaning::Quantity> sum(const std::vector<meaning::Quantity>& quantities);

@@ -84,8 +84,7 @@ class Composer {
     }
     void add(const InCaseSteps& steps, std::vector<Block>& result) {
         result.push_back(box(BlockKind::in_case,
-                             tongue().say<Saying::in_case>(in<"what">(label(words_->told(steps.words)))),
-                             steps.items));
+                             tongue().say<Saying::in_case>(in<"what">(label(words_->told(steps.words)))), steps.items));
     }
     void add(const RepeatSteps& steps, std::vector<Block>& result) {
         Phrase heading = tongue().say_of<Saying::repeat_steps>(steps.at_most);
@@ -116,8 +115,7 @@ class Composer {
         result.number = ++steps_;
         result.title = words_->told(step.title);
         if (result.title.empty()) {
-            result.title =
-                plain(tongue().say<Saying::step_without_name>(in<"number">(tongue().number(result.number))));
+            result.title = plain(tongue().say<Saying::step_without_name>(in<"number">(tongue().number(result.number))));
         }
         const auto found = reports_.find(&step);
         const proofs::StepReport* report = found == reports_.end() ? nullptr : found->second;

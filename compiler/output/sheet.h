@@ -48,9 +48,9 @@ struct Line {
     LineKind kind = LineKind::act;
     std::vector<Caution> cautions = {}; ///< printed before the line and kept with it
     Phrase text = {};
-    Wording place = {};         ///< where it is done, when the step's heading does not say it
-    Wording condition = {};     ///< "only with Loft tap"; empty where it is always done
-    std::string unit = {};      ///< of a record: what is filled in; empty for a count
+    Wording place = {};     ///< where it is done, when the step's heading does not say it
+    Wording condition = {}; ///< "only with Loft tap"; empty where it is always done
+    std::string unit = {};  ///< of a record: what is filled in; empty for a count
     std::vector<Phrase> items = {};
     std::vector<Line> body = {}; ///< of hold, conditional, in_case and repeat
 };
@@ -187,8 +187,7 @@ struct Sheet {
 [[nodiscard]] Phrase version_words(const Sheet& sheet);
 
 /// "4 changes of place, 18 m of walking in all."; empty where one stays in one place.
-[[nodiscard]] std::string walk_words(const Preparation& preparation,
-                                     const Tongue& tongue = Tongue(Language::english));
+[[nodiscard]] std::string walk_words(const Preparation& preparation, const Tongue& tongue = Tongue(Language::english));
 
 /// What stands before a line that is no action, so that its meaning does not hang on its look; empty for an action.
 [[nodiscard]] std::string tag_of(LineKind kind, const Tongue& tongue);

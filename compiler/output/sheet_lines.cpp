@@ -26,8 +26,7 @@ Phrase left_to_ask(const Words& words, ExpressionId condition, const std::vector
 
 Wording only_where(const Words& words, ExpressionId condition, const std::vector<Wording>& known) {
     const Phrase left = left_to_ask(words, condition, known);
-    return left.empty() ? Wording()
-                        : plain(words.tongue().say<Saying::only_where>(in<"condition">(plain(left))));
+    return left.empty() ? Wording() : plain(words.tongue().say<Saying::only_where>(in<"condition">(plain(left))));
 }
 
 bool LineComposer::say(const Caution& caution) {
@@ -96,10 +95,11 @@ Line LineComposer::setting_line(const Setting& setting) {
     Line line;
     line.cautions = hazards(setting.variable, setting.value);
     if (variable.kind == VariableKind::cover) {
-        line.text = setting.value == 0 ? tongue().say<Saying::shut_cover>(what) : tongue().say<Saying::open_cover>(what);
+        line.text =
+            setting.value == 0 ? tongue().say<Saying::shut_cover>(what) : tongue().say<Saying::open_cover>(what);
     } else {
-        line.text = tongue().say<Saying::set_to>(
-            what, in<"how">(label(words_->value(setting.variable, setting.value))));
+        line.text =
+            tongue().say<Saying::set_to>(what, in<"how">(label(words_->value(setting.variable, setting.value))));
     }
     line.place = place_of(setting.variable);
     line.condition = condition_of(variable.exists);

@@ -60,7 +60,8 @@ class LineComposer {
 };
 
 /// What a condition asks beyond what is among `known` already, as a list; empty where nothing is left.
-[[nodiscard]] Phrase left_to_ask(const Words& words, meaning::ExpressionId condition, const std::vector<Wording>& known);
+[[nodiscard]] Phrase left_to_ask(const Words& words, meaning::ExpressionId condition,
+                                 const std::vector<Wording>& known);
 
 /// "only with Loft tap": the same as a mark behind what it is about.
 [[nodiscard]] Wording only_where(const Words& words, meaning::ExpressionId condition,

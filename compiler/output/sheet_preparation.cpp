@@ -141,8 +141,8 @@ class Collector {
         } else if (where.empty() || known->condition.empty()) {
             known->condition.clear();
         } else if (known->condition.find(where) == std::string::npos) {
-            known->condition = plain(
-                tongue().say<Saying::or_else_only>(in<"first">(known->condition), in<"second">(where)));
+            known->condition =
+                plain(tongue().say<Saying::or_else_only>(in<"first">(known->condition), in<"second">(where)));
         }
     }
     [[nodiscard]] const quantities::Supply* supply(FluidId fluid) const {
@@ -159,8 +159,8 @@ class Collector {
         }
         const Wording where = plain(tongue().one_of(places));
         const Piece what = label(words_->variable(id));
-        add_once(covers_, where.empty() ? phrase(what)
-                                        : tongue().say<Saying::standing>(in<"what">(what), in<"how">(where)));
+        add_once(covers_,
+                 where.empty() ? phrase(what) : tongue().say<Saying::standing>(in<"what">(what), in<"how">(where)));
     }
     void vessel(ChamberId id) {
         const Chamber& chamber = words_->system()[id];
@@ -169,8 +169,8 @@ class Collector {
             append(text, ", " + quantity_words(*chamber.volume, tongue()));
         }
         if (chamber.fluid) {
-            text = tongue().say<Saying::clause_filled>(in<"what">(text),
-                                                       in<"fluid">(label(words_->fluid(chamber.fluid))));
+            text =
+                tongue().say<Saying::clause_filled>(in<"what">(text), in<"fluid">(label(words_->fluid(chamber.fluid))));
         }
         if (chamber.strength) {
             text = tongue().say<Saying::clause_strength_least>(

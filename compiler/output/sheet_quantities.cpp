@@ -98,12 +98,12 @@ InfoCard supply_card(const Words& words, const Supply& supply) {
         const Phrase where = supply.stays_in.size() > most_named
                                  ? tongue.say_of<Saying::many_places>(supply.stays_in.size())
                                  : tongue.all_of(pocket_labels(words, supply.stays_in));
-        card.lines.push_back(tongue.say<Saying::may_stand_in>(in<"places">(where),
-                                                              in<"amount">(volume_words(supply.stays, tongue))));
+        card.lines.push_back(
+            tongue.say<Saying::may_stand_in>(in<"places">(where), in<"amount">(volume_words(supply.stays, tongue))));
     }
     if (!supply.runs_into.empty()) {
-        card.lines.push_back(tongue.say<Saying::may_have_run_into>(
-            in<"places">(tongue.all_of(pocket_labels(words, supply.runs_into)))));
+        card.lines.push_back(
+            tongue.say<Saying::may_have_run_into>(in<"places">(tongue.all_of(pocket_labels(words, supply.runs_into)))));
     }
     return card;
 }
@@ -286,10 +286,10 @@ InfoTable volume_table(const Words& words, const quantities::Quantities& quantit
         }
         const double litres = pocket.volume.value_or(0) * 1000;
         const double gallons = pocket.volume.value_or(0) / to_double(*make_quantity(Rational(1), Unit::gal), Unit::m3);
-        table.rows.push_back({pocket_words(words, pocket), tongue.text(kind_word(pocket.kind)),
-                              pocket.volume ? tongue.number(fmt::format("{:.3f}", litres))
-                                            : tongue.text(Saying::volume_not_known),
-                              pocket.volume ? tongue.number(fmt::format("{:.4f}", gallons)) : std::string(), stays});
+        table.rows.push_back(
+            {pocket_words(words, pocket), tongue.text(kind_word(pocket.kind)),
+             pocket.volume ? tongue.number(fmt::format("{:.3f}", litres)) : tongue.text(Saying::volume_not_known),
+             pocket.volume ? tongue.number(fmt::format("{:.4f}", gallons)) : std::string(), stays});
     }
     return table;
 }

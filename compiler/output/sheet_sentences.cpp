@@ -64,9 +64,8 @@ Phrase held_back_words(const Sheet& sheet, const HeldBackLine& held) {
 
 Phrase running_words(const Sheet& sheet, const SheetStep& step) {
     const Tongue tongue(sheet.language);
-    return step.running.empty()
-               ? tongue.say<Saying::may_be_running_out>()
-               : tongue.say<Saying::may_be_on>(in<"sources">(tongue.all_of(as_labels(step.running))));
+    return step.running.empty() ? tongue.say<Saying::may_be_running_out>()
+                                : tongue.say<Saying::may_be_on>(in<"sources">(tongue.all_of(as_labels(step.running))));
 }
 
 Phrase places_words(const Sheet& sheet, const SheetStep& step) {

@@ -93,8 +93,8 @@ struct StatementLines {
                    composer.place_of(s.end));
     }
     std::vector<Line> operator()(const DipStatement& s) const {
-        std::vector<Line> lines =
-            act(tongue().say<Saying::dip_in>(name<"what">(s.end), vessel<"vessel">(s.vessel)), composer.place_of(s.end));
+        std::vector<Line> lines = act(tongue().say<Saying::dip_in>(name<"what">(s.end), vessel<"vessel">(s.vessel)),
+                                      composer.place_of(s.end));
         lines.front().cautions = composer.hazards(s.vessel);
         return lines;
     }
@@ -103,9 +103,9 @@ struct StatementLines {
     }
     std::vector<Line> operator()(const PlaceStatement& s) const {
         const PartId part = words().system()[s.under].part;
-        return act(tongue().say<Saying::place_under>(vessel<"vessel">(s.chamber),
-                                                     in<"what">(label(words().node(s.under)))),
-                   composer.place_of(part));
+        return act(
+            tongue().say<Saying::place_under>(vessel<"vessel">(s.chamber), in<"what">(label(words().node(s.under)))),
+            composer.place_of(part));
     }
     std::vector<Line> operator()(const TakeAwayStatement& s) const {
         return act(tongue().say<Saying::take_away>(vessel<"what">(s.chamber)));
@@ -198,8 +198,7 @@ struct StatementLines {
         return one(LineKind::bring, tongue().say<Saying::have_at_hand>(in<"what">(what)));
     }
     std::vector<Line> operator()(const RecordStatement& s) const {
-        std::vector<Line> lines =
-            one(LineKind::record, phrase(words().told_or(s.words, Saying::record_something)));
+        std::vector<Line> lines = one(LineKind::record, phrase(words().told_or(s.words, Saying::record_something)));
         lines.front().unit = record_unit(s.dimension, tongue());
         return lines;
     }
@@ -216,9 +215,8 @@ struct StatementLines {
         if (condition.empty()) {
             return composer.lines(s.body);
         }
-        return around(LineKind::conditional,
-                      tongue().say<Saying::only_where_line>(in<"condition">(plain(condition))), s.body,
-                      words().expressions(s.condition));
+        return around(LineKind::conditional, tongue().say<Saying::only_where_line>(in<"condition">(plain(condition))),
+                      s.body, words().expressions(s.condition));
     }
     std::vector<Line> operator()(const InCaseStatement& s) const {
         return around(LineKind::in_case, tongue().say<Saying::in_case>(in<"what">(label(words().told(s.words)))),
@@ -229,7 +227,7 @@ struct StatementLines {
     [[nodiscard]] Wording into(const PourStatement& s) const {
         Wording written = words().told(s.into_label);
         return written.empty() || words().system()[s.into].kind == meaning::NodeKind::place ? words().node(s.into)
-                                                                                             : written;
+                                                                                            : written;
     }
 };
 

@@ -31,8 +31,8 @@ template <PlaceName Name, class Content>
     return {phrase(std::forward<Content>(content))};
 }
 
-/// CLDR plural categories that the four languages have for whole numbers (Unicode CLDR, plurals.xml). French and Spanish
-/// have `many` for whole millions; our numbers are in digits, with which they say the same as `other`.
+/// CLDR plural categories that the four languages have for whole numbers (Unicode CLDR, plurals.xml). French and
+/// Spanish have `many` for whole millions; our numbers are in digits, with which they say the same as `other`.
 enum class Plural : std::uint8_t { one, many, other };
 [[nodiscard]] Plural plural_category(Language language, std::uint64_t count);
 
@@ -55,7 +55,8 @@ class Tongue {
     /// The same of a number, which stands in {count}.
     template <Saying What, PlaceName... Names>
     [[nodiscard]] Phrase say_of(std::uint64_t count, const Filling<Names>&... fillings) const {
-        static_assert(all_filled<What, PlaceName("count"), Names...>(), "the sentence has other places than are filled");
+        static_assert(all_filled<What, PlaceName("count"), Names...>(),
+                      "the sentence has other places than are filled");
         const Said& sentence = said(language_, What);
         const Phrase number = phrase(this->number(count));
         return filled(plural_category(language_, count) == Plural::one ? sentence.one : sentence.other,

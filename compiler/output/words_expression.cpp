@@ -90,9 +90,8 @@ Phrase Words::expression(ExpressionId id) const {
     case ExpressionKind::drinkable:
         return tongue_.say<Saying::drinkable>();
     case ExpressionKind::sanitised:
-        return e.parts.empty()
-                   ? tongue_.say<Saying::sanitised>()
-                   : tongue_.say<Saying::sanitised_except>(in<"parts">(tongue_.all_of(excepted(e))));
+        return e.parts.empty() ? tongue_.say<Saying::sanitised>()
+                               : tongue_.say<Saying::sanitised_except>(in<"parts">(tongue_.all_of(excepted(e))));
     case ExpressionKind::restored:
         return tongue_.say<Saying::restored>();
     case ExpressionKind::cool:

@@ -9,8 +9,8 @@ bool is_leaf(Node node) {
     if (kind == NodeKind::string_) {
         return node.child_count() == 0;
     }
-    return kind == NodeKind::name_ || kind == NodeKind::number_ ||
-           kind == NodeKind::unit_ || kind == NodeKind::doc_ || kind == NodeKind::word_;
+    return kind == NodeKind::name_ || kind == NodeKind::number_ || kind == NodeKind::unit_ || kind == NodeKind::doc_ ||
+           kind == NodeKind::word_;
 }
 
 void write(std::string& out, Node node, int level, int levels) {

@@ -21,18 +21,19 @@ system shed "Schuppen" {
   zone yard "Hof" en "Yard"
 }
 )"},
-    CatalogueEntry{"not-translated", Severity::warning, "A text that is missing in a language",
-                   "A system whose sheets are to be had in several languages names them with `languages`. This text, or "
-                   "the label of what has only a name, is not given in one of them, so that a sheet in that language "
-                   "prints the author's own and marks it as such.\n\n"
-                   "So many are told one by one; of what is more, the number. Labels of kinds, groups, line-ups and "
-                   "seasons and the reasons of guards are for authors and need no translation.",
-                   R"(system shed "Shed" de "Schuppen" {
+    CatalogueEntry{
+        "not-translated", Severity::warning, "A text that is missing in a language",
+        "A system whose sheets are to be had in several languages names them with `languages`. This text, or "
+        "the label of what has only a name, is not given in one of them, so that a sheet in that language "
+        "prints the author's own and marks it as such.\n\n"
+        "So many are told one by one; of what is more, the number. Labels of kinds, groups, line-ups and "
+        "seasons and the reasons of guards are for authors and need no translation.",
+        R"(system shed "Shed" de "Schuppen" {
   languages en, de
   zone yard "Yard"
 }
 )",
-                   R"(system shed "Shed" de "Schuppen" {
+        R"(system shed "Shed" de "Schuppen" {
   languages en, de
   zone yard "Yard" de "Hof"
 }

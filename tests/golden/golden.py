@@ -50,7 +50,7 @@ def of_languages(curbstop, source):
     for language in LANGUAGES:
         with tempfile.TemporaryDirectory() as folder:
             subprocess.run([curbstop, "sheet", file, "--as", "markdown", "--language", language], cwd=folder, check=True,
-                           stdout=subprocess.DEVNULL, timeout=60)
+                           stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, timeout=60)
             for sheet in sorted(Path(folder).glob("*.md")):
                 made[f"languages/{language}/{sheet.name}"] = settled(sheet.read_text(encoding="utf-8"))
     return made

@@ -69,12 +69,13 @@ std::string locales() {
     for (const Language language : meaning::all_languages) {
         const Tongue tongue(language);
         json.key(meaning::code(language)).begin_object().key("numbers").begin_object();
-        for (const std::string_view digits : {"0", "7", "999", "1000", "1234", "9999", "12345", "123456", "1234567", "-5",
-                                              "-1234.5", "0.027", "1234.50", "98765.4321"}) {
+        for (const std::string_view digits : {"0", "7", "999", "1000", "1234", "9999", "12345", "123456", "1234567",
+                                              "-5", "-1234.5", "0.027", "1234.50", "98765.4321"}) {
             json.member(digits, tongue.number(digits));
         }
         json.end_object().key("plurals").begin_object();
-        for (const std::uint64_t count : {0, 1, 2, 3, 11, 21, 100, 101, 1001, 999'999, 1'000'000, 2'000'000, 1'000'001}) {
+        for (const std::uint64_t count :
+             {0, 1, 2, 3, 11, 21, 100, 101, 1001, 999'999, 1'000'000, 2'000'000, 1'000'001}) {
             const Plural category = plural_category(language, count);
             json.member(std::to_string(count), category == Plural::one    ? "one"
                                                : category == Plural::many ? "many"
@@ -83,9 +84,17 @@ std::string locales() {
         json.end_object();
         for (const bool all : {true, false}) {
             json.key(all ? "all_of" : "one_of").begin_array();
-            for (const std::vector<const char*>& items : std::vector<std::vector<const char*>>{
-                     {"a"}, {"a", "b"}, {"a", "b", "c"}, {"a", "b", "c", "d"}, {"a", "ide"}, {"a", "hijo"},
-                     {"a", "hielo"}, {"a", "otro"}, {"a", "hotel"}, {"a", "b", "Inodoro"}, {"a", "b", "Ocho"}}) {
+            for (const std::vector<const char*>& items : std::vector<std::vector<const char*>>{{"a"},
+                                                                                               {"a", "b"},
+                                                                                               {"a", "b", "c"},
+                                                                                               {"a", "b", "c", "d"},
+                                                                                               {"a", "ide"},
+                                                                                               {"a", "hijo"},
+                                                                                               {"a", "hielo"},
+                                                                                               {"a", "otro"},
+                                                                                               {"a", "hotel"},
+                                                                                               {"a", "b", "Inodoro"},
+                                                                                               {"a", "b", "Ocho"}}) {
                 std::vector<Phrase> phrases;
                 json.begin_object().key("items").begin_array();
                 for (const char* const item : items) {
@@ -130,7 +139,5 @@ int main(int argc, char** argv) {
         labels.member(name, one_line(hostile[i]));
     }
     labels.end_object();
-    return written && write(folder / "labels.json", labels.take()) &&
-                   write(folder / "locales.json", locales())
-               ? 0 : 1;
+    return written && write(folder / "labels.json", labels.take()) && write(folder / "locales.json", locales()) ? 0 : 1;
 }

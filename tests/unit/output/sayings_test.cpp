@@ -39,7 +39,8 @@ TEST_CASE("a table that lacks a key, has one twice or changes a place is not who
 
 TEST_CASE("a sentence of one language is not that of another") {
     // What is the same in two languages is a word that they share, or a sentence of places and signs.
-    const std::set<std::string_view> shared = {"DANGER", "Stages", "Version {version}", "{what}", "Page {page} of {pages}"};
+    const std::set<std::string_view> shared = {"DANGER", "Stages", "Version {version}", "{what}",
+                                               "Page {page} of {pages}"};
     for (const auto* table : {&french_sayings, &german_sayings, &spanish_sayings}) {
         for (const Said& each : *table) {
             const std::string_view english = english_sayings[static_cast<std::size_t>(each.saying)].other;

@@ -206,8 +206,8 @@ TEST_CASE("what is brought is summed over steps and over the turns of a repeat")
 TEST_CASE("a walk without a declared way has no length") {
     auto tiny = tiny_model();
     tiny.model.system.walks.clear();
-    CHECK(walk_length(tiny.model.system, {ZoneId(0), ZoneId(1)}).empty());
-    CHECK(walk_length(tiny.model.system, {}).empty());
+    CHECK(walk_length(Words(tiny.model.system), {ZoneId(0), ZoneId(1)}).empty());
+    CHECK(walk_length(Words(tiny.model.system), {}).empty());
 }
 
 TEST_CASE("requirements that are no standing are listed apart") {

@@ -16,9 +16,10 @@ TEST_CASE("a sentence is filled where its language puts the places, labels marke
     CHECK_FALSE(german[1].label);
     CHECK(german[2].label);
     // The order of the arguments is nobody's business.
-    CHECK(plain(Tongue(Language::english)
-                    .say<Saying::set_to>(in<"how">(label("open")), in<"what">(label("Main cock")))) ==
-          "Set Main cock to open.");
+    CHECK(
+        plain(
+            Tongue(Language::english).say<Saying::set_to>(in<"how">(label("open")), in<"what">(label("Main cock")))) ==
+        "Set Main cock to open.");
 }
 
 TEST_CASE("a number chooses its sentence") {
