@@ -191,8 +191,7 @@ std::optional<Line> estimate_line(const Words& words, const FlowAmount& amount) 
     const Tongue& tongue = words.tongue();
     Phrase text;
     const auto more = [&](Phrase phrase) {
-        append(text, text.empty() ? "" : "; ");
-        append(text, phrase);
+        text = text.empty() ? std::move(phrase) : tongue.say<Saying::list_also>(in<"before">(text), in<"last">(phrase));
     };
     const double written = amount.flow->at_least ? to_double(*amount.flow->at_least, Unit::m3) : 0;
     if (!amount.flow->gravity && amount.needs > written + 1e-6) {
