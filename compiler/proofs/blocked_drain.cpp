@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include "proofs/air_inlet.h"
+
 namespace curbstop::proofs {
 
 using instants::nothing;
@@ -11,53 +13,6 @@ using instants::Set;
 using namespace meaning;
 
 namespace {
-
-// Openings by which no air comes in: those of the drain, and those that stand lower than all of these.
-std::vector<OutletId> no_inlets(const System& system, const Flow& flow) {
-    std::vector<OutletId> outlets = flow.outlets;
-    std::optional<Quantity> lowest;
-    for (const OutletId outlet : flow.outlets) {
-        if (!system[outlet].height) {
-            return outlets;
-        }
-        if (!lowest || system[outlet].height->value < lowest->value) {
-            lowest = system[outlet].height;
-        }
-    }
-    for (std::size_t i = 0; lowest && i < system.outlets.size(); ++i) {
-        const auto& height = system.outlets[i].height;
-        if (height && height->value < lowest->value) {
-            outlets.emplace_back(i);
-        }
-    }
-    return outlets;
-}
-
-// Where air can come to the starts through an opening other than those of this drain.
-Set air_from(Engine& engine, std::vector<Vertex> starts, const Flow& flow) {
-    ReachSpec spec{.starts = std::move(starts),
-                   .direction = Direction::backward,
-                   .classes = static_cast<std::uint8_t>(pass | breath)};
-    spec.without_air_at = no_inlets(engine.system(), flow);
-    Reach air(engine.network(), engine.system(), std::move(spec));
-    Set result = air.exact(engine.network().air(), engine.knowledge());
-    // A vented chamber that it is joined to lets air in as well, unless it is what is drained into. A vessel gives
-    // what an end dips in.
-    const auto drained_into = [&](ChamberId chamber) {
-        return std::ranges::any_of(flow.outlets,
-                                   [&](OutletId outlet) { return engine.system()[outlet].fills == chamber; });
-    };
-    for (const Vertex vertex : air.marks()) {
-        if (const ChamberId chamber = engine.network().chamber_at_out(vertex);
-            chamber.valid() && engine.system()[chamber].vented != Expressions::never() &&
-            !engine.system()[chamber].vessel && !drained_into(chamber)) {
-            const Set reached = air.exact(vertex, engine.knowledge());
-            result = engine.diagrams().either(
-                result, engine.diagrams().both(reached, engine.knowledge().truth(engine.system()[chamber].vented)));
-        }
-    }
-    return result;
-}
 
 class Drain {
   public:
@@ -118,12 +73,7 @@ class Drain {
             }
             return;
         }
-        Set air = engine_.knowledge().truth(system[chamber].vented);
-        if (!sets().within(asked_for, air)) {
-            const ChamberVertices& vertices = engine_.network().chamber(chamber);
-            air = sets().either(air, air_from(engine_, {vertices.in, vertices.out}, flow_));
-        }
-        no_air(sets().without(asked_for, air), system[chamber].label);
+        no_air(sets().without(asked_for, air_inlet(engine_, chamber, flow_, asked_for)), system[chamber].label);
     }
 
     void pipes_run_out() {

@@ -1,6 +1,7 @@
 // A procedure, event by event: every obligation is told of each, and the engine takes each step.
 #include <algorithm>
 
+#include "proofs/air_inlet.h"
 #include "proofs/obligations.h"
 #include "proofs/proof.h"
 #include "proofs/recorder.h"
@@ -52,9 +53,11 @@ void flow_contents(Event& event, const Flow& flow) {
         // Whatever falls to where nothing falls any more has run out too.
         for (std::uint32_t i = 0; i < system.chambers.size(); ++i) {
             for (const OutletId outlet : flow.outlets) {
-                const Set falls = system.chambers[i].vessel ? nothing : engine.falls(ChamberId(i), outlet);
+                Set falls = system.chambers[i].vessel ? nothing : engine.falls(ChamberId(i), outlet);
+                falls = event.diagrams().both(event.when, falls);
                 if (!event.diagrams().disjoint(falls, engine.possible())) {
-                    engine.contents().empty(ChamberId(i), event.diagrams().both(event.when, falls));
+                    falls = event.diagrams().both(falls, air_inlet(engine, ChamberId(i), flow, falls));
+                    engine.contents().empty(ChamberId(i), falls);
                 }
             }
         }

@@ -56,31 +56,15 @@ class ShortSupply : public Obligation {
 
     void end(Event& event) override {
         const System& system = event.engine.system();
-        instants::Diagrams& sets = event.diagrams();
         for (std::uint32_t i = 0; i < system.fluids.size(); ++i) {
             const Takings::Brought* brought = takings_.brought(FluidId(i));
             if (brought == nullptr) {
                 continue; // nothing is said: the sheet says how much
             }
             ++asked;
-            const Set judged = sets.without(sets.both(event.engine.possible(), brought->listed), brought->left_open);
             const Tally taken = takings_.taken(event, FluidId(i));
-            Set wrong = nothing;
-            double needs = 0;
-            double has = 0;
-            for (const Tally::Piece& piece : brought->volume.pieces()) {
-                const Set there = sets.both(judged, sets.both(piece.where, taken.above(sets, piece.volume)));
-                if (there == nothing) {
-                    continue;
-                }
-                if (const double most = taken.most(sets, there); most - piece.volume > needs - has) {
-                    needs = most;
-                    has = piece.volume;
-                }
-                wrong = sets.either(wrong, there);
-            }
-            if (wrong != nothing) {
-                tell_brought(event, FluidId(i), needs, has, wrong);
+            for (const auto& [span, listed] : brought->listed) {
+                judge_brought(event, FluidId(i), *brought, taken, span, listed);
             }
         }
     }
@@ -114,9 +98,33 @@ class ShortSupply : public Obligation {
         }
     }
 
-    void tell_brought(Event& event, FluidId fluid, double needs, double has, Set wrong) {
+    // Where this `bring` is the first of its fluid.
+    void judge_brought(Event& event, FluidId fluid, const Takings::Brought& brought, const Tally& taken,
+                       text::Span span, Set listed) {
+        instants::Diagrams& sets = event.diagrams();
+        const Set judged = sets.without(sets.both(event.engine.possible(), listed), brought.left_open);
+        Set wrong = nothing;
+        double needs = 0;
+        double has = 0;
+        for (const Tally::Piece& piece : brought.volume.pieces()) {
+            const Set there = sets.both(judged, sets.both(piece.where, taken.above(sets, piece.volume)));
+            if (there == nothing) {
+                continue;
+            }
+            if (const double most = taken.most(sets, there); most - piece.volume > needs - has) {
+                needs = most;
+                has = piece.volume;
+            }
+            wrong = sets.either(wrong, there);
+        }
+        if (wrong != nothing) {
+            tell_brought(event, fluid, span, needs, has, wrong);
+        }
+    }
+
+    void tell_brought(Event& event, FluidId fluid, text::Span span, double needs, double has, Set wrong) {
         const System& system = event.engine.system();
-        Finding finding{.slug = slug(), .span = takings_.brought(fluid)->span};
+        Finding finding{.slug = slug(), .span = span};
         finding.message = fmt::format("too little {} is brought: {} are needed, {} are listed, {} are missing",
                                       system[fluid].label, litres(needs), litres(has), litres(needs - has));
         tell_steps(event, finding, [&](ChamberId vessel) { return system[vessel].fluid == fluid; });

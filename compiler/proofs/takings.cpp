@@ -202,10 +202,13 @@ void Takings::bring(Event& event, const BringStatement& bring) {
         brought.left_open = event.diagrams().either(brought.left_open, event.here());
         return;
     }
-    if (brought.listed == nothing) {
-        brought.span = event.span;
+    Set first = event.here();
+    for (const auto& [span, where] : brought.listed) {
+        first = event.diagrams().without(first, where);
     }
-    brought.listed = event.diagrams().either(brought.listed, event.here());
+    if (first != nothing) {
+        brought.listed.emplace_back(event.span, first);
+    }
     const double volume = to_double(*bring.amount, Unit::m3);
     brought.volume.add(event.diagrams(), event.here(), volume);
     log_.push_back({event.here(), {}, bring.fluid, 0, volume});

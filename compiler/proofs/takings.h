@@ -40,8 +40,8 @@ class Takings : public Listener {
     struct Brought {
         Tally volume;
         instants::Set left_open = instants::nothing; ///< some `bring` names no quantity
-        instants::Set listed = instants::nothing;    ///< some does
-        text::Span span{};                           ///< of the first that does
+        /// Each `bring` that does, and where it is the first that acts.
+        std::vector<std::pair<text::Span, instants::Set>> listed = {};
     };
     /// Null where nothing brings it.
     const Brought* brought(meaning::FluidId fluid) const;

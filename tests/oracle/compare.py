@@ -1,19 +1,22 @@
 """Compares the checker with the enumerator on random cases.
 
-    python3 tests/oracle/compare.py --count 20000 --seed 1 --binary PATH [--jobs 2] [--into FOLDER]
+    python3 tests/oracle/compare.py --count 20000 --seed 1 --binary PATH [--jobs 2] [--into FOLDER] [--only SEED,SEED]
 
 Each case is written as a .curb file, checked by `curbstop check --as json FILE` and walked by the enumerator; the sets
 of (slug, line, severity) must be equal.  Of what is claimed of contents the checker may refuse more (`weaker`), as it
 joins configurations, but never less (`unsafe`); this is compared pocket by pocket.  A difference is made small and written into the folder.  Exits 1 if there is
 any.  The table at the end says for each slug in how many cases it was refused, and in how many accepted procedures the
 question was there to be asked.
+Sets are gone through in the same order each time, so that a seed says the same case again.
 """
 
 import argparse
 import collections
 import concurrent.futures
 import copy
+import itertools
 import json
+import os
 import pathlib
 import re
 import subprocess
@@ -237,8 +240,10 @@ def write_difference(seed, number, s, p, binary, into):
         return verdict_of_enumerator(s, p)[0], verdict_of_checker(binary, path, p)
 
     def slugs(ours, theirs):
+        """What they differ in; of a case that is unsafe, what makes it so."""
+        unsafe = kind_of(ours, theirs) == "unsafe"
         return {(slug, ours.get((slug, line)), theirs.get((slug, line))) for slug, line in set(ours) | set(theirs)
-                if ours.get((slug, line)) != theirs.get((slug, line))}
+                if ours.get((slug, line)) != theirs.get((slug, line)) and not (unsafe and (slug, line) not in ours)}
 
     def differs(s, p):
         try:
@@ -258,6 +263,7 @@ def main():
     arguments = argparse.ArgumentParser(description="Compares the checker with the enumerator on random cases.")
     arguments.add_argument("--count", type=int, default=2000, help="cases")
     arguments.add_argument("--seed", type=int, default=1)
+    arguments.add_argument("--only", default="", help="these seeds and no others, with commas between them")
     arguments.add_argument("--binary", required=True, help="the curbstop command")
     arguments.add_argument("--jobs", type=int, default=2)
     arguments.add_argument("--into", default="differences", help="folder for differences")
@@ -268,12 +274,13 @@ def main():
     done = sound = skipped = 0
     troubles = []
     with tempfile.TemporaryDirectory() as folder, concurrent.futures.ProcessPoolExecutor(options.jobs) as pool:
-        seed = options.seed
+        only = [int(seed) for seed in options.only.split(",") if seed]
+        seeds = iter(only) if only else itertools.count(options.seed)
         running = set()
         while True:
-            while done < options.count and len(running) < 4 * options.jobs:
+            while done < options.count and len(running) < 4 * options.jobs and (seed := next(seeds, None)) is not None:
                 running.add(pool.submit(compare_and_say, seed, options.binary, folder))
-                seed += 1
+                last = seed
             if not running:
                 break
             finished, running = concurrent.futures.wait(running, return_when=concurrent.futures.FIRST_COMPLETED)
@@ -307,7 +314,7 @@ def main():
         else:
             path, lines = write_difference(of_seed, number, *case, options.binary, options.into)
             print(f"{path}: " + "; ".join(lines))
-    print(f"{done} cases from seeds {options.seed} to {seed - 1}: {sound} without an error, {skipped} left out as too "
+    print(f"{done} cases from seeds {options.only or f'{options.seed} to {last}'}: {sound} without an error, {skipped} left out as too "
           f"large; unsafe: {kinds['unsafe']}, weaker: {kinds['weaker']}, otherwise different: "
           f"{kinds['different'] + kinds['unusable']}")
     missing = [slug for slug in walker.PROVED if done >= 2000 and not (refused[slug] and accepted[slug])]
@@ -321,4 +328,6 @@ def compare_and_say(seed, binary, folder):
 
 
 if __name__ == "__main__":
+    if os.environ.get("PYTHONHASHSEED") != "0":      # read when Python starts
+        os.execve(sys.executable, [sys.executable] + sys.argv, os.environ | {"PYTHONHASHSEED": "0"})
     sys.exit(main())

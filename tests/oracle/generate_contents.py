@@ -416,7 +416,8 @@ class ContentsWriter(Writer):
         entries = [(p.name, self.quiet(p)) for p in self.s.parts if self.s.kinds[p.kind].positions and rng.random() < 0.9]
         wanted = {self.main: "open", self.post: "open", self.pump: "on", self.selector: "to_left"}
         entries = [(name, wanted.get(name, how)) for name, how in entries]
-        return [(name, how) for name, how in entries if rng.random() < 0.95] or [(self.s.parts[0].name, self.quiet(self.s.parts[0]))]
+        first = next(p for p in self.s.parts if self.s.kinds[p.kind].positions)
+        return [(name, how) for name, how in entries if rng.random() < 0.95] or [(first.name, self.quiet(first))]
 
 
 def random_case(seed):

@@ -7,7 +7,7 @@ For: the walk.  It knows nothing of findings.
 """
 
 from expressions import conjuncts, container_named
-from naming import is_within, names_outlet
+from naming import falls_out, is_within, names_outlet
 
 EMPTY = (False, False)
 
@@ -77,7 +77,8 @@ class Contents:
                     liquid = put(liquid, i, EMPTY)
         if flow.form == "drain":                    # what falls to where nothing falls any more has run out too
             for chamber in layout.containers:
-                if chamber.owner and any(names_outlet(flow, x, network) for x in layout.falls_from(chamber)[0]):
+                if chamber.owner and any(falls_out(state, flow, chamber, o) for o in flow.outlets
+                                         if network.is_there(o, layout.sigma)):
                     liquid = put(liquid, network.container_index[chamber.node], EMPTY)
         return liquid
 

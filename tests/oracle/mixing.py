@@ -192,15 +192,15 @@ class Mixing:
         compositions = [self.held(p) for p in leg.chain]
         if not leg.gas:
             compositions += [self.composition(o) for o in leg.origins]
-        if not leg.store and pocket.full and all(self.pockets[p].full for p in leg.behind):
+        full = pocket.full and not leg.store and not leg.gas
+        if full and all(self.pockets[p].full for p in leg.behind):
             if leg.near:
                 pocket.take(*({liquid: min(share, TRACES) for liquid, share in c.items()} for c in compositions))
-            if leg.gas:
-                pocket.full = False
             return
         pocket.take(*compositions, squeezed=True)
-        pocket.full = False
-        pocket.squeeze = max(pocket.squeeze, leg.pressed)
+        if not full:
+            pocket.full = False
+            pocket.squeeze = max(pocket.squeeze, leg.pressed)
 
     def fall(self, falling):
         if not self.gives(falling.chamber):

@@ -128,14 +128,15 @@ class Until:
 
     def shows_what_comes(self, until, origin):
         """Whether what is seen is that what the origin holds has arrived."""
-        has = {f for f, share in self.transport.composition(origin, self.now).items() if share > TRACES}
+        holds = self.transport.composition(origin, self.now)
         if until.startswith("shows "):
-            return until[6:] in has
-        return until == "clear" and not any(self.is_seen(f) for f in has) or until.startswith("reads") and until.endswith(("%", "mg/L"))
+            return holds.get(until[6:], 0) > TRACES
+        may_be_clear = sum(share for f, share in holds.items() if not self.is_seen(f)) >= 1 - TRACES
+        return until == "clear" and may_be_clear or until.startswith("reads") and until.endswith(("%", "mg/L"))
 
     def is_seen(self, liquid):
         """Whether a liquid is told from clear water."""
-        return liquid == DIRT or any(f.name == liquid and f.shows for f in self.network.system.fluids)
+        return liquid == DIRT or any(f.name == liquid and f.shows and f.category > 2 for f in self.network.system.fluids)
 
     def swept_out(self, discharge, swept, began):
         """What the origin holds has arrived: pockets that are swept hold it, and traces of what they held."""
@@ -176,7 +177,7 @@ class Until:
             return False
         alike = set(has)
         if self.s.until == "clear":
-            alike |= {f.name for f in self.network.system.fluids if not f.shows}
+            alike |= {f.name for f in self.network.system.fluids if not self.is_seen(f.name)}
         on_to_outlet = {name} | {q for q, before in chain if name in before}
         held = [q for q in on_to_outlet if any(began[q].flowed.get(f, 0) > TRACES for f in alike)]
         return sum(litres[q] for q in held) > LOOKS_ALIKE

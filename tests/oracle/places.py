@@ -56,7 +56,8 @@ def wrong_at(transport, pockets):
     for running in transport.running:
         _, origin, outlet = running.discharge
         judge(origin, outlet, {} if running.gas else transport.composition(origin, pockets), running.chain)
+    # Where it falls to is told more widely than what it passes: pipes that rise are none of its chain.
     for falling in transport.falling:
-        for outlet, chain in falling.outlets.items():
-            judge(("held", falling.chamber), outlet, pockets[falling.chamber].most, chain)
+        for outlet in layout.falls_from(layout.by_node[falling.chamber])[0] | set(falling.outlets):
+            judge(("held", falling.chamber), outlet, pockets[falling.chamber].most, falling.outlets.get(outlet, ()))
     return found

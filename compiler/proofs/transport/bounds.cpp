@@ -11,6 +11,8 @@ Liquids::Liquids(const meaning::System& system) {
             number_.push_back(UINT32_MAX);
         } else {
             number_.push_back(static_cast<std::uint32_t>(fluids_.size()));
+            const bool clear = system.fluids[i].shows.empty() || system.fluids[i].category <= harmless_category;
+            unseen_ |= clear ? LiquidSet{1} << fluids_.size() : 0;
             fluids_.emplace_back(i);
             std::vector<Dose>& doses = doses_.emplace_back();
             for (const meaning::Fluid::Disinfection& known : system.fluids[i].disinfects) {
@@ -124,10 +126,10 @@ Bounds flowed_through(const Bounds& own, const Carried& before, bool liquid, boo
     return result;
 }
 
-Bounds pressed_on(const Bounds& own, const Carried& ahead, double pressure, bool at_mouth, double shared) {
+Bounds pressed_on(const Bounds& own, const Carried& ahead, double pressure, WhileFull takes, double shared) {
     Bounds result = own;
-    if (own.full) {
-        for (std::size_t i = 0; at_mouth && i < ahead.most.size(); ++i) {
+    if (own.full && takes != WhileFull::all) {
+        for (std::size_t i = 0; takes == WhileFull::traces && i < ahead.most.size(); ++i) {
             const bool comes = ahead.most[i] > own.most[i];
             result.most[i] = std::max(own.most[i], std::min(ahead.most[i], traces));
             result.least[i] = comes ? own.least[i] : std::min(own.least[i], std::max(ahead.least[i], 1 - traces));
@@ -138,8 +140,10 @@ Bounds pressed_on(const Bounds& own, const Carried& ahead, double pressure, bool
     for (std::uint32_t i = 0; i < ahead.most.size(); ++i) {
         result.squeezed_in |= own.more_than_traces(i) ? 0 : LiquidSet{1} << i;
     }
-    result.squeeze = std::max(own.squeeze, pressure);
-    result.shared = std::max(own.shared, std::min(shared, 1.0));
+    if (!own.full) {
+        result.squeeze = std::max(own.squeeze, pressure);
+        result.shared = std::max(own.shared, std::min(shared, 1.0));
+    }
     take_in(result.hygiene, ahead.hygiene);
     return result;
 }

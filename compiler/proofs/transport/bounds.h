@@ -47,8 +47,11 @@ class Liquids {
         return liquid < doses_.size() ? std::span<const Dose>(doses_[liquid]) : std::span<const Dose>();
     }
     bool disinfects(std::uint32_t liquid) const { return !doses(liquid).empty(); }
+    /// What is not told from clear water by looking. Dirt is.
+    LiquidSet unseen() const { return unseen_; }
 
   private:
+    LiquidSet unseen_ = 0;
     std::vector<std::vector<Dose>> doses_;
     std::vector<std::uint32_t> number_;
     std::vector<meaning::FluidId> fluids_;
@@ -112,9 +115,12 @@ Bounds joined(const Bounds& a, const Bounds& b);
 Bounds widened(const Bounds& earlier, const Bounds& later);
 /// A pocket on the way of a flow. `liquid`: what is pushed is no gas. `keeps_gas`: a run that runs out by itself.
 Bounds flowed_through(const Bounds& own, const Carried& before, bool liquid, bool keeps_gas);
-/// Pressed on at no flow, by at most `pressure` (Pa); at its mouth traces come into a pocket that is full. `shared`:
-/// how much else its gas may gather in, as a part of its own volume.
-Bounds pressed_on(const Bounds& own, const Carried& ahead, double pressure, bool at_mouth, double shared);
+/// What a pocket takes in, while it is full, when it is pressed on: where it is no mouth, where it is the mouth of a
+/// leg, and where something behind it gives way.
+enum class WhileFull : std::uint8_t { nothing, traces, all };
+/// Pressed on at no flow, by at most `pressure` (Pa). `shared`: how much else its gas may gather in, as a part of its
+/// own volume.
+Bounds pressed_on(const Bounds& own, const Carried& ahead, double pressure, WhileFull takes, double shared);
 /// A bladder that had pushed out what it held and is pressed on again.
 Bounds refilled(const Bounds& own, const Carried& ahead, double pressure);
 /// Swept by what is carried.

@@ -16,6 +16,11 @@ namespace {
 /// So many kinds of configurations are told apart when it is asked what stood on a way.
 constexpr std::size_t most_alike = 16;
 
+bool reads_concentration(const Observation& seen) {
+    return seen.kind == ObservationKind::reads_at_least && seen.least &&
+           seen.least->dimension == Dimension::concentration;
+}
+
 } // namespace
 
 std::vector<double> volumes_ahead(const Stream::Way& way, std::span<const double> volumes) {
@@ -91,7 +96,6 @@ void Transport::credit_drawn_out(const Flow& flow, const Stream& stream, Set whe
 }
 
 void Transport::credit_sweep(Engine& engine, const Flow& flow, const Stream& stream, Set when) {
-    const ObservationKind seen = flow.until->kind;
     const bool gas = engine.is_gas(stream.source);
     if (gas && draws_air(system_, flow)) {
         for (const auto& [pocket, where] : stream.swept) {
@@ -116,15 +120,38 @@ void Transport::credit_sweep(Engine& engine, const Flow& flow, const Stream& str
         }
         return;
     }
-    const bool clears = seen == ObservationKind::shows || seen == ObservationKind::clear ||
-                        (seen == ObservationKind::reads_at_least && flow.until->least &&
-                         flow.until->least->dimension == Dimension::concentration);
-    if (!gas && clears) {
+    if (!gas) {
         credit_clear(engine, flow, stream, when);
     }
-    if (!gas && clears && seen == ObservationKind::reads_at_least) {
+    if (!gas && reads_concentration(*flow.until)) {
         credit_reading(engine, flow, stream, when);
     }
+}
+
+// A colour proves nothing where the origin cannot hold what has it, nor a lack of colour where it cannot be clear.
+bool Transport::shows_arrival(const Flow& flow, const Carried& what) const {
+    const Liquids& liquids = inventory_.liquids();
+    switch (flow.until->kind) {
+    case ObservationKind::shows: {
+        const std::uint32_t shown = liquids.of(flow.until->fluid);
+        return shown != UINT32_MAX && (what.more_than_traces() >> shown & 1) != 0;
+    }
+    case ObservationKind::clear: {
+        double clear = 0;
+        for (std::size_t i = 0; i < what.most.size(); ++i) {
+            clear += (liquids.unseen() >> i & 1) != 0 ? what.most[i] : 0;
+        }
+        return clear >= 1 - traces;
+    }
+    case ObservationKind::reads_at_least:
+        return reads_concentration(*flow.until);
+    case ObservationKind::stops:
+    case ObservationKind::only_air:
+    case ObservationKind::full:
+    case ObservationKind::holds_pressure:
+        return false;
+    }
+    return false;
 }
 
 std::optional<const Stream::Place*> Transport::glass_of(const Flow& flow, const Stream& stream,
@@ -148,7 +175,7 @@ void Transport::credit_clear(Engine& engine, const Flow& flow, const Stream& str
         }
         const Carried what = composition(engine, stream, way);
         const std::optional<const Stream::Place*> seen = glass_of(flow, stream, way);
-        if (!seen) {
+        if (!seen || !shows_arrival(flow, what)) {
             continue;
         }
         const Stream::Place* glass = *seen;
@@ -219,6 +246,9 @@ std::vector<Set> Transport::beginnings(const Stream& stream, const Stream::Way& 
 
 std::vector<char> Transport::alike_within(const Flow& flow, const Stream& stream, const Stream::Way& way,
                                           LiquidSet arriving, Set where) {
+    // What has no colour of its own looks as clear as what comes.
+    const LiquidSet like =
+        flow.until->kind == ObservationKind::clear ? arriving | inventory_.liquids().unseen() : arriving;
     // From the first pocket on that holds something else; what stands before it is the origin's already.
     double chain = 0;
     std::vector<char> others(way.places.size());
@@ -231,7 +261,7 @@ std::vector<char> Transport::alike_within(const Flow& flow, const Stream& stream
             const Held& piece = (*held)[k];
             if (!knowledge_.diagrams().disjoint(piece.where, where)) {
                 others[i] = others[i] != 0 || (piece.any & ~arriving) != 0 ? 1 : 0;
-                same[i] = same[i] > 0 || (piece.flowed & arriving) != 0 ? volume : 0;
+                same[i] = same[i] > 0 || (piece.flowed & like) != 0 ? volume : 0;
             }
         }
         chain += chain > 0 || others[i] != 0 ? volume : 0;

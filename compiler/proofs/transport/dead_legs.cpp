@@ -51,12 +51,35 @@ Block Transport::Legs::next() {
     return block;
 }
 
-void Transport::Legs::start_anew(const LiveBlocks& blocks, std::size_t pocket_count) {
+void Transport::Legs::note_hollow(const LiveBlocks& tree, Block block, bool is_hollow) {
+    const std::uint32_t was = hollow_at[block];
+    const std::uint32_t now = is_hollow ? tree.top(block) : UINT32_MAX;
+    if (was == now) {
+        return;
+    }
+    hollow_at[block] = now;
+    const auto count = [&](std::uint32_t vertex, std::uint32_t step, std::uint32_t last) {
+        hollow[vertex] += step;
+        if (hollow[vertex] == last && tree.reached(vertex)) {
+            queue(tree.home(vertex));
+        }
+    };
+    if (was != UINT32_MAX) {
+        count(was, UINT32_MAX, 0); // one less
+    }
+    if (now != UINT32_MAX) {
+        count(now, 1, 1);
+    }
+}
+
+void Transport::Legs::start_anew(const LiveBlocks& blocks, std::size_t pocket_count, std::size_t vertex_count) {
     pool.clear();
     ahead.assign(blocks.block_limit(), UINT32_MAX);
     behind_leg.assign(blocks.block_limit(), 0);
     root.assign(blocks.block_limit(), no_block);
     gassy.clear();
+    hollow_at.assign(blocks.block_limit(), UINT32_MAX);
+    hollow.assign(vertex_count, 0);
     queued.assign(blocks.block_limit(), 0);
     work.clear();
     flowing.assign(pocket_count, nothing);
@@ -112,7 +135,7 @@ void Transport::dead_legs(Engine& engine, std::size_t index) {
     const double pressure = engine.greatest_pressure(source.id);
     if (!legs.known || legs.on != source.on || legs.possible != knowledge_.possible() || legs.origin != origin ||
         legs.pressure != pressure || legs.pool.size() > std::size_t{4} * tree.block_limit() + 64) {
-        legs.start_anew(tree, pockets_.size());
+        legs.start_anew(tree, pockets_.size(), network_.vertex_count());
         region.take_changed();
         legs.known = true;
         legs.on = source.on;
@@ -148,6 +171,8 @@ void Transport::dead_legs(Engine& engine, std::size_t index) {
         if (!tree.members(block).empty()) {
             legs.ahead[block] = UINT32_MAX;
             legs.queue(block);
+        } else {
+            legs.note_hollow(tree, block, false);
         }
     }
     if (legs.flows != flows) {
@@ -177,6 +202,9 @@ void Transport::dead_legs(Engine& engine, std::size_t index) {
         touch(inventory_.changes()[legs.seen], false);
     }
     if (legs.anew) {
+        for (Block block = 0; block < tree.block_limit(); ++block) { // what hangs below comes first
+            legs.note_hollow(tree, block, is_hollow(region, legs, block));
+        }
         for (Block block = tree.block_limit(); block-- > 0;) {
             if (!tree.members(block).empty()) {
                 press_block(region, legs, block, liquid);
@@ -224,6 +252,25 @@ double Transport::leg_volume(const Region& region, Block root) const {
         volume += pockets_[pocket].volume.value_or(unlimited);
     }
     return volume;
+}
+
+// Whether a pocket stands off the flows somewhere and may not be full.
+bool Transport::gives_way(const Region& region, const Legs& legs, PocketIndex pocket, std::uint32_t member) {
+    instants::Diagrams& sets = knowledge_.diagrams();
+    if (pocket == no_pocket || (is_full(pocket) && !pockets_[pocket].stores) ||
+        (pockets_[pocket].kind == PocketKind::chamber && pockets_[pocket].vented)) {
+        return false;
+    }
+    const Set pressed = sets.both(sets.both(legs.on, knowledge_.possible()), region.reached_inside(member));
+    return !sets.within(pressed, legs.flowing[pocket]);
+}
+
+// Whether such a pocket, but for one, is in a block or hangs from it.
+bool Transport::is_hollow(const Region& region, const Legs& legs, Block block, PocketIndex but) {
+    return std::ranges::any_of(region.blocks().members(block), [&](std::uint32_t member) {
+        return legs.hollow[member] != 0 ||
+               (pocket_of_[member] != but && gives_way(region, legs, pocket_of_[member], member));
+    });
 }
 
 // The leg that a block belongs to goes up as far as gas may stand, over what nothing flows through somewhere.
@@ -287,14 +334,19 @@ void Transport::press_block(Region& region, Legs& legs, Block block, bool liquid
     if (!same) {
         tree.for_each_below(block, [&](Block below) { legs.queue(below); });
     }
+    const bool hollow = is_hollow(region, legs, block);
+    legs.note_hollow(tree, block, hollow);
     for (const std::uint32_t member : tree.members(block)) {
         const PocketIndex pocket = pocket_of_[member];
         const Carried& here = legs.pool[now];
         if (pocket == no_pocket || (pockets_[pocket].kind == PocketKind::chamber && pockets_[pocket].vented)) {
             continue;
         }
-        const bool full = is_full(pocket);
-        if (full && behind_leg && !pockets_[pocket].stores) {
+        // What is full takes in nothing while all behind it is full, too; but gas that presses on it may rise into it.
+        const WhileFull takes = hollow && is_hollow(region, legs, block, pocket) ? WhileFull::all
+                                : behind_leg                                     ? WhileFull::nothing
+                                                                                 : WhileFull::traces;
+        if (liquid && takes == WhileFull::nothing && is_full(pocket) && !pockets_[pocket].stores) {
             continue; // nothing squeezes into it
         }
         const Set pressed = sets.both(legs.on, region.reached_inside(member));
@@ -311,7 +363,9 @@ void Transport::press_block(Region& region, Legs& legs, Block block, bool liquid
                 shared = own_volume > 0 ? others / own_volume : 1;
             }
             inventory_.change(pocket, dead, cause(CauseKind::pressed), [&](const Bounds& own) {
-                return pressed_on(own, here, legs.pressure, !behind_leg, shared);
+                Bounds bounds = own;
+                bounds.full = own.full && liquid;
+                return pressed_on(bounds, here, legs.pressure, takes, shared);
             });
         } else if (liquid) {
             // Charged with air beforehand, it takes nothing in while the line is open somewhere.

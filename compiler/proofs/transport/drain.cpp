@@ -1,6 +1,7 @@
 // What a drain clears: runs that fall to its outlet, with air let in above them.
 #include <algorithm>
 
+#include "proofs/air_inlet.h"
 #include "proofs/transport/transport.h"
 
 namespace curbstop::proofs {
@@ -105,7 +106,8 @@ void Transport::credit_drain(Engine& engine, const Flow& flow, Set when) {
     Spread air(network_, sets);
     air.start(network_.air(), everything);
     for (std::uint32_t i = 0; i < system_.chambers.size(); ++i) {
-        if (system_.chambers[i].vented != Expressions::never()) {
+        // A hose that is dipped into a vessel draws what is in it.
+        if (!system_.chambers[i].vessel && system_.chambers[i].vented != Expressions::never()) {
             const Set vented = knowledge_.truth(system_.chambers[i].vented);
             air.start(network_.chamber(ChamberId(i)).out, vented);
         }
@@ -193,13 +195,19 @@ void Transport::credit_drain(Engine& engine, const Flow& flow, Set when) {
                         CauseKind::gravity);
             }
         }
+    }
+    // Only now: what the runs let into a chamber came while it was still running out.
+    for (const OutletId outlet : flow.outlets) {
         for (std::uint32_t i = 0; i < system_.chambers.size(); ++i) {
             if (system_.chambers[i].vessel) {
                 continue;
             }
             const bool named = std::ranges::find(flow.chambers, ChamberId(i)) != flow.chambers.end();
-            const Set falls = named ? everything : engine.falls(ChamberId(i), outlet);
-            inventory_.change(pockets_.of_chamber(ChamberId(i)), sets.both(when, falls), cause(CauseKind::drained),
+            Set empty = named ? when : sets.both(when, engine.falls(ChamberId(i), outlet));
+            if (!named && !sets.disjoint(empty, knowledge_.possible())) {
+                empty = sets.both(empty, air_inlet(engine, ChamberId(i), flow, empty));
+            }
+            inventory_.change(pockets_.of_chamber(ChamberId(i)), empty, cause(CauseKind::drained),
                               [](const Bounds& own) { return emptied(own, gas_in_emptied_chamber); });
         }
     }

@@ -81,7 +81,6 @@ void Transport::credit_landing(Engine& engine, const Flow& flow, const Stream& s
             inventory_.change(pocket, runs_on, cause(CauseKind::drained),
                               [](const Bounds& own) { return emptied(own, gas_in_emptied_chamber); });
         }
-        const bool clears = flow.until->kind == ObservationKind::shows || flow.until->kind == ObservationKind::clear;
         // What stood in the pipes and is something else comes first, and counts for nothing.
         double other = 0;
         for (const auto& [volume, any] : before) {
@@ -93,7 +92,7 @@ void Transport::credit_landing(Engine& engine, const Flow& flow, const Stream& s
             }
         }
         const double least = std::max(0.0, volume_of(flow.at_least, 0) - other);
-        if (clears) {
+        if (flow.until->kind != ObservationKind::reads_at_least && shows_arrival(flow, origins)) {
             credit_basin(chamber, origins, least, runs_on);
         }
         credit_passing(chamber, origins, least, where);

@@ -269,7 +269,7 @@ void Transport::refill_bladder(Region& region, Block block, PocketIndex bladder,
                 ahead.join(stretch.holds);
             }
             inventory_.change(bladder, where, cause(CauseKind::pressed),
-                              [&](const Bounds& own) { return pressed_on(own, ahead, pressure, false, 0); });
+                              [&](const Bounds& own) { return pressed_on(own, ahead, pressure, WhileFull::all, 0); });
             continue;
         }
         Carried taken;

@@ -179,6 +179,9 @@ class Transport {
         std::vector<char> behind_leg, queued; ///< per block
         std::vector<Block> root;              ///< per block: the one that the leg it belongs to begins with
         std::vector<Block> gassy;             ///< with pockets that may hold gas and were pressed on
+        std::vector<std::uint32_t> hollow_at; ///< per block that is not full off the flows, or from which such a one
+                                              ///< hangs: the vertex that it hangs by itself; else UINT32_MAX
+        std::vector<std::uint32_t> hollow;    ///< per vertex: how many of those hang by it
         std::vector<Block> work;              ///< a heap
         std::vector<std::pair<PocketIndex, instants::Set>> flows;
         std::vector<instants::Set> flowing; ///< per pocket
@@ -188,7 +191,9 @@ class Transport {
 
         void queue(Block block);
         Block next();
-        void start_anew(const LiveBlocks& blocks, std::size_t pocket_count);
+        void start_anew(const LiveBlocks& blocks, std::size_t pocket_count, std::size_t vertex_count);
+        /// Writes down whether a block is hollow, and queues the one it hangs from where that matters to it.
+        void note_hollow(const LiveBlocks& tree, Block block, bool is_hollow);
     };
     struct Regions {
         std::unique_ptr<Region> pressed, drawn;
@@ -219,6 +224,8 @@ class Transport {
     void dead_legs(Engine& engine, std::size_t source);
     bool is_full(PocketIndex pocket) const;
     bool may_hold_gas(PocketIndex pocket) const;
+    bool gives_way(const Region& region, const Legs& legs, PocketIndex pocket, std::uint32_t member);
+    bool is_hollow(const Region& region, const Legs& legs, Block block, PocketIndex but = no_pocket);
     Block leg_root(const Region& region, const Legs& legs, Block block);
     double leg_volume(const Region& region, Block root) const;
     void press_block(Region& region, Legs& legs, Block block, bool liquid);
@@ -250,6 +257,8 @@ class Transport {
     std::vector<char> reads_alike(const meaning::Flow& flow, const Stream& stream, const Stream::Way& way,
                                   std::uint32_t agent, double reading, instants::Set where);
     bool leaves_by_top(PocketIndex pocket, const Passage& passage, std::uint32_t rank, bool towards_root) const;
+    /// Whether what is seen at an outlet, or read there, tells that what the origin holds has arrived.
+    bool shows_arrival(const meaning::Flow& flow, const Carried& what) const;
     std::vector<Alike> looks_alike(const meaning::Flow& flow, const Stream& stream, const Stream::Way& way,
                                    const Carried& what, instants::Set when);
     std::vector<char> alike_within(const meaning::Flow& flow, const Stream& stream, const Stream::Way& way,

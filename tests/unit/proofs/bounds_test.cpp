@@ -91,7 +91,8 @@ TEST_CASE("joining and flowing only ever weaken, and more comes of more") {
         const Bounds own = random_bounds(random);
         CHECK(no_stronger(flowed_through(own, more, true, false), flowed_through(own, few, true, false)));
         CHECK(no_stronger(flowed_through(own, more, false, false), flowed_through(own, few, false, false)));
-        CHECK(no_stronger(pressed_on(own, more, 1e5, true, 0), pressed_on(own, few, 1e5, true, 0)));
+        CHECK(no_stronger(pressed_on(own, more, 1e5, WhileFull::traces, 0),
+                          pressed_on(own, few, 1e5, WhileFull::traces, 0)));
         CHECK(no_stronger(swept_by(own, more), swept_by(own, few)));
         CHECK(no_stronger(flowed_through(both, few, true, false), flowed_through(a, few, true, false)));
     }
@@ -105,18 +106,18 @@ TEST_CASE("a full dead leg takes in traces at its mouth, one with air all that c
     Carried ahead;
     ahead.most = {0, 1};
     ahead.least = {0, 1};
-    CHECK(pressed_on(full, ahead, 3e5, false, 0).most[1] == 0);
-    CHECK(pressed_on(full, ahead, 3e5, true, 0).most[1] == Approx(traces));
-    CHECK(pressed_on(full, ahead, 3e5, true, 0).least[0] >= 1 - traces);
+    CHECK(pressed_on(full, ahead, 3e5, WhileFull::nothing, 0).most[1] == 0);
+    CHECK(pressed_on(full, ahead, 3e5, WhileFull::traces, 0).most[1] == Approx(traces));
+    CHECK(pressed_on(full, ahead, 3e5, WhileFull::traces, 0).least[0] >= 1 - traces);
     Bounds airy = full;
     airy.full = false;
     airy.gas = 0.9;
-    const Bounds squeezed = pressed_on(airy, ahead, 3e5, false, 0);
+    const Bounds squeezed = pressed_on(airy, ahead, 3e5, WhileFull::nothing, 0);
     CHECK(squeezed.most[1] == 1);
     CHECK(squeezed.least[0] == 0);
     CHECK_FALSE(squeezed.had(1));
-    CHECK(pressed_on(squeezed, ahead, 3e5, false, 0) == squeezed); // squeezing does not compound
+    CHECK(pressed_on(squeezed, ahead, 3e5, WhileFull::nothing, 0) == squeezed); // squeezing does not compound
     // Beside as much again its gas may all have gathered there; beside a little, some of it is left.
-    CHECK(pressed_on(airy, ahead, 3e5, false, 1).gas_now() == 0);
-    CHECK(pressed_on(airy, ahead, 3e5, false, 0.1).gas_now() == Approx(squeezed.gas_now() - 0.1));
+    CHECK(pressed_on(airy, ahead, 3e5, WhileFull::nothing, 1).gas_now() == 0);
+    CHECK(pressed_on(airy, ahead, 3e5, WhileFull::nothing, 0.1).gas_now() == Approx(squeezed.gas_now() - 0.1));
 }
