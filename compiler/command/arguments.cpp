@@ -37,6 +37,7 @@ constexpr const char* sheet_help =
     "  curbstop sheet hut.curb --procedure close_up -o -    to standard output\n"
     "  curbstop sheet hut.curb --as markdown\n"
     "  curbstop sheet hut.curb --language de                auf Deutsch; labels as far as they are given in it\n"
+    "  curbstop sheet hut.curb --pocket                     close_up.pocket.html and open_up.pocket.html\n"
     "A procedure that is refused gets no sheet: nothing is written, and the messages say why.\n";
 
 constexpr const char* trace_help = "Example:\n"
@@ -131,6 +132,8 @@ Arguments read_arguments(int count, const char* const* words, std::string_view v
         ->transform(CLI::CheckedTransformer(languages).description(""))
         ->type_name("LANG");
     sheet_command->add_flag("--drawing", sheet.drawing, "With a drawing of the system (html only; needs Graphviz)");
+    sheet_command->add_flag("--pocket", sheet.pocket,
+                            "The pocket form: a line per step, for who knows the sheet (html only)");
     add_common(*sheet_command, sheet.common);
     sheet_command->footer(std::string(sheet_help) + statuses);
 

@@ -36,6 +36,7 @@ struct SheetArguments {
     std::optional<std::string> output;         ///< `-` is standard output
     std::optional<meaning::Language> language; ///< of the sheet; nothing: that of the system's file
     bool drawing = false;
+    bool pocket = false; ///< the pocket form in place of the full sheet
 };
 
 struct TraceArguments {

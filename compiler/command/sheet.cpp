@@ -11,10 +11,10 @@
 namespace curbstop::command {
 namespace {
 
-std::string_view extension(SheetForm form) {
+std::string_view extension(SheetForm form, bool pocket) {
     switch (form) {
     case SheetForm::html:
-        return "html";
+        return pocket ? "pocket.html" : "html";
     case SheetForm::markdown:
         return "md";
     case SheetForm::json:
@@ -23,10 +23,13 @@ std::string_view extension(SheetForm form) {
     return {};
 }
 
-std::string rendered(const Compiled& compiled, const proofs::ProcedureReport& report, SheetForm form,
+std::string rendered(const Compiled& compiled, const proofs::ProcedureReport& report, const SheetArguments& arguments,
                      const output::SheetInfo& info) {
-    switch (form) {
+    switch (arguments.form) {
     case SheetForm::html:
+        if (arguments.pocket) {
+            return output::html_pocket(*compiled.model, *report.procedure, report, info);
+        }
         return output::html_sheet(*compiled.model, *report.procedure, report, info);
     case SheetForm::markdown:
         return output::markdown_sheet(*compiled.model, *report.procedure, report, info);
@@ -60,6 +63,11 @@ int sheet(const SheetArguments& arguments, const text::FileReader& reader, std::
         complain("--drawing goes with --as html only");
         return unusable;
     }
+    if (arguments.pocket && (arguments.form != SheetForm::html || arguments.drawing)) {
+        complain(arguments.drawing ? "--pocket and --drawing do not go together: the pocket form has no room for it"
+                                   : "--pocket goes with --as html only");
+        return unusable;
+    }
     const auto compiled = compile(arguments.file, {arguments.common.stdlib, true, true}, reader);
     print_messages(*compiled, arguments.common.colour);
     if (!compiled->model || !compiled->readable) {
@@ -90,9 +98,9 @@ int sheet(const SheetArguments& arguments, const text::FileReader& reader, std::
     }
     std::string names;
     for (const proofs::ProcedureReport* report : reports) {
-        const std::string path =
-            arguments.output.value_or(fmt::format("{}.{}", report->procedure->name, extension(arguments.form)));
-        const std::string contents = rendered(*compiled, *report, arguments.form, info);
+        const std::string path = arguments.output.value_or(
+            fmt::format("{}.{}", report->procedure->name, extension(arguments.form, arguments.pocket)));
+        const std::string contents = rendered(*compiled, *report, arguments, info);
         if (write_out(path, contents) != proved) {
             return unusable;
         }

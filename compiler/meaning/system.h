@@ -107,7 +107,7 @@ struct Guard {
     VariableId variable;
     std::uint32_t value = 0;
     ExpressionId needs;
-    std::string why;
+    Text why;
     text::Span span{};
 };
 

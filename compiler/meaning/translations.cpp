@@ -18,11 +18,7 @@ struct Missing {
 bool is_for_authors(Syntax kind) {
     switch (kind) {
     case Syntax::source_:
-    case Syntax::guard_set_:
-    case Syntax::guard_while_:
-    case Syntax::season_:
     case Syntax::lineup_:
-    case Syntax::kind_:
     case Syntax::group_:
     case Syntax::pipe_:
         return true;

@@ -436,7 +436,7 @@ void SystemBuilder::add_guards(const Instance& instance) {
         const auto needs = expression_from(context_, item.child(1), instance.scope, own_ports);
         if (value && needs && part.variable.valid()) {
             system_.guards.push_back({item.is(Syntax::guard_set_) ? GuardKind::set : GuardKind::while_standing,
-                                      part.variable, *value, *needs, item.child(2).unquoted(), item.span()});
+                                      part.variable, *value, *needs, text_of(item.child(2)), item.span()});
         }
     }
     for (const syntax::Node item : kind.hazards) {

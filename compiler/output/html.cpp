@@ -20,38 +20,71 @@ std::string page_number(const Tongue& tongue) {
 }
 
 /// Running head and foot of printed pages (CSS Paged Media level 3, margin boxes). Browsers without them print none.
-std::string page_style(const Sheet& sheet) {
+std::string page_style(const Sheet& sheet, std::string_view foot) {
     const Tongue tongue(sheet.language);
     return fmt::format(
+        ":root {{ --goes-on: {}; }}\n"
         "@page {{\n  @top-left {{ content: {}; }}\n  @top-right {{ content: {}; }}\n"
-        "  @bottom-right {{ content: {}; }}\n}}\n"
-        "@page :first {{\n  @top-left {{ content: none; }}\n}}\n",
-        css_string(sheet.system + " – " + sheet.procedure),
+        "  @bottom-left {{ content: {}; }}\n  @bottom-right {{ content: {}; }}\n}}\n",
+        css_string(tongue.text(Saying::goes_on)), css_string(sheet.running_head),
         css_string(plain(tongue.say<Saying::short_version>(in<"version">(sheet.info.content_version.substr(0, 12))))),
-        page_number(tongue));
+        css_string(foot), page_number(tongue));
+}
+
+/// For the record, as attributes.
+std::string what_it_is_of(const Sheet& sheet) {
+    return fmt::format(" data-system=\"{}\" data-system-label=\"{}\" data-procedure=\"{}\" data-procedure-label=\"{}\" "
+                       "data-content-version=\"{}\" data-program=\"{}\"",
+                       html_escaped(sheet.system_name), html_escaped(sheet.system), html_escaped(sheet.procedure_name),
+                       html_escaped(sheet.procedure), html_escaped(sheet.info.content_version),
+                       html_escaped(sheet.info.tool_version));
 }
 
 } // namespace
 
-std::string html_sheet(const Sheet& sheet) {
-    const std::string style = fmt::format("\n{}{}", sheet_style(), page_style(sheet));
-    std::string drawing;
-    if (!sheet.info.drawing.empty()) {
-        drawing = fmt::format("<section class=\"drawing\">\n<h2>{}</h2>\n<div class=\"scroll\">\n{}</div>\n"
-                              "</section>\n",
-                              html_escaped(Tongue(sheet.language).text(Saying::the_system)), sheet.info.drawing);
+std::string html_document(const Sheet& sheet, std::string_view title, std::string_view foot, std::string_view styles,
+                          std::string_view body, const HtmlScripts& scripts) {
+    const std::string style = fmt::format("\n{}{}", styles, page_style(sheet, foot));
+    std::string policy;
+    std::string early;
+    std::string late;
+    if (!scripts.module.empty()) {
+        const std::string first = fmt::format("\n{}", scripts.early);
+        const std::string second = fmt::format("\n{}", scripts.module);
+        policy =
+            fmt::format("script-src 'sha256-{}' 'sha256-{}'; ", to_base64(sha256(first)), to_base64(sha256(second)));
+        early = fmt::format("<script>{}</script>\n", first);
+        late = fmt::format("<script type=\"module\">{}</script>\n", second);
     }
     return fmt::format(
         "<!DOCTYPE html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n"
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'sha256-{}'; "
-        "base-uri 'none'; form-action 'none'\">\n"
+        "{}base-uri 'none'; form-action 'none'; require-trusted-types-for 'script'\">\n"
         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
         "<meta name=\"color-scheme\" content=\"light dark\">\n<meta name=\"referrer\" content=\"no-referrer\">\n"
-        "<meta name=\"generator\" content=\"Curbstop {}\">\n<title>{} – {}</title>\n<style>{}</style>\n</head>\n"
-        "<body>\n{}<main>\n{}{}{}{}{}</main>\n{}</body>\n</html>\n",
-        meaning::code(sheet.language), to_base64(sha256(style)), html_escaped(sheet.info.tool_version),
-        html_escaped(sheet.procedure), html_escaped(sheet.system), style, html_head(sheet), html_preparation(sheet),
-        drawing, html_stages(sheet), html_after(sheet), html_volumes(sheet), html_foot(sheet));
+        "<meta name=\"generator\" content=\"Curbstop {}\">\n<title>{}</title>\n<style>{}</style>\n{}</head>\n"
+        "<body>\n{}{}</body>\n</html>\n",
+        meaning::code(sheet.language), to_base64(sha256(style)), policy, html_escaped(sheet.info.tool_version),
+        html_escaped(title), style, early, body, late);
+}
+
+std::string html_sheet(const Sheet& sheet) {
+    const Tongue tongue(sheet.language);
+    std::string drawing;
+    if (!sheet.info.drawing.empty()) {
+        drawing =
+            fmt::format("<section class=\"drawing\">\n<h2 id=\"system\">{}</h2>\n"
+                        "<div class=\"scroll\" role=\"group\" aria-labelledby=\"system\" tabindex=\"0\">\n{}</div>\n"
+                        "</section>\n",
+                        html_escaped(tongue.text(Saying::the_system)), sheet.info.drawing);
+    }
+    const std::string body =
+        fmt::format("{}{}<main{}>\n{}{}{}{}{}</main>\n{}{}{}", html_skip_link(tongue), html_head(sheet),
+                    what_it_is_of(sheet), html_preparation(sheet), drawing, html_stages(sheet), html_after(sheet),
+                    html_volumes(sheet), html_foot(sheet), html_bar(tongue), html_script_texts(tongue));
+    return html_document(sheet, sheet.procedure + " – " + sheet.system, sheet.running_foot,
+                         fmt::format("{}\n{}", sheet_style(), sheet_print_style()), body,
+                         {sheet_view_script(), sheet_script()});
 }
 
 std::string html_sheet(const meaning::Model& model, const meaning::Procedure& procedure,

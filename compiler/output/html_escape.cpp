@@ -55,7 +55,8 @@ std::string css_string(std::string_view text) {
         if (plain) {
             text::append_utf8(out, value);
         } else {
-            fmt::format_to(std::back_inserter(out), "\\{:06x}", static_cast<unsigned>(value));
+            // The space belongs to the escape: a space that follows it in the text would be taken for that otherwise.
+            fmt::format_to(std::back_inserter(out), "\\{:x} ", static_cast<unsigned>(value));
         }
         at += point.length;
     }

@@ -19,34 +19,20 @@ std::string list_of(const std::vector<std::string>& clauses) {
     return out;
 }
 
-std::string card(const std::string& heading, const std::string& content) {
-    return content.empty() ? std::string()
-                           : fmt::format("<div class=\"card\"><h3>{}</h3>\n{}</div>\n", heading, content);
-}
-
-std::string ticked_list(const std::vector<BringItem>& items) {
+std::string ticked_list(std::string_view id, const std::vector<BringItem>& items) {
     std::string out;
-    for (const BringItem& item : items) {
-        fmt::format_to(std::back_inserter(out),
-                       "<li><label class=\"tick\"><input type=\"checkbox\"><span>{}{}</span></label></li>\n",
-                       html_phrase(item.text), html_condition(item.condition));
+    for (std::size_t i = 0; i < items.size(); ++i) {
+        fmt::format_to(std::back_inserter(out), "<li{}>{}</li>\n", html_applies(items[i].applies),
+                       html_tick(fmt::format("{}-{}", id, i + 1),
+                                 html_phrase(items[i].text) + html_condition(items[i].condition)));
     }
     return out.empty() ? out : "<ul class=\"plain\">\n" + out + "</ul>\n";
 }
 
-std::string paragraphs(const std::vector<Phrase>& lines) {
+std::string info_cards(const std::vector<InfoCard>& cards) {
     std::string out;
-    for (const Phrase& line : lines) {
-        fmt::format_to(std::back_inserter(out), "<p>{}</p>\n", html_phrase(line));
-    }
-    return out;
-}
-
-std::string quantity_cards(const Sheet& sheet) {
-    std::string out;
-    for (const InfoCard& each : sheet.quantities) {
-        const std::string table = each.table.rows.empty() ? std::string() : html_table(each.table, {});
-        out += card(html_label(each.heading), paragraphs(each.lines) + table + paragraphs(each.after));
+    for (const InfoCard& each : cards) {
+        out += html_info(each);
     }
     return out;
 }
@@ -104,7 +90,8 @@ std::string html_head(const Sheet& sheet) {
     if (!sheet.about.empty()) {
         fmt::format_to(std::back_inserter(out), "<p class=\"about\" dir=\"auto\">{}</p>\n", html_words(sheet.about));
     }
-    fmt::format_to(std::back_inserter(out), "<p class=\"defer\">{}</p>\n", text(Saying::replaces_nothing));
+    fmt::format_to(std::back_inserter(out), "<p class=\"defer\">{}</p>\n{}", text(Saying::replaces_nothing),
+                   html_desk(tongue));
     fmt::format_to(std::back_inserter(out),
                    "<div class=\"verdict\">\n<section>\n<h2>{}</h2>\n<p>{}</p>\n<ul>\n{}{}</ul>\n</section>\n"
                    "<section>\n<h2>{}</h2>\n<p>{}</p>\n<ul>\n{}{}</ul>\n</section>\n</div>\n"
@@ -119,32 +106,34 @@ std::string html_preparation(const Sheet& sheet) {
     const auto text = [&](Saying what) { return html_escaped(tongue.text(what)); };
     const Preparation& preparation = sheet.preparation;
     std::string options;
-    for (const Wording& option : preparation.options) {
+    for (const OptionItem& option : preparation.options) {
         fmt::format_to(std::back_inserter(options),
-                       "<li><label class=\"tick\"><input type=\"checkbox\"><span>{}</span></label></li>\n",
-                       html_label(option));
+                       "<li><label class=\"tick\"><input type=\"checkbox\" data-option-tick><span>{} "
+                       "<span class=\"state-word\"></span></span></label></li>\n",
+                       html_label(option.label));
     }
     if (!options.empty()) {
-        options = "<p>" + text(Saying::tick_yours) + "</p>\n<ul class=\"plain\">\n" + options + "</ul>\n";
+        options = "<div class=\"without-script\">\n<p>" + text(Saying::tick_yours) + "</p>\n<ul class=\"plain\">\n" +
+                  options + "</ul>\n</div>\n" + html_picker(sheet);
     }
-    std::string cards =
-        card(text(Saying::yours_may_have), options) + card(text(Saying::heading_wear), ticked_list(preparation.wear)) +
-        card(text(Saying::heading_bring), ticked_list(preparation.bring)) + quantity_cards(sheet) +
-        card(text(Saying::heading_covers), ticked_list(preparation.covers)) +
-        card(text(Saying::heading_way), walk(preparation, tongue)) + card(text(Saying::heading_helper), helper(sheet));
-    if (!preparation.waiting.empty()) {
-        cards += card(text(Saying::heading_waiting),
-                      fmt::format("<p>{}</p>\n",
-                                  html_phrase(tongue.say<Saying::waiting_in_all>(in<"time">(preparation.waiting)))));
-    }
-    cards += card(text(Saying::heading_signals), signals(preparation, tongue));
+    std::string cards = html_card(text(Saying::yours_may_have), options) +
+                        html_card(text(Saying::heading_wear), ticked_list("wear", preparation.wear)) +
+                        html_card(text(Saying::heading_bring), ticked_list("bring", preparation.bring)) +
+                        info_cards(sheet.quantities) +
+                        html_card(text(Saying::heading_covers), ticked_list("covers", preparation.covers)) +
+                        html_card(text(Saying::heading_way), walk(preparation, tongue)) +
+                        html_card(text(Saying::heading_helper), helper(sheet));
+    cards += info_cards(preparation.cards);
+    cards += html_card(text(Saying::heading_signals), signals(preparation, tongue));
     std::string stages;
     for (std::size_t i = 0; i < sheet.stages.size(); ++i) {
-        fmt::format_to(std::back_inserter(stages), "<li><a href=\"#stage-{}\">{}</a></li>\n", i + 1,
+        fmt::format_to(std::back_inserter(stages),
+                       "<li><a href=\"#stage-{}\">{}</a> <span class=\"tally\"></span></li>\n", i + 1,
                        html_label(sheet.stages[i].label));
     }
     return fmt::format("<section class=\"preparation\">\n<h2>{}</h2>\n<div class=\"cards\">\n{}</div>\n{}"
-                       "</section>\n<nav aria-label=\"{}\">\n<ol>\n{}</ol>\n</nav>\n",
+                       "</section>\n<nav aria-label=\"{}\">\n<ol>\n{}</ol>\n</nav>\n"
+                       "<p class=\"hidden-count\" data-hidden-count=\"if-any\" hidden></p>\n",
                        text(Saying::before_you_start), cards, html_before(sheet), text(Saying::stages), stages);
 }
 

@@ -10,8 +10,25 @@
 
 namespace curbstop::output {
 
-/// The style sheet (output/sheet.css), embedded at build time.
-[[nodiscard]] std::string_view sheet_style();
+// The style sheets, each output/NAME.css, embedded at build time.
+[[nodiscard]] std::string_view sheet_style();        ///< on screen, and what paper shares with it
+[[nodiscard]] std::string_view sheet_print_style();  ///< on paper only
+[[nodiscard]] std::string_view sheet_pocket_style(); ///< of the pocket form, on screen and on paper
+// The scripts, from output/script/, embedded in the same way.
+[[nodiscard]] std::string_view sheet_view_script(); ///< runs before anything is painted
+[[nodiscard]] std::string_view sheet_script();      ///< a module, all else
+
+// html.cpp
+/// What a document runs: nothing, where `module` is empty.
+struct HtmlScripts {
+    std::string_view early = {};  ///< before anything is painted
+    std::string_view module = {}; ///< when all is there
+};
+/// A whole document around `body`. `styles` and `scripts` are trusted; everything else is escaped here. `foot` stands
+/// at the foot of each printed page.
+[[nodiscard]] std::string html_document(const Sheet& sheet, std::string_view title, std::string_view foot,
+                                        std::string_view styles, std::string_view body,
+                                        const HtmlScripts& scripts = {});
 
 // html_text.cpp
 [[nodiscard]] std::string html_phrase(const Phrase& phrase); ///< labels are set off and keep their own direction
@@ -20,6 +37,19 @@ namespace curbstop::output {
 [[nodiscard]] std::string html_caution(const Caution& caution, const Tongue& tongue);
 /// "Only with Loft tap" as a mark after what it is about; empty for no condition.
 [[nodiscard]] std::string html_condition(const Wording& condition);
+
+// html_controls.cpp
+[[nodiscard]] std::string html_skip_link(const Tongue& tongue);
+[[nodiscard]] std::string html_desk(const Tongue& tongue);         ///< how the page looks; the record to a file and back
+[[nodiscard]] std::string html_picker(const Sheet& sheet);      ///< what this vehicle has
+[[nodiscard]] std::string html_bar(const Tongue& tongue);          ///< progress, and what is done on the way
+[[nodiscard]] std::string html_script_texts(const Tongue& tongue); ///< what the script may say
+[[nodiscard]] std::string html_applies(const Applies& applies); ///< an attribute, with a blank before it; or nothing
+/// Something to tick. `id` is its name in the record, and the same in every language.
+[[nodiscard]] std::string html_tick(std::string_view id, const std::string& words);
+/// Something to fill in: `words` is HTML, `name` the same as text; of `line` only its unit is used.
+[[nodiscard]] std::string html_field(std::string_view id, const std::string& words, const std::string& name,
+                                     const Line& line, const Tongue& tongue);
 
 // html_head.cpp
 [[nodiscard]] std::string html_head(const Sheet& sheet);        ///< title, verdict, limits
@@ -31,6 +61,12 @@ namespace curbstop::output {
 [[nodiscard]] std::string html_before(const Sheet& sheet);
 [[nodiscard]] std::string html_after(const Sheet& sheet);
 [[nodiscard]] std::string html_foot(const Sheet& sheet);
+// html_aftercare.cpp
+[[nodiscard]] std::string html_card(std::string_view heading, const std::string& content); ///< empty for no content
+[[nodiscard]] std::string html_info(const InfoCard& card);
+[[nodiscard]] std::string html_tags(const TagSheet& sheet);
+[[nodiscard]] std::string html_records(const RecordSheet& sheet);
+[[nodiscard]] std::string html_next(const InfoCard& next);
 // html_steps.cpp
 [[nodiscard]] std::string html_stages(const Sheet& sheet);
 

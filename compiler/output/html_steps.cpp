@@ -47,6 +47,33 @@ std::string_view line_class(LineKind kind) {
     return {};
 }
 
+/// A step that may take more rows than this in a column of a printed page is laid out so that it can be split, with
+/// its heading repeated; any other stays whole.
+constexpr std::size_t longest_on_a_page = 34;
+constexpr std::size_t letters_in_a_row = 38; // of 9 pt, beside a picture
+
+std::size_t rows(const Phrase& phrase) {
+    std::size_t letters = 0;
+    for (const Piece& piece : phrase) {
+        letters += piece.text.size();
+    }
+    return 1 + letters / letters_in_a_row;
+}
+
+std::size_t rows(const std::vector<Line>& lines) {
+    std::size_t count = 0;
+    for (const Line& line : lines) {
+        count += rows(line.text) + (line.place.size() + line.condition.size()) / letters_in_a_row + rows(line.body);
+        for (const Caution& caution : line.cautions) {
+            count += 2 + caution.text.size() / letters_in_a_row;
+        }
+        for (const Phrase& item : line.items) {
+            count += rows(item);
+        }
+    }
+    return count;
+}
+
 class StepWriter {
   public:
     explicit StepWriter(const Sheet& sheet)
@@ -54,6 +81,12 @@ class StepWriter {
         , tongue_(sheet.language) {}
 
     [[nodiscard]] std::string take() { return std::exchange(out_, {}); }
+
+    /// Names those to whom the lines that come belong: in the record, ticks and fields are counted from there.
+    void owner(std::string name) {
+        owner_ = std::move(name);
+        counted_ = 0;
+    }
 
     void blocks(const std::vector<Block>& blocks) {
         for (const Block& block : blocks) {
@@ -88,11 +121,14 @@ class StepWriter {
                                       : block.kind == BlockKind::repeat    ? "repeat"
                                                                            : "meanwhile";
         ++boxes_;
-        put("<div class=\"box {}\" role=\"group\" aria-labelledby=\"box-{}\">\n<p class=\"box-head\" "
-            "id=\"box-{}\">{}</p>\n",
-            kind, boxes_, boxes_, html_phrase(block.heading));
+        const std::string id = fmt::format("box-{}", boxes_);
+        put("<div class=\"box {}\" role=\"group\" aria-labelledby=\"{}\"{}>\n<p class=\"box-head\" "
+            "id=\"{}\">{}</p>\n",
+            kind, id, html_applies(block.applies), id, html_phrase(block.heading));
+        owner(id);
         lines(block.opening);
         blocks(block.blocks);
+        owner(id + "-end");
         lines(block.closing);
         out_ += "</div>\n";
     }
@@ -101,14 +137,21 @@ class StepWriter {
         if (!step.go_to.empty()) {
             put("<p class=\"go\">{}</p>\n", html_phrase(tongue_.say<Saying::go_to>(in<"place">(label(step.go_to)))));
         }
-        put("<article class=\"step\" id=\"step-{}\">\n<h3><span class=\"number\">{}</span> {}</h3>\n", step.number,
-            step.number, html_label(step.title));
+        put("<article class=\"step{}{}\" id=\"step-{}\">\n<h3><span class=\"number\">{}</span> <span "
+            "class=\"title\">{}</span></h3>\n",
+            step.judged ? (step.safe_to_stop ? " safe" : " unsafe") : "",
+            rows(step.lines) > longest_on_a_page ? " long" : "", step.number, step.number, html_label(step.title));
+        owner(fmt::format("step-{}", step.number));
         if (step.zones.size() > 1 || (step.helper && !has_helper_line(step.lines))) {
             put("<p class=\"zones\">{}{}</p>\n",
                 step.zones.size() > 1 ? html_phrase(places_words(*sheet_, step)) + " " : std::string(),
                 step.helper ? html_escaped(tongue_.text(Saying::second_person)) : std::string());
         }
         lines(step.lines);
+        if (counted_ == 0) { // nothing to tick off: on screen, the step as a whole can be
+            put("<div class=\"whole\" data-needs-script hidden>{}</div>\n",
+                html_tick(next_id(), html_escaped(tongue_.text(Saying::screen_whole))));
+        }
         state(step);
         out_ += "</article>\n";
     }
@@ -128,20 +171,20 @@ class StepWriter {
         }
         out_ += "<div class=\"state\">\n";
         for (const HeldBackLine& held : step.held_back) {
-            put("<p class=\"held\"><span class=\"tag\">{}</span> {}</p>\n",
+            put("<p class=\"held{}\"><span class=\"tag\">{}</span> {}</p>\n", held.read_before ? " again" : "",
                 html_escaped(tongue_.text(Saying::tag_held_back)), html_phrase(held_back_words(*sheet_, held)));
         }
         if (step.safe_to_stop) {
             put("<p class=\"stop safe\"><strong>{}</strong></p>\n", html_escaped(tongue_.text(Saying::safe_to_stop)));
         } else {
-            put("<p class=\"stop unsafe\"><strong>{}</strong> {}</p>\n",
+            put("<p class=\"stop unsafe{}\"><strong>{}</strong> {}</p>\n", step.runs_on ? " again" : "",
                 html_escaped(tongue_.text(Saying::do_not_leave)), html_phrase(running_words(*sheet_, step)));
         }
         out_ += "</div>\n";
     }
 
     void line(const Line& line) {
-        put("<li class=\"line {}\">\n", line_class(line.kind));
+        put("<li class=\"line {}\"{}>\n", line_class(line.kind), html_applies(line.applies));
         for (const Caution& caution : line.cautions) {
             out_ += html_caution(caution, tongue_);
         }
@@ -154,12 +197,10 @@ class StepWriter {
         case LineKind::check:
         case LineKind::bring:
         case LineKind::wear:
-            put("<label class=\"tick\"><input type=\"checkbox\"><span>{}</span></label>\n", words);
+            put("{}\n", html_tick(next_id(), words));
             break;
         case LineKind::record:
-            put("<label class=\"field\"><span>{}</span> <input type=\"text\" autocomplete=\"off\"> "
-                "<span class=\"unit\">{}</span></label>\n",
-                words, html_escaped(line.unit));
+            out_ += html_field(next_id(), words, plain(line.text), line, tongue_);
             break;
         case LineKind::see:
         case LineKind::watch:
@@ -189,9 +230,13 @@ class StepWriter {
         out_ += "</li>\n";
     }
 
+    [[nodiscard]] std::string next_id() { return fmt::format("{}-{}", owner_, ++counted_); }
+
     const Sheet* sheet_;
     Tongue tongue_;
     std::string out_;
+    std::string owner_;
+    unsigned counted_ = 0;
     unsigned boxes_ = 0;
 };
 
@@ -199,18 +244,20 @@ class StepWriter {
 
 std::string html_stages(const Sheet& sheet) {
     StepWriter writer(sheet);
-    std::string out;
+    std::string out = "<div class=\"stages\">\n";
     for (std::size_t i = 0; i < sheet.stages.size(); ++i) {
         const SheetStage& stage = sheet.stages[i];
+        writer.owner(fmt::format("stage-{}", i + 1));
         writer.lines(stage.opening);
         writer.blocks(stage.blocks);
+        writer.owner(fmt::format("stage-{}-end", i + 1));
         writer.lines(stage.closing);
         fmt::format_to(std::back_inserter(out),
                        "<section class=\"stage\">\n<h2 id=\"stage-{0}\">{1}</h2>\n{2}"
                        "</section>\n",
                        i + 1, html_label(stage.label), writer.take());
     }
-    return out;
+    return out + "</div>\n";
 }
 
 } // namespace curbstop::output

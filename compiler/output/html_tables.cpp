@@ -13,12 +13,13 @@ namespace {
 std::string standing_table(const Sheet& sheet, const std::vector<StandingGroup>& groups, std::string_view id,
                            Saying heading) {
     const Tongue tongue(sheet.language);
-    std::string out =
-        fmt::format("<h3 id=\"{0}\">{1}</h3>\n<div class=\"standing\">\n<table aria-labelledby=\"{0}\">\n"
-                    "<thead><tr><th scope=\"col\">{2}</th><th scope=\"col\">{3}</th>"
-                    "<th scope=\"col\">{4}</th></tr></thead>\n",
-                    id, html_escaped(tongue.text(heading)), html_escaped(tongue.text(Saying::column_part)),
-                    html_escaped(tongue.text(Saying::column_stands)), html_escaped(tongue.text(Saying::column_seen)));
+    std::string out = fmt::format(
+        "<h3 id=\"{0}\">{1}</h3>\n<div class=\"standing\" data-heading=\"{0}\">\n<table aria-labelledby=\"{0}\">\n"
+        "<thead><tr><th scope=\"col\">{2}</th><th scope=\"col\">{3}</th>"
+        "<th scope=\"col\">{4}</th></tr></thead>\n",
+        id, html_escaped(tongue.text(heading)), html_escaped(tongue.text(Saying::column_part)),
+        html_escaped(tongue.text(Saying::column_stands)), html_escaped(tongue.text(Saying::column_seen)));
+    unsigned ticks = 0;
     for (const StandingGroup& group : groups) {
         const std::string place =
             group.place.empty() ? html_escaped(tongue.text(Saying::anywhere)) : html_label(group.place);
@@ -26,19 +27,14 @@ std::string standing_table(const Sheet& sheet, const std::vector<StandingGroup>&
                        "<tbody>\n<tr class=\"where\"><th scope=\"rowgroup\" colspan=\"3\">{}</th></tr>\n", place);
         for (const StandingRow& row : group.rows) {
             fmt::format_to(std::back_inserter(out),
-                           "<tr><th scope=\"row\">{}{}</th><td>{}</td><td class=\"seen\">"
-                           "<input type=\"checkbox\" aria-label=\"{}: {}\"></td></tr>\n",
-                           html_label(row.what), html_condition(row.condition), html_label(row.how),
-                           html_escaped(row.what), html_escaped(row.how));
+                           "<tr{}><th scope=\"row\">{}{}</th><td>{}</td><td class=\"seen\">"
+                           "<input type=\"checkbox\" data-id=\"{}-{}\" aria-label=\"{}: {}\"></td></tr>\n",
+                           html_applies(row.applies), html_label(row.what), html_condition(row.condition),
+                           html_label(row.how), id, ++ticks, html_escaped(row.what), html_escaped(row.how));
         }
         out += "</tbody>\n";
     }
     return out + "</table>\n</div>\n";
-}
-
-std::string field(std::string_view name) {
-    return fmt::format("<label class=\"field\"><span>{}</span> <input type=\"text\" autocomplete=\"off\"></label>\n",
-                       name);
 }
 
 } // namespace
@@ -47,8 +43,8 @@ std::string html_table(const InfoTable& table, std::string_view labelled_by) {
     std::string out = labelled_by.empty() ? "<table class=\"info\">\n"
                                           : fmt::format("<table class=\"info\" aria-labelledby=\"{}\">\n", labelled_by);
     out += "<thead><tr>";
-    for (const std::string& column : table.columns) {
-        fmt::format_to(std::back_inserter(out), "<th scope=\"col\">{}</th>", html_escaped(column));
+    for (const Wording& column : table.columns) {
+        fmt::format_to(std::back_inserter(out), "<th scope=\"col\">{}</th>", html_words(column));
     }
     out += "</tr></thead>\n<tbody>\n";
     for (const std::vector<Wording>& row : table.rows) {
@@ -67,8 +63,8 @@ std::string html_volumes(const Sheet& sheet) {
         return {};
     }
     return fmt::format(
-        "<section class=\"volumes\">\n<h2 id=\"volumes\">{}</h2>\n<p>{}</p>\n<div class=\"scroll\">\n{}</div>\n"
-        "</section>\n",
+        "<section class=\"volumes\">\n<h2 id=\"volumes\">{}</h2>\n<p>{}</p>\n"
+        "<div class=\"scroll\" role=\"group\" aria-labelledby=\"volumes\" tabindex=\"0\">\n{}</div>\n</section>\n",
         html_escaped(Tongue(sheet.language).text(Saying::what_everything_holds)),
         html_escaped(Tongue(sheet.language).text(Saying::volumes_explained)), html_table(sheet.volumes, "volumes"));
 }
@@ -100,9 +96,13 @@ std::string html_after(const Sheet& sheet) {
     if (!sheet.after.empty()) {
         out += standing_table(sheet, sheet.after, "after", Saying::stands_after);
     }
-    out += "<div class=\"fields\">\n" + field(tongue.text(Saying::done_on)) + field(tongue.text(Saying::done_by)) +
-           field(tongue.text(Saying::seen_to_remember)) + "</div>\n</section>\n";
-    return out;
+    const auto field = [&](std::string_view id, Saying what) {
+        return html_field(id, html_escaped(tongue.text(what)), {}, {}, tongue);
+    };
+    out += "<div class=\"fields\">\n" + field("done-on", Saying::done_on) + field("done-by", Saying::done_by) +
+           field("remember", Saying::seen_to_remember) + "</div>\n";
+    out += html_records(sheet.records) + html_next(sheet.next) + html_tags(sheet.tags);
+    return out + "</section>\n";
 }
 
 std::string html_foot(const Sheet& sheet) {

@@ -53,6 +53,7 @@ std::string html_phrase(const Phrase& phrase) {
     std::string out;
     for (const Piece& piece : phrase) {
         out += piece.label      ? fmt::format("<b>{}</b>", html_label(piece.text))
+               : piece.name     ? html_label(piece.text)
                : piece.code     ? fmt::format("<code>{}</code>", html_escaped(piece.text))
                : piece.step > 0 ? fmt::format("<a href=\"#step-{}\">{}</a>", piece.step, html_words(piece.text))
                                 : html_words(piece.text);

@@ -78,6 +78,7 @@ std::string procedure_json(const meaning::Model& model, const meaning::Procedure
     json.member("tool_version", info.tool_version).member("content_version", info.content_version);
     json_report(context, report);
     json_quantities(context, quantities::work_out(model.system, procedure, report));
+    json_sheet(context, compose_sheet(model, procedure, report, info));
     json_procedure(context, procedure, model);
     json_system(context, model.system);
     json.end_object();

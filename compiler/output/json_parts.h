@@ -2,6 +2,7 @@
 #pragma once
 
 #include "meaning/procedure.h"
+#include "output/sheet.h"
 #include "output/words.h"
 #include "proofs/report.h"
 #include "quantities/quantities.h"
@@ -73,6 +74,8 @@ void json_statements(const JsonContext& context, std::string_view key, const mea
 void json_report(const JsonContext& context, const proofs::ProcedureReport& report);
 // json_quantities.cpp
 void json_quantities(const JsonContext& context, const quantities::Quantities& quantities);
+// json_sheet.cpp
+void json_sheet(const JsonContext& context, const Sheet& sheet);
 // json_check.cpp
 void json_diagnostic(text::JsonWriter& json, const text::SourceSet& sources, const text::Diagnostic& diagnostic);
 

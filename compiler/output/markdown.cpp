@@ -113,19 +113,16 @@ class Writer {
         put("\n## {}\n", text(Saying::before_you_start));
         if (!before.options.empty()) {
             put("\n### {}\n\n{}\n\n", text(Saying::yours_may_have), text(Saying::tick_yours));
-            for (const Wording& option : before.options) {
-                put("- [ ] {}\n", markdown_escaped(option, true));
+            for (const OptionItem& option : before.options) {
+                put("- [ ] {}\n", markdown_escaped(option.label, true));
             }
         }
         task_list(Saying::heading_wear, before.wear);
         task_list(Saying::heading_bring, before.bring);
-        quantities();
+        cards(sheet_->quantities);
         task_list(Saying::heading_covers, before.covers);
         walk(before);
-        if (!before.waiting.empty()) {
-            put("\n### {}\n\n{}\n", text(Saying::heading_waiting),
-                words(tongue_.say<Saying::waiting_in_all>(in<"time">(before.waiting))));
-        }
+        cards(before.cards);
         if (!before.signals.empty()) {
             put("\n### {}\n\n", text(Saying::heading_signals));
             for (const meaning::Signal signal : before.signals) {
@@ -135,13 +132,13 @@ class Writer {
         start();
     }
 
-    void quantities() {
+    void cards(const std::vector<InfoCard>& all) {
         const auto paragraphs = [&](const std::vector<Phrase>& lines) {
             for (const Phrase& line : lines) {
                 put("\n{}\n", words(line));
             }
         };
-        for (const InfoCard& card : sheet_->quantities) {
+        for (const InfoCard& card : all) {
             put("\n### {}\n", markdown_escaped(card.heading, true));
             paragraphs(card.lines);
             if (!card.table.rows.empty()) {
@@ -153,7 +150,7 @@ class Writer {
 
     void info_table(const InfoTable& info) {
         out_ += "\n|";
-        for (const std::string& column : info.columns) {
+        for (const Wording& column : info.columns) {
             put(" {} |", escaped(column));
         }
         out_ += "\n|";
@@ -319,6 +316,11 @@ class Writer {
         }
         put("\n- {}\n- {}\n", tagged(tongue_.text(Saying::done_on), blank),
             tagged(tongue_.text(Saying::done_by), blank));
+        records();
+        if (!sheet_->next.lines.empty()) {
+            cards({sheet_->next});
+        }
+        tags();
         if (!sheet_->volumes.rows.empty()) {
             put("\n## {}\n\n{}\n", text(Saying::what_everything_holds), text(Saying::volumes_explained));
             info_table(sheet_->volumes);
@@ -331,6 +333,41 @@ class Writer {
         // The colon is part of what is bold: its place is the language's.
         const std::string word = plain(tongue_.say<Saying::lead_in>(in<"what">(signal_word(caution.signal, tongue_))));
         return "**" + word + "** " + escaped(caution.text);
+    }
+
+    void records() {
+        const RecordSheet& records = sheet_->records;
+        if (records.rows.empty()) {
+            return;
+        }
+        put("\n### {}\n\n{}\n", markdown_escaped(records.heading, true), markdown_escaped(records.lead, true));
+        InfoTable table{records.columns, {}};
+        for (const RecordSheet::Row& row : records.rows) {
+            const Wording what = row.condition.empty() ? row.what : row.what + " (" + row.condition + ")";
+            table.rows.push_back({tongue_.number(row.step), what, row.unit, {}});
+        }
+        info_table(table);
+    }
+
+    void tags() {
+        if (sheet_->tags.tags.empty()) {
+            return;
+        }
+        put("\n### {}\n\n{}\n", markdown_escaped(sheet_->tags.heading, true),
+            markdown_escaped(sheet_->tags.lead, true));
+        for (const Tag& tag : sheet_->tags.tags) {
+            put("\n- **{}**{}\n", escaped(tag.what), condition_mark(tag.condition));
+            for (const Wording& how : tag.stands) {
+                put("  - **{}**\n", escaped(how));
+            }
+            for (const Phrase& rule : tag.rules) {
+                put("  - {}\n", words(rule));
+            }
+            put("  - {}{}\n", tag.place.empty() ? "" : escaped(tag.place) + ". ", escaped(tag.since));
+            for (const std::string& field : sheet_->tags.fields) {
+                put("  - {}\n", tagged(field, blank));
+            }
+        }
     }
 
     const Sheet* sheet_;

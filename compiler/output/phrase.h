@@ -18,6 +18,7 @@ struct Piece {
     bool label = false;     ///< what the reader finds on the real thing: a part's label, a position's
     bool code = false;      ///< something to be compared letter by letter
     std::uint32_t step = 0; ///< the step that is spoken of; 0: none
+    bool name = false;      ///< someone's words that are not to stand out as a label does
 
     bool operator==(const Piece&) const = default;
 };
@@ -26,6 +27,9 @@ using Phrase = std::vector<Piece>;
 
 [[nodiscard]] inline Piece label(Wording text) {
     return {std::move(text), true};
+}
+[[nodiscard]] inline Piece name(Wording text) {
+    return {std::move(text), false, false, 0, true};
 }
 [[nodiscard]] inline Piece code(std::string text) {
     return {std::move(text), false, true};

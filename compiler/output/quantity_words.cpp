@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cstddef>
 
+#include <array>
+
 namespace curbstop::output {
 
 using meaning::Dimension;
@@ -45,6 +47,42 @@ std::string record_unit(Dimension dimension, const Tongue& tongue) {
         return "W";
     case Dimension::count:
         return "";
+    }
+    return {};
+}
+
+std::span<const meaning::Unit> record_units(Dimension dimension) {
+    using meaning::Unit;
+    static constexpr std::array lengths{Unit::m, Unit::ft};
+    static constexpr std::array volumes{Unit::L, Unit::gal};
+    static constexpr std::array pressures{Unit::bar, Unit::psi};
+    static constexpr std::array temperatures{Unit::degC, Unit::degF};
+    static constexpr std::array times{Unit::min};
+    static constexpr std::array flows{Unit::L_per_min, Unit::gal_per_min};
+    static constexpr std::array concentrations{Unit::percent, Unit::mg_per_L};
+    static constexpr std::array masses{Unit::kg, Unit::lb};
+    static constexpr std::array powers{Unit::W};
+    switch (dimension) {
+    case Dimension::length:
+        return lengths;
+    case Dimension::volume:
+        return volumes;
+    case Dimension::pressure:
+        return pressures;
+    case Dimension::temperature:
+        return temperatures;
+    case Dimension::time:
+        return times;
+    case Dimension::flow:
+        return flows;
+    case Dimension::concentration:
+        return concentrations;
+    case Dimension::mass:
+        return masses;
+    case Dimension::power:
+        return powers;
+    case Dimension::count:
+        return {};
     }
     return {};
 }

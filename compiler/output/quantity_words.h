@@ -6,6 +6,7 @@
 #include "meaning/quantity_text.h"
 #include "output/tongue.h"
 
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -22,6 +23,8 @@ namespace curbstop::output {
 
 /// What may be filled into a field of this dimension: "L or gal"; empty for a count.
 [[nodiscard]] std::string record_unit(meaning::Dimension dimension, const Tongue& tongue = Tongue(Language::english));
+/// The units that record_unit names, in its order.
+[[nodiscard]] std::span<const meaning::Unit> record_units(meaning::Dimension dimension);
 
 /// The sum of quantities of one dimension; nothing for none, or where it does not fit.
 [[nodiscard]] std::optional<meaning::Quantity> sum(const std::vector<meaning::Quantity>& quantities);

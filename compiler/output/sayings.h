@@ -20,6 +20,8 @@ enum class Saying : std::uint16_t {
 #define SAY(key, text) key,
 #define PLURAL(key, one, other) key,
 #include "output/catalogue/english.def"
+#include "output/catalogue/english_around.def"
+#include "output/catalogue/english_screen.def"
 #undef SAY
 #undef PLURAL
 };
@@ -34,15 +36,23 @@ inline constexpr auto english_sayings = std::to_array<Said>({
 #define SAY(key, text) {Saying::key, text, text},
 #define PLURAL(key, one, other) {Saying::key, one, other},
 #include "output/catalogue/english.def"
+#include "output/catalogue/english_around.def"
+#include "output/catalogue/english_screen.def"
 });
 inline constexpr auto french_sayings = std::to_array<Said>({
 #include "output/catalogue/french.def"
+#include "output/catalogue/french_around.def"
+#include "output/catalogue/french_screen.def"
 });
 inline constexpr auto german_sayings = std::to_array<Said>({
 #include "output/catalogue/german.def"
+#include "output/catalogue/german_around.def"
+#include "output/catalogue/german_screen.def"
 });
 inline constexpr auto spanish_sayings = std::to_array<Said>({
 #include "output/catalogue/spanish.def"
+#include "output/catalogue/spanish_around.def"
+#include "output/catalogue/spanish_screen.def"
 #undef SAY
 #undef PLURAL
 });

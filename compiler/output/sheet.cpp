@@ -3,13 +3,19 @@
 #include "output/clean_text.h"
 #include "output/limits.h"
 #include "output/quantity_words.h"
+#include "output/sheet_aftercare.h"
+#include "output/sheet_beforehand.h"
 #include "output/sheet_lines.h"
+#include "output/sheet_once.h"
+#include "output/sheet_pocket.h"
 #include "output/sheet_preparation.h"
 #include "output/sheet_quantities.h"
 #include "output/sheet_standing.h"
+#include "output/whereabouts.h"
 #include "output/words.h"
 
 #include <algorithm>
+#include <optional>
 #include <unordered_map>
 
 namespace curbstop::output {
@@ -35,6 +41,7 @@ class Composer {
     [[nodiscard]] SheetStage stage(const Stage& stage) {
         SheetStage result;
         result.label = words_->told_or(stage.label, Saying::stage_without_name);
+        meanings_.clear();
         LineComposer lines(*words_, {}, {}, quantities_);
         for (const Contract& contract : stage.requires_) {
             result.opening.push_back(lines.contract_line(contract.expression, true));
@@ -78,13 +85,16 @@ class Composer {
         for (const Phrase& part : words_->expressions(steps.condition)) {
             conditions_.push_back(plain(part));
         }
-        result.push_back(box(BlockKind::conditional,
-                             tongue().say<Saying::only_where_title>(in<"condition">(plain(condition))), steps.items));
+        result.push_back(box_of_some(BlockKind::conditional,
+                                     tongue().say<Saying::only_where_title>(in<"condition">(plain(condition))),
+                                     steps.items, Applies::under(words_->system(), steps.condition)));
         conditions_.resize(outer);
     }
     void add(const InCaseSteps& steps, std::vector<Block>& result) {
-        result.push_back(box(BlockKind::in_case,
-                             tongue().say<Saying::in_case>(in<"what">(label(words_->told(steps.words)))), steps.items));
+        Phrase heading = tongue().say<Saying::in_case>(in<"what">(label(words_->told(steps.words))));
+        conditions_.push_back(plain(heading));
+        result.push_back(box_of_some(BlockKind::in_case, std::move(heading), steps.items, Applies::open()));
+        conditions_.pop_back();
     }
     void add(const RepeatSteps& steps, std::vector<Block>& result) {
         Phrase heading = tongue().say_of<Saying::repeat_steps>(steps.at_most);
@@ -102,6 +112,19 @@ class Composer {
         block.opening.assign(flow.begin(), seen);
         block.closing.assign(seen, flow.end());
         result.push_back(std::move(block));
+    }
+    /// Of steps that only some readers come to: the others have not been there, nor read what they say.
+    [[nodiscard]] Block box_of_some(BlockKind kind, Phrase heading, const StageItems& items, const Applies& applies) {
+        const std::optional<std::vector<Wording>> running = running_;
+        const std::size_t meanings = meanings_.size();
+        const Whereabouts before = at_;
+        at_ = at_.of_those(applies);
+        Block block = box(kind, std::move(heading), items);
+        block.applies = applies;
+        at_.join_others(before, applies);
+        running_ = running;
+        meanings_.resize(meanings);
+        return block;
     }
     [[nodiscard]] Block box(BlockKind kind, Phrase heading, const StageItems& items) {
         Block block{kind};
@@ -124,7 +147,20 @@ class Composer {
         }
         const Wording only_place = result.zones.size() == 1 ? result.zones.front() : Wording();
         result.lines = LineComposer(*words_, only_place, conditions_, quantities_).lines(step.statements);
+        if (report != nullptr && !report->zones.empty()) {
+            // Of several places, not everybody need have been at the last.
+            at_.are(std::ranges::all_of(result.lines, is_always_done) ? std::vector{report->zones.back()}
+                                                                      : report->zones);
+        }
+        say_places_once(result.lines, {});
+        say_meanings_once(result.lines, meanings_);
+        result.brief = brief_words(*words_, step, conditions_);
         return result;
+    }
+
+    [[nodiscard]] static bool is_always_done(const Line& line) {
+        return line.applies.always() && line.kind != LineKind::in_case &&
+               std::ranges::all_of(line.body, is_always_done);
     }
 
     void add_report(const proofs::StepReport& report, SheetStep& step) {
@@ -133,7 +169,7 @@ class Composer {
                 step.zones.push_back(words_->zone(*zone));
             }
         }
-        if (!report.zones.empty() && (walk_.empty() || walk_.back() != report.zones.front())) {
+        if (!report.zones.empty() && !at_.surely(report.zones.front())) {
             step.go_to = words_->zone(report.zones.front());
         }
         for (const ZoneId zone : report.zones) {
@@ -149,7 +185,7 @@ class Composer {
             if (held.barriers.empty()) {
                 continue; // it leads nowhere, whatever is moved
             }
-            HeldBackLine line{words_->source(held.source), {}, 0};
+            HeldBackLine line{words_->source(held.source), {}};
             for (const proofs::Barrier& barrier : held.barriers) {
                 line.barriers.push_back(
                     tongue().say<Saying::standing>(in<"what">(label(words_->variable(barrier.variable))),
@@ -158,8 +194,11 @@ class Composer {
             Said& said = held_back_[held.source.value];
             if (said.barriers == line.barriers) {
                 line.as_in_step = said.step;
+                line.read_before = std::ranges::all_of(said.conditions, [&](const Wording& each) {
+                    return std::ranges::find(conditions_, each) != conditions_.end();
+                });
             } else {
-                said = {step.number, line.barriers};
+                said = {step.number, line.barriers, conditions_};
             }
             step.held_back.push_back(std::move(line));
         }
@@ -168,11 +207,18 @@ class Composer {
         for (const SourceId source : report.running) {
             step.running.push_back(words_->source(source));
         }
+        std::optional<std::vector<Wording>> left_running;
+        if (!step.safe_to_stop) {
+            left_running = step.running;
+        }
+        step.runs_on = left_running && left_running == running_;
+        running_ = std::move(left_running);
     }
 
     struct Said {
         std::uint32_t step = 0;
         std::vector<Phrase> barriers;
+        std::vector<Wording> conditions; ///< under which it was said
     };
 
     const Words* words_;
@@ -180,6 +226,10 @@ class Composer {
     std::unordered_map<const Step*, const proofs::StepReport*> reports_;
     std::unordered_map<std::uint32_t, Said> held_back_; ///< per source: what was said of it last
     std::vector<Wording> conditions_;
+    Whereabouts at_;
+    /// What the step before leaves running, named or not; none where it is safe to stop.
+    std::optional<std::vector<Wording>> running_;
+    std::vector<Phrase> meanings_; ///< of sights, said in this stage
     std::vector<ZoneId> walk_;
     std::vector<std::uint32_t> helper_steps_;
     std::uint32_t steps_ = 0;
@@ -245,6 +295,9 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
     sheet.info = std::move(info);
     sheet.system = words.named(model.system);
     sheet.procedure = words.named(procedure);
+    sheet.system_name = model.system.name;
+    sheet.running_head = shortened(sheet.system) + " – " + shortened(sheet.procedure);
+    sheet.running_foot = tongue.text(Saying::foot_of_pages);
     sheet.procedure_name = procedure.name;
     sheet.about = words.told({procedure.doc, procedure.label.language}); // a comment has no translation
     sheet.instants = report.instants;
@@ -257,6 +310,7 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
     sheet.steps = composer.steps();
 
     sheet.preparation = collect_preparation(words, procedure, &quantities);
+    sheet.preparation.cards = beforehand_cards(words, procedure, quantities, sheet.steps);
     sheet.quantities = quantity_cards(words, quantities);
     sheet.volumes = volume_table(words, quantities);
     const std::vector<ZoneId>& walk = composer.walk();
@@ -285,6 +339,10 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
         sheet.after = standing_groups(words, report.steps.back().standing, false);
     }
     add_contracts(words, procedure, report, sheet);
+    sheet.tags = tag_sheet(words, model, procedure, report);
+    sheet.records = record_sheet(words, procedure);
+    sheet.next = next_card(words, model, procedure);
+    sheet.pocket = compose_pocket(sheet);
     return sheet;
 }
 

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "meaning/procedure.h"
+#include "output/applies.h"
 #include "output/phrase.h"
 #include "output/sheet_info.h"
 #include "output/tongue.h"
@@ -12,6 +13,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace curbstop::output {
@@ -48,9 +50,11 @@ struct Line {
     LineKind kind = LineKind::act;
     std::vector<Caution> cautions = {}; ///< printed before the line and kept with it
     Phrase text = {};
-    Wording place = {};     ///< where it is done, when the step's heading does not say it
-    Wording condition = {}; ///< "only with Loft tap"; empty where it is always done
-    std::string unit = {};  ///< of a record: what is filled in; empty for a count
+    Wording place = {};                    ///< where it is done, when the step's heading does not say it
+    Wording condition = {};                ///< "only with Loft tap"; empty where it is always done
+    Applies applies = {};                  ///< the same for a machine; also of lines that go with one that says it
+    std::string unit = {};                 ///< of a record: what is filled in; empty for a count
+    std::vector<meaning::Unit> units = {}; ///< of a record: those to choose from
     std::vector<Phrase> items = {};
     std::vector<Line> body = {}; ///< of hold, conditional, in_case and repeat
 };
@@ -60,6 +64,7 @@ struct HeldBackLine {
     Wording source;
     std::vector<Phrase> barriers; ///< "Stop valve (shut)"; never empty
     std::uint32_t as_in_step = 0; ///< the step that said the same of this source last; 0: it is said here first
+    bool read_before = false;     ///< whoever comes to this step has come to that one
 };
 
 struct SheetStep {
@@ -69,10 +74,12 @@ struct SheetStep {
     std::vector<Wording> zones; ///< all places, in order, each once
     bool helper = false;
     std::vector<Line> lines;
+    Phrase brief = {}; ///< what is done, in as few words as tell it to those who have done it before
     std::vector<HeldBackLine> held_back;
     bool judged = false; ///< the proof looked at this step: the two below mean something
     bool safe_to_stop = false;
     std::vector<Wording> running; ///< sources that may be on at its end
+    bool runs_on = false;         ///< the same as at the end of the step that whoever reads this has read before
 };
 
 enum class BlockKind : std::uint8_t { step, conditional, in_case, repeat, meanwhile };
@@ -80,7 +87,8 @@ enum class BlockKind : std::uint8_t { step, conditional, in_case, repeat, meanwh
 /// A step, or steps that belong together.
 struct Block {
     BlockKind kind = BlockKind::step;
-    Phrase heading = {};            ///< "Only with Loft tap", "In case …", "Repeat, at most 4 times, until …"
+    Phrase heading = {}; ///< "Only with Loft tap", "In case …", "Repeat, at most 4 times, until …"
+    Applies applies = {};
     std::vector<Line> opening = {}; ///< of meanwhile: what is set going
     std::vector<Line> closing = {}; ///< of meanwhile and repeat: what is seen at the end
     std::vector<Block> blocks = {};
@@ -99,6 +107,7 @@ struct StandingRow {
     Wording what = {};
     Wording how = {};
     Wording condition = {};
+    Applies applies = {};
 };
 /// Those of one place.
 struct StandingGroup {
@@ -109,12 +118,19 @@ struct StandingGroup {
 /// Something to have at hand.
 struct BringItem {
     Phrase text;
-    Wording condition;
+    Wording condition = {};
+    Applies applies = {};
+};
+
+/// Something that this vehicle may have or not.
+struct OptionItem {
+    std::string name; ///< the author's
+    Wording label;
 };
 
 /// A small table: every row has as many cells as there are columns.
 struct InfoTable {
-    std::vector<std::string> columns = {};
+    std::vector<Wording> columns = {};
     std::vector<std::vector<Wording>> rows = {};
 };
 
@@ -129,21 +145,63 @@ struct InfoCard {
 struct Preparation {
     std::vector<BringItem> wear;
     std::vector<BringItem> bring;
-    std::vector<BringItem> covers;   ///< to be opened, in order, with their place
-    std::vector<Wording> walk;       ///< places in the order in which they are visited; of a long walk each place once
-    std::uint32_t place_changes = 0; ///< how often one goes from one place to another
-    std::string walk_length;         ///< empty where some way has no length
-    std::string waiting;             ///< all waits together; empty for none
+    std::vector<BringItem> covers;    ///< to be opened, in order, with their place
+    std::vector<Wording> walk;        ///< places in the order in which they are visited; of a long walk each place once
+    std::uint32_t place_changes = 0;  ///< how often one goes from one place to another
+    std::string walk_length;          ///< empty where some way has no length
+    std::vector<InfoCard> cards = {}; ///< power and gas, time, weather
     std::vector<std::uint32_t> helper_steps;
-    std::vector<Wording> options;         ///< what this vehicle may have or not
+    std::vector<OptionItem> options;      ///< in the order of the system: conditions go by it
     std::vector<meaning::Signal> signals; ///< that occur, gravest first
+};
+
+/// A label to cut out and tie to what is left as it must stay.
+struct Tag {
+    Wording what;
+    Wording place;               ///< empty for what has no fixed place
+    Wording condition = {};      ///< "only with Loft tap"; empty where it is always there
+    std::vector<Wording> stands; ///< "off", "drain plug: removed"
+    std::vector<Phrase> rules;   ///< what must not be done, and why
+    std::string since;           ///< "Since step 12."
+};
+struct TagSheet {
+    std::string heading, lead;
+    std::vector<std::string> fields; ///< to be filled in on each tag
+    std::vector<Tag> tags;
+};
+
+/// What was written down on the way, to be kept.
+struct RecordSheet {
+    std::string heading, lead;
+    std::vector<Wording> columns; ///< of the rows below, the last one left free
+    struct Row {
+        std::uint32_t step = 0;
+        Wording what;
+        std::string unit = {};
+        Wording condition = {};
+    };
+    std::vector<Row> rows;
+};
+
+/// The pocket form, beside what the steps hold for it.
+struct Pocket {
+    std::string short_title;                                              ///< beside the procedure's
+    std::string title;                                                    ///< the same, with whom it is for
+    std::string legend;                                                   ///< of the letters beside steps
+    Wording proved;                                                       ///< all of it in a line
+    std::string full_sheet;                                               ///< which sheet it goes with
+    std::vector<std::string> left_out;                                    ///< what the full sheet says besides
+    Phrase version;                                                       ///< which version it is, and of what
+    std::vector<std::pair<Caution, std::vector<std::uint32_t>>> cautions; ///< each once, with the steps it is about
 };
 
 struct Sheet {
     Language language = Language::english;
+    std::string running_head; ///< system and procedure, cut where they are longer than a line; pages repeat it
+    std::string running_foot; ///< what a sign on printed pages means
     Wording system, procedure;
-    std::string procedure_name; ///< the author's
-    Wording about;              ///< doc comment, one line
+    std::string system_name, procedure_name; ///< the author's
+    Wording about;                           ///< doc comment, one line
     std::uint32_t steps = 0;
     std::uint64_t instants = 0;
     std::uint64_t configurations_log2 = 0;
@@ -158,6 +216,10 @@ struct Sheet {
     std::vector<StandingGroup> after;
     bool stands_as_listed = false; ///< how things stand at the end was asked for, and is proved
     std::vector<Phrase> results;   ///< what else is proved to hold at the end
+    TagSheet tags;
+    RecordSheet records;
+    InfoCard next; ///< the procedure that follows; no lines where none does
+    Pocket pocket;
     SheetInfo info;
 };
 

@@ -73,6 +73,11 @@ Wording LineComposer::place_of(const std::vector<WorkPlace>& places) const {
         phrases.push_back(phrase(words_->place(place)));
         covered = covered || !place.covers.empty();
     }
+    // The step's heading has said where: what is left to say is behind what.
+    if (places.size() == 1 && covered && !only_place_.empty() && places.front().zone &&
+        words_->zone(places.front().zone) == only_place_) {
+        return words_->place({{}, places.front().covers});
+    }
     Wording text = plain(tongue().one_of(phrases));
     return text == only_place_ && !covered ? Wording() : text;
 }
@@ -89,6 +94,11 @@ Wording LineComposer::condition_of(ExpressionId exists) const {
     return only_where(*words_, exists, conditions_);
 }
 
+void LineComposer::mark(Line& line, ExpressionId exists) const {
+    line.condition = condition_of(exists);
+    line.applies = line.condition.empty() ? Applies() : Applies::under(words_->system(), exists);
+}
+
 Line LineComposer::setting_line(const Setting& setting) {
     const Variable& variable = words_->system()[setting.variable];
     const auto what = in<"what">(label(words_->variable(setting.variable)));
@@ -102,7 +112,7 @@ Line LineComposer::setting_line(const Setting& setting) {
             tongue().say<Saying::set_to>(what, in<"how">(label(words_->value(setting.variable, setting.value))));
     }
     line.place = place_of(setting.variable);
-    line.condition = condition_of(variable.exists);
+    mark(line, variable.exists);
     return line;
 }
 
@@ -146,7 +156,7 @@ std::vector<Line> LineComposer::flow_lines(const Flow& flow) const {
     if (flow.seen_at) {
         line.place = place_of(flow.seen_at);
     }
-    line.condition = condition_of(flow.parts_exist);
+    mark(line, flow.parts_exist);
     std::vector<Line> lines{line};
     const quantities::FlowAmount* amount = quantities_ == nullptr ? nullptr : quantities_->of(flow);
     if (amount != nullptr) {
@@ -156,6 +166,9 @@ std::vector<Line> LineComposer::flow_lines(const Flow& flow) const {
     }
     if (flow.until) {
         lines.push_back(see_line(*flow.until));
+    }
+    for (Line& each : lines) {
+        each.applies = line.applies;
     }
     return lines;
 }

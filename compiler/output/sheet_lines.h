@@ -48,6 +48,8 @@ class LineComposer {
     [[nodiscard]] Wording place_of(meaning::PartId part) const;
     [[nodiscard]] Wording place_of(const std::vector<meaning::WorkPlace>& places) const;
     [[nodiscard]] Wording condition_of(meaning::ExpressionId exists) const;
+    /// Marks a line with the condition under which it is done, less what the step stands under already.
+    void mark(Line& line, meaning::ExpressionId exists) const;
     [[nodiscard]] bool say(const Caution& caution);
 
     [[nodiscard]] const Tongue& tongue() const { return words_->tongue(); }

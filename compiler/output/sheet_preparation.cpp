@@ -29,8 +29,19 @@ class Collector {
     [[nodiscard]] Preparation finish() const;
 
   private:
+    struct Alternative {
+        Wording condition;
+        Applies applies;
+
+        bool operator==(const Alternative&) const = default;
+    };
+    struct Wanted {
+        Phrase text;
+        std::vector<Alternative> alternatives; // never empty, each once
+    };
     struct Amount {
         Wording name, condition;
+        Applies applies;
         bool fluid = false;
         bool open_amount = false; // some step names no quantity
         std::vector<Quantity> amounts;
@@ -85,17 +96,14 @@ class Collector {
     void visit(const PlaceStatement& s) { vessel(s.chamber); }
     void visit(const DipStatement& s) { vessel(s.vessel); }
     void visit(const PourStatement& s) { vessel(s.vessel); }
-    void visit(const WaitStatement& s) {
-        if (const auto all = times(s.time, repeats_)) {
-            waits_.push_back(*all);
-        }
-    }
     template <class Other>
     void visit(const Other&) {} // asks for nothing beforehand
 
     template <class Body>
     void under(ExpressionId condition, Body body) {
         const std::size_t outer = conditions_.size();
+        const Applies outer_applies = applies_;
+        applies_ = Applies::both(applies_, Applies::under(words_->system(), condition));
         if (condition != Expressions::always()) {
             for (const Phrase& part : words_->expressions(condition)) {
                 conditions_.push_back(plain(part));
@@ -103,12 +111,16 @@ class Collector {
         }
         body();
         conditions_.resize(outer);
+        applies_ = outer_applies;
     }
     template <class Body>
     void in_case(Body body) {
         conditions_.emplace_back(tongue().text(Saying::if_it_comes_to_that));
+        const Applies outer = applies_;
+        applies_ = Applies::both(applies_, Applies::open());
         body();
         conditions_.pop_back();
+        applies_ = outer;
     }
     template <class Body>
     void times_over(std::uint32_t at_most, Body body) {
@@ -132,18 +144,34 @@ class Collector {
                                 : plain(tongue().say<Saying::only_where>(in<"condition">(tongue().all_of(distinct))));
     }
     // What is asked for under several conditions is listed once, with all of them; without any, if it ever comes so.
-    void add_once(std::vector<BringItem>& list, Phrase text) {
-        const Wording where = condition();
-        const auto known =
-            std::find_if(list.begin(), list.end(), [&](const BringItem& item) { return item.text == text; });
+    void add_once(std::vector<Wanted>& list, Phrase text) {
+        auto known = std::find_if(list.begin(), list.end(), [&](const Wanted& each) { return each.text == text; });
         if (known == list.end()) {
-            list.push_back({std::move(text), where});
-        } else if (where.empty() || known->condition.empty()) {
-            known->condition.clear();
-        } else if (known->condition.find(where) == std::string::npos) {
-            known->condition =
-                plain(tongue().say<Saying::or_else_only>(in<"first">(known->condition), in<"second">(where)));
+            known = list.insert(list.end(), Wanted{std::move(text), {}});
         }
+        Alternative here{condition(), applies_};
+        if (std::find(known->alternatives.begin(), known->alternatives.end(), here) == known->alternatives.end()) {
+            known->alternatives.push_back(std::move(here));
+        }
+    }
+    [[nodiscard]] std::vector<BringItem> listed(const std::vector<Wanted>& list) const {
+        std::vector<BringItem> items;
+        for (const Wanted& each : list) {
+            BringItem& item = items.emplace_back(BringItem{each.text, {}, each.alternatives.front().applies});
+            for (const Alternative& alternative : each.alternatives) {
+                item.condition =
+                    item.condition.empty()
+                        ? alternative.condition
+                        : plain(tongue().say<Saying::or_else_only>(in<"first">(item.condition),
+                                                                   in<"second">(alternative.condition)));
+                item.applies = Applies::either(item.applies, alternative.applies);
+                if (alternative.condition.empty()) {
+                    item.condition.clear();
+                    break;
+                }
+            }
+        }
+        return items;
     }
     [[nodiscard]] const quantities::Supply* supply(FluidId fluid) const {
         if (quantities_ == nullptr || !fluid) {
@@ -194,7 +222,7 @@ class Collector {
             return each.name == name && each.condition == where && each.fluid == fluid;
         });
         if (known == amounts_.end()) {
-            known = amounts_.insert(amounts_.end(), Amount{std::move(name), where, fluid, false, {}});
+            known = amounts_.insert(amounts_.end(), Amount{std::move(name), where, applies_, fluid, false, {}});
         }
         const auto all = amount ? times(*amount, repeats_) : std::nullopt;
         known->open_amount = known->open_amount || !all;
@@ -206,20 +234,20 @@ class Collector {
     const Words* words_;
     const quantities::Quantities* quantities_;
     std::vector<Wording> conditions_;
+    Applies applies_; // the same, all together
     std::uint64_t repeats_ = 1;
-    std::vector<BringItem> wear_, covers_, vessels_;
+    std::vector<Wanted> wear_, covers_, vessels_;
     std::vector<Amount> amounts_;
-    std::vector<Quantity> waits_;
 };
 
 Preparation Collector::finish() const {
     Preparation result;
-    result.wear = wear_;
-    result.covers = covers_;
+    result.wear = listed(wear_);
+    result.covers = listed(covers_);
     if (quantities_ != nullptr) {
         for (const quantities::Supply& each : quantities_->supplies) {
             if (!each.mixed_on_the_spot) {
-                result.bring.push_back({supply_words(*words_, each), {}});
+                result.bring.push_back({supply_words(*words_, each)});
             }
         }
     }
@@ -231,14 +259,13 @@ Preparation Collector::finish() const {
             text = amount.open_amount ? tongue().say<Saying::amount_or_more_of>(much, what)
                                       : tongue().say<Saying::amount_of>(much, what);
         }
-        result.bring.push_back({std::move(text), amount.condition});
+        result.bring.push_back({std::move(text), amount.condition, amount.applies});
     }
-    result.bring.insert(result.bring.end(), vessels_.begin(), vessels_.end());
-    if (const auto total = sum(waits_)) {
-        result.waiting = quantity_words(*total, tongue());
+    for (BringItem& vessel : listed(vessels_)) {
+        result.bring.push_back(std::move(vessel));
     }
     for (const Option& option : words_->system().options) {
-        result.options.push_back(words_->named(option));
+        result.options.push_back({option.name, words_->named(option)});
     }
     return result;
 }

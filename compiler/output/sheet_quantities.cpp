@@ -269,26 +269,31 @@ std::vector<InfoCard> quantity_cards(const Words& words, const quantities::Quant
 InfoTable volume_table(const Words& words, const quantities::Quantities& quantities) {
     InfoTable table;
     const Tongue& tongue = words.tongue();
-    for (const Saying column : {Saying::volume_what, Saying::volume_sort, Saying::volume_litres, Saying::volume_gallons,
-                                Saying::volume_at_the_end}) {
-        table.columns.push_back(tongue.text(column));
+    for (const Saying column :
+         {Saying::volume_what, Saying::volume_sort, Saying::volume_litres, Saying::volume_gallons}) {
+        table.columns.emplace_back(tongue.text(column));
+    }
+    std::vector<const Supply*> staying; // one column each
+    for (const Supply& supply : quantities.supplies) {
+        if (!supply.stays_in.empty()) {
+            staying.push_back(&supply);
+            table.columns.push_back(
+                plain(tongue.say<Saying::volume_at_the_end>(in<"fluid">(words.fluid(supply.fluid)))));
+        }
     }
     for (const quantities::PocketVolume& pocket : quantities.pockets) {
-        Wording stays;
-        for (const Supply& supply : quantities.supplies) {
-            const bool here = std::ranges::any_of(supply.stays_in, [&](const quantities::PocketVolume& one) {
-                return one.kind == pocket.kind && one.index == pocket.index;
-            });
-            if (here) {
-                stays.add((stays.empty() ? Wording() : Wording(", ")) + words.fluid(supply.fluid));
-            }
-        }
         const double litres = pocket.volume.value_or(0) * 1000;
         const double gallons = pocket.volume.value_or(0) / to_double(*make_quantity(Rational(1), Unit::gal), Unit::m3);
         table.rows.push_back(
             {pocket_words(words, pocket), tongue.text(kind_word(pocket.kind)),
              pocket.volume ? tongue.number(fmt::format("{:.3f}", litres)) : tongue.text(Saying::volume_not_known),
-             pocket.volume ? tongue.number(fmt::format("{:.4f}", gallons)) : std::string(), stays});
+             pocket.volume ? tongue.number(fmt::format("{:.4f}", gallons)) : std::string()});
+        for (const Supply* supply : staying) {
+            const bool here = std::ranges::any_of(supply->stays_in, [&](const quantities::PocketVolume& one) {
+                return one.kind == pocket.kind && one.index == pocket.index;
+            });
+            table.rows.back().emplace_back(here ? tongue.text(Saying::volume_may_be) : std::string());
+        }
     }
     return table;
 }

@@ -53,7 +53,7 @@ std::string helper_words(const Sheet& sheet) {
 
 Phrase held_back_words(const Sheet& sheet, const HeldBackLine& held) {
     const Tongue tongue(sheet.language);
-    const auto source = in<"source">(held.source);
+    const auto source = in<"source">(name(held.source));
     if (held.as_in_step == 0) {
         return tongue.say<Saying::held_back_by>(source, in<"barriers">(tongue.all_of(held.barriers)));
     }

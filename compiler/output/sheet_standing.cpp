@@ -89,8 +89,8 @@ std::vector<StandingGroup> standing_groups(const Words& words, const std::vector
         const std::vector<WorkPlace> places = words.places(id);
         const bool placed = !places.empty() && places.front().zone;
         StandingGroup& group = placed ? by_zone[places.front().zone.value] : by_zone.back();
-        group.rows.push_back(
-            {words.variable(id), words.values(id, standing[i]), only_where(words, variable.exists, {})});
+        group.rows.push_back({words.variable(id), words.values(id, standing[i]), only_where(words, variable.exists, {}),
+                              Applies::under(system, variable.exists)});
     }
     std::erase_if(by_zone, [](const StandingGroup& group) { return group.rows.empty(); });
     return by_zone;

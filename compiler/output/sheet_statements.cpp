@@ -32,7 +32,7 @@ struct StatementLines {
         Line line{kind};
         line.text = std::move(text);
         line.place = std::move(place);
-        line.condition = composer.condition_of(statement.exists);
+        composer.mark(line, statement.exists);
         return {line};
     }
     /// A line around others; `condition` is one that all of them stand under.
@@ -147,6 +147,7 @@ struct StatementLines {
         std::vector<Line> lines = act(std::move(text));
         if (s.until) {
             lines.push_back(composer.see_line(*s.until));
+            lines.back().applies = lines.front().applies;
         }
         return lines;
     }
@@ -200,6 +201,8 @@ struct StatementLines {
     std::vector<Line> operator()(const RecordStatement& s) const {
         std::vector<Line> lines = one(LineKind::record, phrase(words().told_or(s.words, Saying::record_something)));
         lines.front().unit = record_unit(s.dimension, tongue());
+        const auto units = record_units(s.dimension);
+        lines.front().units.assign(units.begin(), units.end());
         return lines;
     }
     std::vector<Line> operator()(const NoteStatement& s) const {
@@ -215,8 +218,12 @@ struct StatementLines {
         if (condition.empty()) {
             return composer.lines(s.body);
         }
-        return around(LineKind::conditional, tongue().say<Saying::only_where_line>(in<"condition">(plain(condition))),
-                      s.body, words().expressions(s.condition));
+        std::vector<Line> lines =
+            around(LineKind::conditional, tongue().say<Saying::only_where_line>(in<"condition">(plain(condition))),
+                   s.body, words().expressions(s.condition));
+        Line& box = lines.front();
+        box.applies = Applies::both(box.applies, Applies::under(words().system(), s.condition));
+        return lines;
     }
     std::vector<Line> operator()(const InCaseStatement& s) const {
         return around(LineKind::in_case, tongue().say<Saying::in_case>(in<"what">(label(words().told(s.words)))),

@@ -139,4 +139,12 @@ Phrase Tongue::one_of(const std::vector<Phrase>& phrases) const {
     });
 }
 
+Phrase Tongue::series_of(const std::vector<Phrase>& phrases) const {
+    Phrase result;
+    for (const Phrase& each : phrases) {
+        result = result.empty() ? each : say<Saying::list_also>(in<"before">(result), in<"last">(each));
+    }
+    return result;
+}
+
 } // namespace curbstop::output

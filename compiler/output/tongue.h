@@ -69,6 +69,8 @@ class Tongue {
     [[nodiscard]] Phrase all_of(const std::vector<Phrase>& phrases) const;
     /// The same with "or".
     [[nodiscard]] Phrase one_of(const std::vector<Phrase>& phrases) const;
+    /// "a; b; c": clauses that have commas themselves.
+    [[nodiscard]] Phrase series_of(const std::vector<Phrase>& phrases) const;
 
     [[nodiscard]] std::string number(std::uint64_t count) const;
     /// Digits as C writes them, in this language's signs: "1234.5" is "1.234,5" in German.

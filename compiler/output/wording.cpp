@@ -1,5 +1,7 @@
 #include "output/wording.h"
 
+#include <algorithm>
+
 namespace curbstop::output {
 
 Wording::Wording(std::string text, Language foreign_language)
@@ -19,6 +21,16 @@ void Wording::add(const Wording& more) {
             foreign.push_back({before + each.begin, before + each.end, each.language});
         }
     }
+}
+
+Wording Wording::from(std::size_t begin) const {
+    Wording rest(substr(begin));
+    for (const Foreign& each : foreign) {
+        if (each.end > begin) {
+            rest.foreign.push_back({std::max(each.begin, begin) - begin, each.end - begin, each.language});
+        }
+    }
+    return rest;
 }
 
 } // namespace curbstop::output

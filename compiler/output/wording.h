@@ -33,6 +33,8 @@ struct Wording : std::string {
     Wording(std::string text, Language foreign);
 
     void add(const Wording& more);
+    /// What is left without its first bytes.
+    [[nodiscard]] Wording from(std::size_t begin) const;
 
     std::vector<Foreign> foreign; ///< in order, not overlapping
 };

@@ -24,7 +24,8 @@ struct Brought {
     Set where = nothing;
     PocketIndex pocket = no_pocket; ///< in which it may be; none: it comes from outside
     Origin origin;
-    double most = 1; ///< the greatest part of what is in that pocket that it may be
+    double most = 1;   ///< the greatest part of what is in that pocket that it may be
+    Set there = where; ///< where that pocket may hold it
 };
 
 /// Origin, outlet, landing and liquid: what runs on is told once.
@@ -245,9 +246,10 @@ class WrongPlace : public Obligation {
             "{}`{}` from `{}` comes to `{}`, which does not accept {}", worst.most <= traces ? "traces of " : "",
             fluid.label, from, landing_label(system, worst.landing), worst.most <= traces ? "even traces" : "it");
         if (worst.pocket != no_pocket) {
-            finding.notes.push_back(fmt::format("it may be in {}: {}",
-                                                pocket_label(system, engine.transport().pockets()[worst.pocket]),
-                                                what_it_holds(event, {worst.pocket, worst.where}, false)));
+            const Set there = engine.diagrams().both(worst.there, worst.where);
+            finding.notes.push_back(
+                fmt::format("it may be in {}: {}", pocket_label(system, engine.transport().pockets()[worst.pocket]),
+                            what_it_holds(event, {worst.pocket, there == nothing ? worst.there : there}, false)));
         } else {
             finding.notes.push_back(fmt::format("it is what `{}` gives", origin_label(system, worst.origin)));
         }

@@ -316,7 +316,8 @@ def drained_pockets(s, transport):
             continue
         graph = pipework.way_down(i)
         ends = {v for v in graph.vertices if isinstance(v, tuple) and v[0] in ("fall", "breach", "end") and drains(v)}
-        ends |= {v for v in graph.vertices if v in network.container_index and drains(("fill", v))}
+        ends |= {v for v in graph.vertices if v in network.container_index and v in transport.layout.vented
+                 and drains(("fill", v))}
         for end in ends:
             bodies = {v for v in graph.vertices if v[0] == "body" and v in aired and end in graph.reached([v])}
             found.setdefault(end, set()).update({("run", i)} | bodies)

@@ -48,7 +48,7 @@ class Pipework:
             elif form == "fall":
                 self.openings[way.a].append((through, ("fall", way.owner, way.b), way.pressure))
             elif form == "breach":
-                self.openings[way.a].append((through, ("breach", way.owner, way.a), None))
+                self.openings[way.a].append(((), ("breach", way.owner, way.a), None))
             elif form == "vent" and way.a not in network.container_index:
                 self.vents[way.a].append((through, ("vent", way.owner, way.a)))
             elif form == "stores" and through and way.owner not in doing_more:

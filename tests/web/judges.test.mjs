@@ -53,6 +53,7 @@ test("HTML sheets are valid", () => {
   assert_valid_html(judge, read(SAMPLES, "plain.html"), "plain.html");
   for (const { file, name } of proved) {
     assert_valid_html(judge, curbstop(["sheet", file, "--procedure", name, "--drawing", "-o", "-"], 0), `${file} ${name}`);
+    assert_valid_html(judge, curbstop(["sheet", file, "--procedure", name, "--pocket", "-o", "-"], 0), `${file} ${name} pocket`);
   }
 });
 

@@ -17,7 +17,7 @@ samples, schemas = Path(sys.argv[1]), Path(sys.argv[2])
 wrong = []
 seen = {"json": 0, "svg": 0, "md": 0}
 
-for name in ("check", "procedure", "trace"):
+for name in ("check", "procedure", "record", "trace"):
     schema = json.loads((schemas / f"{name}.schema.json").read_text())
     jsonschema.Draft202012Validator.check_schema(schema)
     judge = jsonschema.Draft202012Validator(schema)

@@ -56,7 +56,8 @@ bool write_all(const std::filesystem::path& folder, const std::string& name, con
         write(folder / (name + ".trace.json"), trace_json(end, {})) &&
         write(folder / (name + ".check.json"), check_document(label)) && write(folder / (name + ".svg"), drawing.svg);
     info.drawing = drawing.svg;
-    return written && write(folder / (name + ".html"), html_sheet(tiny.model, procedure, tiny.report, info));
+    return written && write(folder / (name + ".html"), html_sheet(tiny.model, procedure, tiny.report, info)) &&
+           write(folder / (name + ".pocket.html"), html_pocket(tiny.model, procedure, tiny.report, info));
 }
 
 // What each language makes of numbers, counts and lists, to be held against a library that has CLDR.

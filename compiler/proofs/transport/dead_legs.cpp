@@ -125,6 +125,12 @@ void Transport::dead_legs(Engine& engine, std::size_t index) {
     for (const auto& [drawn, where] : engine.origins_of(source)) {
         const Stream::Way way{sets.both(where, source.on), drawn, {}, 0};
         origin.join(composition(engine, Stream{.source = source.id}, way));
+        if (regions.drawn) {
+            join_drawn(*regions.drawn, drawn, way.where, origin);
+        }
+    }
+    if (const PocketIndex body = pockets_.of_body(system_[source.id].part); body != no_pocket) {
+        inventory_.join_into(origin, body, source.on);
     }
     origin.full = liquid;
     origin.hygiene.fresh = origin.hygiene.fresh && liquid;
@@ -215,6 +221,20 @@ void Transport::dead_legs(Engine& engine, std::size_t index) {
     }
     while (!legs.work.empty()) {
         press_block(region, legs, legs.next(), liquid);
+    }
+}
+
+// What stands between an origin and the pump that draws on it comes, too.
+void Transport::join_drawn(Region& drawn, const Origin& origin, Set where, Carried& into) {
+    const Vertex from = origin.chamber.valid() ? network_.chamber(origin.chamber).out
+                                               : network_.source_vertex(system_[origin.supply].node);
+    for (const Passage& passage : drawn.passages(from, std::array{from}, where, knowledge_)) {
+        for (const PassageStep& step : passage.steps) {
+            const PocketIndex pocket = pocket_of_[step.vertex];
+            if (pocket != no_pocket && !(origin.chamber.valid() && pocket == pockets_.of_chamber(origin.chamber))) {
+                inventory_.join_into(into, pocket, passage.where);
+            }
+        }
     }
 }
 

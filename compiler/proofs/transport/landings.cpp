@@ -39,7 +39,7 @@ void Transport::credit_landing(Engine& engine, const Flow& flow, const Stream& s
         const double size = pockets_[pocket].volume.value_or(0);
         const Bounds* then = stream.landing.find(pocket);
         if (flow.until->kind == ObservationKind::full && then != nullptr && size > 0 &&
-            then->gas >= gas_in_emptied_chamber) {
+            then->gas_now() >= gas_in_emptied_chamber) {
             Carried came = origins;
             for (const auto& [volume, any] : before) {
                 for (std::size_t i = 0; i < came.most.size(); ++i) {

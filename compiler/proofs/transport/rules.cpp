@@ -43,7 +43,7 @@ Set Transport::gives(ChamberId chamber, Set where) {
         return where;
     }
     const Set emptied =
-        inventory_.where(pocket, [](const Bounds& bounds) { return bounds.gas >= gas_in_emptied_chamber; });
+        inventory_.where(pocket, [](const Bounds& bounds) { return bounds.gas_now() >= gas_in_emptied_chamber; });
     return knowledge_.diagrams().without(where, emptied);
 }
 

@@ -245,11 +245,9 @@ void Transport::find_ways(Engine& engine, Stream& stream) {
                     place.depth = between - 1 - place.depth;
                 }
                 std::ranges::reverse(way.places);
-                if (regions.drawn) {
-                    const PocketIndex body = pockets_.of_body(system_[stream.source].part);
-                    if (body != no_pocket) {
-                        way.places.push_back({body, between, 1});
-                    }
+                // What a pump lifts, and what a supply gives, comes through its own body.
+                if (const PocketIndex body = pockets_.of_body(system_[stream.source].part); body != no_pocket) {
+                    way.places.push_back({body, between, 1});
                 }
                 way.drawn = way.places.size();
                 add_places(way.places, delivery, between + 1);

@@ -222,6 +222,7 @@ class Transport {
     std::vector<instants::Set> differently_clean(const Stream::Way& way);
     void fall(Engine& engine, const Fall& fall);
     void dead_legs(Engine& engine, std::size_t source);
+    void join_drawn(Region& drawn, const Origin& origin, instants::Set where, Carried& into);
     bool is_full(PocketIndex pocket) const;
     bool may_hold_gas(PocketIndex pocket) const;
     bool gives_way(const Region& region, const Legs& legs, PocketIndex pocket, std::uint32_t member);

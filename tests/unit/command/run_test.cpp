@@ -37,6 +37,8 @@ TEST_CASE("arguments that make no sense are 2, with a hint and nothing on standa
         {"sheet", "hut.curb", "other.curb"},
         {"sheet", "hut.curb", "--procedure", "nothing"},
         {"sheet", "hut.curb", "--as", "json", "--drawing"},
+        {"sheet", "hut.curb", "--as", "markdown", "--pocket"},
+        {"sheet", "hut.curb", "--pocket", "--drawing"},
         {"trace", "hut.curb"},
         {"trace", "hut.curb", "--after", "minus"},
         {"trace", "hut.curb", "--after", "-1"},

@@ -24,6 +24,8 @@ TEST_CASE("a sheet is written here, named after the procedure") {
     CHECK(sandbox.read("close_up.html").starts_with("<!DOCTYPE html>"));
     CHECK(sandbox.run({"sheet", "huts/hut.curb", "--as", "markdown"}).err == "wrote close_up.md\n");
     CHECK(sandbox.run({"sheet", "huts/hut.curb", "--as", "json"}).err == "wrote close_up.json\n");
+    CHECK(sandbox.run({"sheet", "huts/hut.curb", "--pocket"}).err == "wrote close_up.pocket.html\n");
+    CHECK(sandbox.read("close_up.pocket.html").starts_with("<!DOCTYPE html>"));
 }
 
 TEST_CASE("a sheet goes where it is sent") {

@@ -18,7 +18,9 @@ TEST_CASE("replaces what neither HTML nor XML may hold") {
 
 TEST_CASE("no text ends a string of a style sheet, the style or the element") {
     CHECK(css_string("Hut 4") == "\"Hut 4\"");
-    CHECK(css_string("\";} </style>\\") == "\"\\000022\\00003b\\00007d \\00003c\\00002fstyle\\00003e\\00005c\"");
-    CHECK(css_string("a\nb") == "\"a\\00000ab\"");
+    CHECK(css_string("\";} </style>\\") == "\"\\22 \\3b \\7d  \\3c \\2f style\\3e \\5c \"");
+    CHECK(css_string("a\nb") == "\"a\\a b\"");
     CHECK(css_string("é") == "\"é\"");
+    // One space after an escape belongs to it (CSS Syntax Module Level 3, 4.3.7): the second is the text's own.
+    CHECK(css_string("a: b") == "\"a\\3a  b\"");
 }

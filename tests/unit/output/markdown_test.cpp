@@ -38,8 +38,9 @@ TEST_CASE("escapes what is special at the start of a line there only") {
 TEST_CASE("says each thing on a line of its own, with a box for each action") {
     const std::string markdown = sheet_of(tiny_model());
     CHECK(markdown.starts_with("# Close the hut for winter\n"));
-    CHECK(markdown.find("\n- [ ] Set **Drain cock** to **open**. – Valve pit, behind Lid of the valve pit\n") !=
+    CHECK(markdown.find("\n- [ ] Place **Pan** under **Drain cock**. – behind Lid of the valve pit\n") !=
           std::string::npos);
+    CHECK(markdown.find("\n- [ ] Set **Drain cock** to **open**.\n") != std::string::npos); // the place was just said
     CHECK(markdown.find("\n- You should see: **it only drips** (it has stopped running)\n") != std::string::npos);
     CHECK(markdown.find("\n- Only with Shower:\n  - [ ] Set **Shower tap** to **open**.") != std::string::npos);
     CHECK(markdown.find("\n| Room | Shower tap *(only with Shower)* | **open** |\n") != std::string::npos);

@@ -35,4 +35,17 @@ TEST_CASE("names a unit for each field but a count") {
         CHECK_FALSE(output::record_unit(dimension).empty());
     }
     CHECK(output::record_unit(Dimension::count).empty());
+    CHECK(output::record_units(Dimension::count).empty());
+}
+
+TEST_CASE("the units to choose from are those that are named, each of its dimension") {
+    for (std::size_t i = 0; i <= static_cast<std::size_t>(Dimension::count); ++i) {
+        const auto dimension = static_cast<Dimension>(i);
+        std::string words;
+        for (const Unit unit : output::record_units(dimension)) {
+            CHECK(meaning::unit_info(unit).dimension == dimension);
+            words += (words.empty() ? "" : " or ") + std::string(meaning::unit_info(unit).symbol);
+        }
+        CHECK(words == output::record_unit(dimension));
+    }
 }

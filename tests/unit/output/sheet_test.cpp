@@ -85,6 +85,54 @@ TEST_CASE("a condition is said once, by the box or by the line") {
     CHECK(boxed[0].body.at(0).condition.empty());
     const auto known = lines_of(tiny, {set(shower, 1)}, {"with Shower"});
     CHECK(known.at(0).condition.empty());
+    // And so it is for a machine: the box hides what is in it.
+    CHECK(alone[0].applies.postfix() == "0");
+    CHECK(boxed[0].applies.postfix() == "0");
+    CHECK(boxed[0].body[0].applies.always());
+    CHECK(known[0].applies.always());
+}
+
+TEST_CASE("what goes with a flow that is not for all is for the same") {
+    auto tiny = tiny_model();
+    Flow flow;
+    flow.parts_exist = tiny.model.system.expressions.option(OptionId(0));
+    flow.until = Observation{};
+    const auto lines = lines_of(tiny, {statement(FlowStatement{flow})});
+    REQUIRE(lines.size() == 2);
+    CHECK(lines[0].condition == "only with Shower");
+    CHECK(lines[1].kind == LineKind::see);
+    CHECK(lines[1].condition.empty());
+    CHECK(lines[1].applies == lines[0].applies);
+    CHECK(lines[1].applies.postfix() == "0");
+}
+
+TEST_CASE("what to bring for some is for any of those who need it") {
+    auto tiny = tiny_model();
+    System& system = tiny.model.system;
+    system.options.resize(2);
+    system.options[1].name = "sink";
+    system.options[1].label = "Sink";
+    const auto wear = [](const char* item) { return statement(WearStatement{{item}}); };
+    const auto only = [&](std::size_t option, Statements body) {
+        return statement(ConditionalStatement{system.expressions.option(OptionId(option)), "", std::move(body)});
+    };
+    Procedure procedure;
+    Step step;
+    step.statements = {only(0, {wear("gloves")}), only(1, {wear("gloves")}), only(0, {wear("gloves"), wear("mask")}),
+                       only(1, {wear("boots")}), wear("boots")};
+    procedure.stages.emplace_back();
+    procedure.stages.back().items.push_back({step});
+    const Words words(system);
+    const Preparation preparation = collect_preparation(words, procedure);
+    REQUIRE(preparation.wear.size() == 3);
+    CHECK(preparation.wear[0].condition == "only with Shower, or only with Sink");
+    CHECK(preparation.wear[0].applies.postfix() == "0 1 or");
+    CHECK(preparation.wear[1].condition == "only with Shower");
+    CHECK(preparation.wear[1].applies.postfix() == "0");
+    CHECK(preparation.wear[2].condition.empty());
+    CHECK(preparation.wear[2].applies.always());
+    REQUIRE(preparation.options.size() == 2);
+    CHECK(preparation.options[1].name == "sink");
 }
 
 TEST_CASE("a held control is let go, and says where it springs back to") {
@@ -154,7 +202,7 @@ TEST_CASE("places are said where the heading of the step does not say them") {
     const auto tiny = tiny_model();
     const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
     CHECK(step(sheet, 0, 0).lines.at(1).place.empty());
-    CHECK(step(sheet, 0, 1).lines.at(0).place == "Valve pit, behind Lid of the valve pit");
+    CHECK(step(sheet, 0, 1).lines.at(0).place == "behind Lid of the valve pit");
     CHECK(step(sheet, 1, 1).lines.at(0).place == "Room");
 }
 

@@ -1,0 +1,59 @@
+// What the page says of itself: what it is the sheet of, what can be ticked and filled in, and the texts that are shown.
+// The script is one module made of the files of this folder, in the order of compiler/CMakeLists.txt. It holds no words
+// of its own, writes text only (never markup), and fetches nothing.
+const root = document.documentElement;
+const all = (selector, within = document) => [...within.querySelectorAll(selector)];
+const one = (selector, within = document) => within.querySelector(selector);
+const main = one("main");
+
+// system, systemLabel, procedure, procedureLabel, contentVersion, program
+const sheet = { ...main.dataset };
+
+const texts = new Map(all("[data-text]", one("#texts").content).map((node) => [node.dataset.text, node.textContent]));
+
+// The text of that name with its {places} filled in; each value keeps its own direction (Unicode, UAX 9: FSI and PDI).
+function text(name, values = {}) {
+  return texts.get(name).replace(/\{(\w+)\}/g, (place, key) => (key in values ? `\u2068${values[key]}\u2069` : place));
+}
+
+const squeezed = (words) => words.replace(/\s+/g, " ").trim();
+
+// Everything that has a place in the record, by its id, in the order of the page.
+const items = new Map(all("[data-id]").map((input) => {
+  const item = {
+    id: input.dataset.id,
+    kind: input.type === "checkbox" ? "tick" : "field",
+    input,
+    chooser: null,
+    units: [],
+    // What stands beside it, and the title of its step; read when it is asked for, as there may be thousands.
+    get text() {
+      return squeezed(input.getAttribute("aria-label") ?? one("span", input.closest("label")).textContent);
+    },
+    get step() {
+      const step = input.closest(".step");
+      return step ? squeezed(one(".title", step).textContent) : null;
+    },
+  };
+  if (item.kind === "field") {
+    item.chooser = one("select", input.closest(".field"));
+    item.units = item.chooser ? all("option", item.chooser).map(({ value }) => value) : [];
+    if (!item.chooser && input.dataset.unit) {
+      item.units = [input.dataset.unit];
+    }
+  }
+  return [item.id, item];
+}));
+
+const options = all(".picker [data-option]").map((box) => ({
+  name: box.dataset.option,
+  label: squeezed(one("legend", box).textContent),
+  box,
+}));
+
+// What is said aloud and shown in the bar. The same words twice are said twice: the node is a new one each time.
+function announce(words) {
+  const line = document.createElement("span");
+  line.textContent = words;
+  one("#said").replaceChildren(line);
+}

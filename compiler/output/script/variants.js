@@ -1,0 +1,100 @@
+// Hides what does not apply to the reader's variant, and counts what is hidden. Steps keep their numbers.
+const conditional = all("[data-when]").map((node) => ({ node, when: node.dataset.when }));
+const isHidden = (node) => node.closest("[hidden]") !== null;
+
+// What is nothing but its members, inmost first: hidden with the last of them.
+const groups = [
+  ...all(".line > .lines").reverse().map((list) => [list.parentElement, [...list.children]]),
+  ...all(".step").map((step) => [step, all(":scope > .lines > .line", step)]),
+  ...all(".box").reverse().map((box) => [box, [...box.children].filter((child) => child.matches(".step, .box"))]),
+  ...all(".stage").map((stage) => [stage, [...stage.children].filter((child) => child.matches(".step, .box, .lines"))]),
+  ...all(".card").map((card) => [card, all(":scope > ul > li", card)]),
+  ...all(".standing tbody").map((body) => [body, all("tr:not(.where)", body)]),
+  ...all(".standing").map((table) => [table, all("tbody", table)]),
+].filter(([, members]) => members.length > 0);
+
+const ownCondition = new Map(conditional.map(({ node, when }) => [node, when]));
+
+function hideWhatDoesNotApply() {
+  const has = state.options.map((each) => (each === "unknown" ? null : each === "has"));
+  const rules = (node) => ownCondition.has(node) && applies(ownCondition.get(node), has) === false;
+  for (const { node } of conditional) {
+    node.hidden = rules(node);
+  }
+  for (const [group, members] of groups) {
+    group.hidden = rules(group) || members.every((member) => member.hidden);
+  }
+  for (const table of all(".standing")) {
+    one(`#${table.dataset.heading}`).hidden = table.hidden;
+  }
+  for (const link of all("nav a")) {
+    const stage = document.getElementById(link.hash.slice(1)).closest(".stage");
+    link.closest("li").hidden = stage.hidden;
+  }
+  sayWhereToGo();
+  sayWhatHoldsBack();
+  countHidden();
+}
+
+// Where a step that says "go to" is hidden, the next step that is not takes it over, unless it says so itself.
+function sayWhereToGo() {
+  let latest = null;
+  for (const node of all(".go, .step")) {
+    if (node.matches(".go")) {
+      node.hidden = true;
+      latest = node;
+    } else if (!isHidden(node) && latest) {
+      latest.hidden = false;
+      latest = null;
+    }
+  }
+}
+
+// "As in step 3" says nothing where step 3 is hidden: what it says is then told here.
+const references = all(".held a").map((link) => ({ line: link.closest(".held"), step: one(link.hash), copy: null }));
+
+function sayWhatHoldsBack() {
+  for (const reference of references) {
+    reference.copy?.remove();
+    reference.copy = null;
+    reference.line.hidden = isHidden(reference.step);
+    if (reference.line.hidden) {
+      const source = one("bdi", reference.line).textContent;
+      const told = all(".held", reference.step).find((each) => one("bdi", each).textContent === source);
+      reference.copy = told.cloneNode(true);
+      reference.copy.hidden = false;
+      reference.line.after(reference.copy);
+    }
+  }
+}
+
+function countHidden() {
+  const hidden = (selector) => all(selector).filter(isHidden);
+  const counts = {
+    steps: hidden(".step").length,
+    lines: all(".line[hidden]").filter((line) => !isHidden(line.parentElement)).length,
+    rows: hidden(".standing tbody tr:not(.where)").length,
+    items: hidden(".card > ul > li").length,
+  };
+  const any = Object.values(counts).some((count) => count > 0);
+  for (const place of all("[data-hidden-count]")) {
+    place.textContent = any ? text("hidden", counts) : text("nothing-hidden");
+    place.hidden = place.dataset.hiddenCount === "if-any" && !any;
+  }
+  return counts;
+}
+
+function chooseVariant(event) {
+  const id = event.target.closest("[data-option]").dataset.option;
+  commit([{ kind: "option", id, before: before("option", id), after: event.target.value }]);
+  announce(one("[data-hidden-count]").textContent);
+}
+
+// On paper, and without script, the options are boxes to tick.
+function tickOptionsForPaper() {
+  all("[data-option-tick]").forEach((box, i) => {
+    box.checked = state.options[i] === "has";
+    const mark = one(".state-word", box.parentElement);
+    mark.textContent = state.options[i] === "has_not" ? text("has-not") : "";
+  });
+}
