@@ -36,6 +36,7 @@ constexpr const char* sheet_help =
     "  curbstop sheet hut.curb                              close_up.html and open_up.html, here\n"
     "  curbstop sheet hut.curb --procedure close_up -o -    to standard output\n"
     "  curbstop sheet hut.curb --as markdown\n"
+    "  curbstop sheet hut.curb --language de                auf Deutsch; labels as far as they are given in it\n"
     "  curbstop sheet hut.curb --pocket                     close_up.pocket.html and open_up.pocket.html\n"
     "Pictures of the system and of each step are drawn with Graphviz (package libgvc6); without it there are none.\n"
     "A procedure that is refused gets no sheet: nothing is written, and the messages say why.\n";
@@ -123,6 +124,17 @@ Arguments read_arguments(int count, const char* const* words, std::string_view v
     sheet_command->add_flag(
         "--no-pictures", sheet.no_pictures,
         "Without drawings of the system and of what each step moves (html has them, with Graphviz)");
+    static const std::map<std::string, meaning::Language> languages = [] {
+        std::map<std::string, meaning::Language> codes;
+        for (const meaning::Language language : meaning::all_languages) {
+            codes.emplace(meaning::code(language), language);
+        }
+        return codes;
+    }();
+    sheet_command
+        ->add_option("--language", sheet.language, "en, fr, de or es; otherwise the one that the system is written in")
+        ->transform(CLI::CheckedTransformer(languages).description(""))
+        ->type_name("LANG");
     sheet_command->add_flag("--pocket", sheet.pocket,
                             "The pocket form: a line per step, for who knows the sheet (html only)");
     add_common(*sheet_command, sheet.common);

@@ -2,7 +2,9 @@
 // knows the library for it). Must not know: how anything asked for is done.
 #pragma once
 
+#include "meaning/language.h"
 #include <cstdint>
+
 #include <optional>
 #include <string>
 #include <string_view>
@@ -31,7 +33,8 @@ struct SheetArguments {
     std::string file;
     std::optional<std::string> procedure;
     SheetForm form = SheetForm::html;
-    std::optional<std::string> output; ///< `-` is standard output
+    std::optional<std::string> output;         ///< `-` is standard output
+    std::optional<meaning::Language> language; ///< of the sheet; nothing: that of the system's file
     bool no_pictures = false;
     bool pocket = false; ///< the pocket form in place of the full sheet
 };

@@ -72,7 +72,7 @@ void settle(Compiled& compiled) {
 std::string limits() {
     std::string out = "not proved of any procedure: ";
     bool first = true;
-    for (const std::string_view clause : output::never_proved()) {
+    for (const std::string& clause : output::never_proved()) {
         out += first ? "" : "; ";
         out += clause;
         first = false;

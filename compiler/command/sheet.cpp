@@ -122,7 +122,10 @@ int sheet(const SheetArguments& arguments, const text::FileReader& reader, std::
             return refused;
         }
     }
-    output::SheetInfo info{std::string(version), output::content_version(compiled->sources), {}};
+    output::SheetInfo info{std::string(version),
+                           output::content_version(compiled->sources),
+                           {},
+                           arguments.language.value_or(compiled->model->system.label.language)};
     bool with_pictures = arguments.form == SheetForm::html && !arguments.no_pictures && !arguments.pocket;
     std::string names;
     for (const proofs::ProcedureReport* report : reports) {

@@ -10,6 +10,7 @@
 #include "meaning/expression_builder.h"
 #include "meaning/procedure_builder.h"
 #include "meaning/system_builder.h"
+#include "meaning/translations.h"
 
 namespace curbstop::meaning {
 
@@ -108,7 +109,7 @@ void add_fluids(Context& context) {
                 fluid.gas = true;
                 break;
             case Syntax::shows_:
-                fluid.shows = item.child(0).unquoted();
+                fluid.shows = text_of(item.child(0));
                 break;
             case Syntax::strength_: {
                 const auto concentration = context.quantity(item.child(0), Dimension::concentration);
@@ -131,7 +132,7 @@ void add_fluids(Context& context) {
             }
             case Syntax::signal_:
                 if (const auto signal = signal_from_name(item.child(0).text())) {
-                    fluid.warnings.push_back({*signal, item.child(1).unquoted()});
+                    fluid.warnings.push_back({*signal, text_of(item.child(1))});
                 }
                 break;
             case Syntax::disinfects_: {
@@ -328,6 +329,7 @@ std::optional<Model> build(text::SourceSet& sources, text::SourceId root, const 
                          {{systems[0].find(Syntax::name_)->span(), "the first one"}});
     }
     SystemBuilder(context, systems.front()).build();
+    check_translations(declarations, model.system.languages, sink);
     add_lineups(context);
     ProcedureBuilder builder(context);
     for (const syntax::Node node : declarations.procedures.in_order()) {

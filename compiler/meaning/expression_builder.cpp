@@ -45,7 +45,7 @@ std::uint32_t vessel_value(Context& context, VariableId vessel, NodeId under) {
     }
     const Node& node = context.system[under];
     variable.values.push_back(
-        {{fmt::format("under {}", node.name), fmt::format("under {}", node.label), "", node.span}, {}, under});
+        {{fmt::format("under {}", node.name), composed("", "under ", node.label), "", node.span}, {}, under});
     return static_cast<std::uint32_t>(variable.values.size() - 1);
 }
 

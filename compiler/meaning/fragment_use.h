@@ -89,7 +89,7 @@ void ProcedureBuilder::inside_fragment(syntax::Node use, Scope& scope, bool step
         Scope::Binding binding{parameters[i].text(), std::nullopt, std::nullopt};
         if (argument.is(Syntax::string_)) {
             binding.thing = Thing{
-                .sort = Sort::text, .name = argument.unquoted(), .label = argument.unquoted(), .span = argument.span()};
+                .sort = Sort::text, .name = argument.unquoted(), .label = text_of(argument), .span = argument.span()};
         } else if (const auto fluid = context_.fluids.find(argument.text());
                    argument.is(Syntax::ref_) && fluid != context_.fluids.end() &&
                    scope.find(argument.text()) == nullptr && context_.names.find(argument.text()) == nullptr) {

@@ -7,6 +7,7 @@
 #include <string_view>
 #include <vector>
 
+#include "meaning/text.h"
 #include "syntax/tree.h"
 
 namespace curbstop::meaning {
@@ -16,9 +17,9 @@ struct KindInfo {
 
     syntax::Node declaration;
     std::string_view name;
-    std::string label;
+    Text label;
     std::vector<syntax::Node> groups; ///< names of groups
-    std::vector<syntax::Node> ports;  ///< name leaves
+    std::vector<syntax::Node> ports;  ///< `port` names, each with its label
     std::vector<syntax::Node> ends;
     std::vector<syntax::Node> givens;
     std::vector<syntax::Node> chambers;

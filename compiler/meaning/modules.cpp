@@ -56,11 +56,32 @@ std::string doc_of(syntax::Node declaration) {
     return doc;
 }
 
-std::string label_of(syntax::Node declaration) {
-    if (const auto label = declaration.find(Syntax::label_)) {
-        return label->child(0).unquoted();
+Language language_of(const syntax::Tree& tree) {
+    if (tree.language == 0) {
+        return Language::english;
     }
-    return std::string(declared_name(declaration));
+    return language_from_code(syntax::Node(tree, tree.language).child(0).text()).value_or(Language::english);
+}
+
+Text text_of(syntax::Node string) {
+    Text text(string.unquoted(), language_of(string.tree()));
+    for (const syntax::Node translation : string.children()) {
+        if (const auto language = language_from_code(translation.child(0).text())) {
+            text.others.push_back({*language, translation.child(1).unquoted()});
+        }
+    }
+    return text;
+}
+
+Text text_of_name(syntax::Node name) {
+    return {std::string(name.text()), language_of(name.tree())};
+}
+
+Text label_of(syntax::Node declaration) {
+    if (const auto label = declaration.find(Syntax::label_)) {
+        return text_of(label->child(0));
+    }
+    return {std::string(declared_name(declaration)), language_of(declaration.tree())};
 }
 
 namespace {
@@ -90,6 +111,9 @@ class Reader {
   private:
     void declare(syntax::Node declaration) {
         switch (declaration.kind()) {
+        case Syntax::language_:
+            language(declaration);
+            return;
         case Syntax::use_:
             use(declaration);
             return;
@@ -136,6 +160,16 @@ class Reader {
                        .span = name->span(),
                        .message = fmt::format("there is a {} `{}` already", sort, name->text()),
                        .labels = {{earlier_name->span(), "declared here"}}});
+        }
+    }
+
+    void language(syntax::Node declaration) {
+        const syntax::Node first(declaration.tree(), declaration.tree().language);
+        if (first != declaration) {
+            sink_.add({.slug = "language-twice",
+                       .span = declaration.span(),
+                       .message = "the language of this file is said twice",
+                       .labels = {{first.span(), "here first"}}});
         }
     }
 

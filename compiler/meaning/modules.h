@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "meaning/build.h"
+#include "meaning/text.h"
 #include "syntax/tree.h"
 #include "text/diagnostic.h"
 
@@ -48,7 +49,13 @@ std::string_view declared_name(syntax::Node declaration);
 /// The doc comment of a declaration, lines joined, `##` gone.
 std::string doc_of(syntax::Node declaration);
 /// The label of a declaration or its name.
-std::string label_of(syntax::Node declaration);
+Text label_of(syntax::Node declaration);
+/// What a string says, in all languages that it is given in.
+Text text_of(syntax::Node string);
+/// A name as a text of its file.
+Text text_of_name(syntax::Node name);
+/// The language of the texts of a file.
+Language language_of(const syntax::Tree& tree);
 
 /// Reads `root` and all that it uses. Missing modules, circles and names taken twice are reported; what could be read
 /// is returned all the same.

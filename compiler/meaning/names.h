@@ -47,7 +47,7 @@ struct Thing {
     FluidId fluid;           ///< fluid
     std::uint32_t value = 0; ///< way
     std::string name;        ///< full name; of a way the position's name; of a text the text
-    std::string label;
+    Text label;
     text::Span span{}; ///< where it was declared
 };
 

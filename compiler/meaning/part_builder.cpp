@@ -99,10 +99,10 @@ void SystemBuilder::instantiate(PartDraft draft) {
               .span = draft.span});
     add_dials(instance);
     for (const syntax::Node port : kind->ports) {
-        const std::string name = fmt::format("{}.{}", draft.name, port.text());
-        const std::string label = kind->ports.size() == 1 && kind->ends.empty()
-                                      ? draft.label
-                                      : fmt::format("{} ({})", draft.label, port.text());
+        const std::string name = fmt::format("{}.{}", draft.name, declared_name(port));
+        const Text label = kind->ports.size() == 1 && kind->ends.empty()
+                               ? draft.label
+                               : composed(draft.label, " (", label_of(port), ")");
         Node node{{name, label, "", port.span()}, meaning::NodeKind::port, id};
         node.height = draft.height;
         const NodeId node_id = add_node(std::move(node));
@@ -110,8 +110,7 @@ void SystemBuilder::instantiate(PartDraft draft) {
         add_name({.sort = Sort::port, .part = id, .node = node_id, .name = name, .label = label, .span = port.span()});
     }
     for (const syntax::Node end : kind->ends) {
-        const std::string label = end.has(Syntax::label_) ? fmt::format("{} ({})", draft.label, label_of(end))
-                                                          : fmt::format("{} ({})", draft.label, declared_name(end));
+        const Text label = composed(draft.label, " (", label_of(end), ")");
         add_end(end, fmt::format("{}.{}", draft.name, declared_name(end)), label, id, draft.exists, draft.height);
     }
     add_chambers(instance);
@@ -119,9 +118,8 @@ void SystemBuilder::instantiate(PartDraft draft) {
     kind_stack_.push_back(kind->name);
     for (const syntax::Node inner : kind->inner_parts) {
         const std::string inner_name = fmt::format("{}.{}", draft.name, inner.child(0).text());
-        std::string label = inner.has(Syntax::label_) ? label_of(inner) : std::string(inner.child(0).text());
         PartDraft below{.name = inner_name,
-                        .label = fmt::format("{}: {}", draft.label, label),
+                        .label = composed(draft.label, ": ", label_of(inner)),
                         .doc = "",
                         .kind_name = inner.child(1),
                         .span = draft.span,
@@ -227,14 +225,14 @@ void SystemBuilder::add_position_variable(Instance& instance) {
     variable.exists = part.exists;
     for (const syntax::Node position : kind.positions) {
         const syntax::Node name = position.child(0);
-        std::string label = position.has(Syntax::label_) ? label_of(position) : std::string(name.text());
+        Text label = label_of(position);
         if (!position.has(Syntax::label_)) {
-            std::ranges::replace(label, '_', ' ');
+            std::replace(label.begin(), label.end(), '_', ' ');
         }
         if (instance.settings) {
             for (const syntax::Node item : instance.settings->children()) {
                 if (item.is(Syntax::position_label_) && item.child(0).text() == name.text()) {
-                    label = item.child(1).unquoted();
+                    label = text_of(item.child(1));
                 }
             }
         }
@@ -274,8 +272,7 @@ void SystemBuilder::add_dials(Instance& instance) {
     const Part part = system_[instance.part];
     for (const syntax::Node dial : instance.kind->dials) {
         const std::string name = fmt::format("{}.{}", part.name, declared_name(dial));
-        const std::string label = dial.has(Syntax::label_) ? fmt::format("{}: {}", part.label, label_of(dial))
-                                                           : fmt::format("{}: {}", part.label, declared_name(dial));
+        const Text label = composed(part.label, ": ", label_of(dial));
         std::vector<syntax::Node> range;
         for (const syntax::Node child : dial.children()) {
             if (child.is(Syntax::quantity_)) {
@@ -331,8 +328,7 @@ void SystemBuilder::add_chambers(Instance& instance) {
     const Part part = system_[instance.part];
     for (const syntax::Node item : instance.kind->chambers) {
         const std::string name = fmt::format("{}.{}", part.name, declared_name(item));
-        const std::string label =
-            item.has(Syntax::label_) ? fmt::format("{}: {}", part.label, label_of(item)) : part.label;
+        const Text label = item.has(Syntax::label_) ? composed(part.label, ": ", label_of(item)) : part.label;
         const ChamberId id(system_.chambers.size());
         Node node{{name, label, "", item.span()}, meaning::NodeKind::chamber, instance.part, id};
         node.height = part.height;

@@ -19,13 +19,13 @@ struct Observation {
     ObservationKind kind = ObservationKind::stops;
     FluidId fluid;                 ///< of shows
     std::optional<Quantity> least; ///< of reads_at_least
-    std::string words;             ///< the owner's
+    Text words;                    ///< the owner's
     text::Span span{};
 };
 
 /// One thing that a flow comes from: a supply, chambers, or both.
 struct FlowOrigin {
-    std::string label;
+    Text label;
     std::vector<ChamberId> chambers;
     std::vector<SourceId> supplies;
     bool pipes = false;
@@ -39,9 +39,9 @@ struct Flow {
     std::vector<ChamberId> chambers; ///< origins that hold fluid
     std::vector<SourceId> supplies;  ///< origins from outside
     std::vector<OutletId> outlets;
-    std::vector<FlowOrigin> origins;        ///< per thing named: what it is
-    std::vector<std::string> origin_labels; ///< as the owner reads them, in order
-    std::vector<std::string> outlet_labels;
+    std::vector<FlowOrigin> origins; ///< per thing named: what it is
+    std::vector<Text> origin_labels; ///< as the owner reads them, in order
+    std::vector<Text> outlet_labels;
     std::vector<std::vector<OutletId>> outlet_groups;   ///< per thing named after `to`: its outlets
     std::vector<ExpressionId> outlet_exists;            ///< per group: what was named is there
     ExpressionId origin_exists = Expressions::always(); ///< some origin is there
@@ -112,14 +112,14 @@ struct KeepStatement {
 struct PressuriseStatement {
     std::vector<SourceId> supplies;
     std::vector<ChamberId> chambers;
-    std::vector<std::string> labels;
+    std::vector<Text> labels;
     std::optional<Observation> until;
     std::optional<Quantity> at_most;
 };
 struct PourStatement {
     ChamberId vessel;
     NodeId into;
-    std::string into_label;
+    Text into_label;
 };
 struct RepeatStatement {
     std::optional<Observation> until;
@@ -127,37 +127,37 @@ struct RepeatStatement {
     Statements body;
 };
 struct WatchStatement {
-    std::string words;
+    Text words;
     ZoneId zone;
     PartId part;
 };
 struct HelperStatement {
-    std::string words;
+    Text words;
 };
 struct WaitStatement {
     Quantity time;
 };
 struct WearStatement {
-    std::vector<std::string> items;
+    std::vector<Text> items;
 };
 struct BringStatement {
-    std::string item;
+    Text item;
     FluidId fluid;
     std::optional<Quantity> amount;
 };
 struct RecordStatement {
-    std::string words;
+    Text words;
     Dimension dimension = Dimension::count;
 };
 struct NoteStatement {
-    std::string text;
+    Text text;
 };
 struct PhotoStatement {
     PhotoId photo;
 };
 struct SignalStatement {
     Signal signal;
-    std::string text;
+    Text text;
 };
 struct ContractStatement {
     bool requires_ = true;
@@ -170,7 +170,7 @@ struct ConditionalStatement {
     Statements body;
 }; ///< only with, without
 struct InCaseStatement {
-    std::string words;
+    Text words;
     BranchId branch;
     Statements body;
 };
@@ -187,7 +187,7 @@ struct Statement {
 };
 
 struct Step {
-    std::string title;
+    Text title;
     Statements statements;
     text::Span span{};
 };
@@ -200,7 +200,7 @@ struct ConditionalSteps {
     StageItems items;
 };
 struct InCaseSteps {
-    std::string words;
+    Text words;
     BranchId branch;
     StageItems items;
 };
@@ -225,7 +225,7 @@ struct Contract {
 };
 
 struct Stage {
-    std::string label;
+    Text label;
     std::vector<Contract> requires_, ensures;
     StageItems items;
     text::Span span{};

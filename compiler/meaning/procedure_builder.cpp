@@ -11,18 +11,28 @@
 
 namespace curbstop::meaning {
 
-std::string ProcedureBuilder::words(syntax::Node string, const Scope& scope) const {
+Text ProcedureBuilder::words(syntax::Node string, const Scope& scope) const {
     if (string.is(Syntax::label_)) {
         return words(string.child(0), scope);
     }
-    const std::string text = string.unquoted();
+    Text text = text_of(string);
+    const auto filled = [&](std::string_view written, Language language) {
+        return with_bound_labels(written, scope, language);
+    };
+    for (Text::Translation& translation : text.others) {
+        translation.text = filled(translation.text, translation.language);
+    }
+    return {filled(text, text.language), text.language, std::move(text.others)};
+}
+
+std::string ProcedureBuilder::with_bound_labels(std::string_view text, const Scope& scope, Language language) {
     std::string result;
     for (std::size_t i = 0; i < text.size();) {
         const std::size_t close = text[i] == '{' ? text.find('}', i) : std::string::npos;
         const Scope::Binding* binding =
-            close == std::string::npos ? nullptr : scope.find(std::string_view(text).substr(i + 1, close - i - 1));
+            close == std::string::npos ? nullptr : scope.find(text.substr(i + 1, close - i - 1));
         if (binding != nullptr && binding->thing) {
-            result += binding->thing->label;
+            result += binding->thing->label.in(language).text;
             i = close + 1;
         } else {
             result += text[i++];

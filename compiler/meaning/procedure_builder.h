@@ -60,7 +60,8 @@ class ProcedureBuilder {
     void read_bounds(Flow& flow, syntax::Node node, const Scope& scope);
 
     /// Text of a string with `{name}` replaced by the label of what is bound.
-    std::string words(syntax::Node string, const Scope& scope) const;
+    Text words(syntax::Node string, const Scope& scope) const;
+    static std::string with_bound_labels(std::string_view text, const Scope& scope, Language language);
     ExpressionId exists_of(const Thing& thing) const;
 
     Context& context_;

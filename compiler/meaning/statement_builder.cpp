@@ -382,7 +382,7 @@ void ProcedureBuilder::add_words(Statements& statements, syntax::Node node, Scop
     }
     case Syntax::helper_: {
         const auto string = node.find(Syntax::string_);
-        push(statements, node, HelperStatement{string ? words(*string, scope) : std::string{}});
+        push(statements, node, HelperStatement{string ? words(*string, scope) : Text{}});
         return;
     }
     case Syntax::wait_:

@@ -12,14 +12,15 @@
 #include "meaning/expression.h"
 #include "meaning/ids.h"
 #include "meaning/quantity.h"
+#include "meaning/text.h"
 #include "text/source.h"
 
 namespace curbstop::meaning {
 
 /// What every declared thing has: the author's name, the owner's label, its doc comment and its place.
 struct Named {
-    std::string name;  ///< dotted for parts of assemblies: `heater.element`
-    std::string label; ///< the name where no label was written
+    std::string name; ///< dotted for parts of assemblies: `heater.element`
+    Text label;       ///< the name where no label was written
     std::string doc;
     text::Span span{};
 };
@@ -34,7 +35,7 @@ std::optional<Signal> signal_from_name(std::string_view name);
 struct Fluid : Named {
     int category = 1; ///< EN 1717 fluid category, 1 to 5
     bool gas = false;
-    std::string shows; ///< how its arrival is seen
+    Text shows; ///< how its arrival is seen
     struct Strength {
         Quantity concentration;
         std::optional<Quantity> freezes;
@@ -50,7 +51,7 @@ struct Fluid : Named {
     /// The sheet prints it before what a vessel is filled with is poured or dipped into.
     struct Warning {
         Signal signal = Signal::caution;
-        std::string text;
+        Text text;
     };
     std::vector<Warning> warnings;
 };
@@ -107,7 +108,7 @@ struct Hazard {
     VariableId variable;
     std::uint32_t value = 0;
     Signal signal = Signal::caution;
-    std::string text;
+    Text text;
     text::Span span{};
 };
 
@@ -117,13 +118,13 @@ struct Guard {
     VariableId variable;
     std::uint32_t value = 0;
     ExpressionId needs;
-    std::string why;
+    Text why;
     text::Span span{};
 };
 
 struct Part : Named {
     std::string kind_name;
-    std::string kind_label;
+    Text kind_label;
     PartId parent; ///< of a part inside an assembly
     std::vector<WorkPlace> places;
     ExpressionId exists = Expressions::always();
@@ -228,7 +229,7 @@ struct Source : Named {
 
 struct Run {
     NodeId from, to;
-    std::string pipe; ///< label of the pipe
+    Text pipe; ///< label of the pipe
     Quantity length;
     std::optional<Quantity> bore;
     NodeId falls_to; ///< none where it does not fall
@@ -266,6 +267,7 @@ struct Lineup : Named {
 };
 
 struct System : Named {
+    Languages languages = 0; ///< that its sheets are to be given in; none: nothing is said
     Expressions expressions;
     std::vector<Fluid> fluids;
     std::vector<Photo> photos; ///< those of steps included

@@ -19,6 +19,7 @@ void SystemBuilder::build() {
     system_.label = label_of(declaration_);
     system_.doc = doc_of(declaration_);
     system_.span = declaration_.span();
+    read_languages();
 
     // Names first: what is declared may be used above its declaration. Options and zones before what refers to them.
     for (const Syntax kind : {Syntax::option_, Syntax::zone_, Syntax::cover_, Syntax::place_, Syntax::vessel_}) {
@@ -68,6 +69,22 @@ void SystemBuilder::build() {
     collect_ratings();
     check_tees();
     system_.mentioned.resize(system_.variables.size());
+}
+
+void SystemBuilder::read_languages() {
+    for (const syntax::Node item : declaration_.children()) {
+        if (!item.is(Syntax::languages_)) {
+            continue;
+        }
+        for (const syntax::Node word : item.children()) {
+            const Language language = language_from_code(word.text()).value_or(Language::english);
+            if (contains(system_.languages, language)) {
+                context_.complain("language-twice", word.span(),
+                                  fmt::format("{} is in the list already", english_name(language)));
+            }
+            system_.languages = static_cast<Languages>(system_.languages | just(language));
+        }
+    }
 }
 
 void SystemBuilder::name_item(syntax::Node item) {
@@ -149,7 +166,7 @@ void SystemBuilder::name_cover(syntax::Node item) {
                       VariableKind::cover};
     variable.values = {{{"shut", "shut", "", item.span()}}, {{"open", "open", "", item.span()}}};
     const std::string name = variable.name;
-    const std::string label = variable.label;
+    const Text label = variable.label;
     const VariableId id = add_variable(std::move(variable));
     Cover cover{{name, label, doc_of(item), item.span()}, id, {}};
     std::vector<WorkPlace> places = work_places(item);
@@ -286,7 +303,7 @@ void SystemBuilder::name_free_end(syntax::Node item) {
     add_end(item, std::string(declared_name(item)), label_of(item), id, Expressions::always(), height);
 }
 
-void SystemBuilder::add_end(syntax::Node item, std::string name, std::string label, PartId part, ExpressionId exists,
+void SystemBuilder::add_end(syntax::Node item, std::string name, Text label, PartId part, ExpressionId exists,
                             std::optional<Quantity> height) {
     Variable variable{{name, label, doc_of(item), item.span()}, VariableKind::end, part};
     variable.values.push_back({{"open", "open", "", item.span()}});
@@ -415,7 +432,7 @@ void SystemBuilder::fill_end_values() {
         Variable& variable = system_.variables[end.variable.value];
         const auto add = [&](const Named& partner, NodeId node, std::string_view how, std::string_view label) {
             variable.values.push_back({{fmt::format("{} {}", how, partner.name),
-                                        fmt::format("{} {}", label, partner.label), "", partner.span},
+                                        composed("", std::string(label) + " ", partner.label), "", partner.span},
                                        {},
                                        node});
         };

@@ -38,7 +38,9 @@ class SystemBuilder {
         bool dips = false;
     };
     struct PartDraft {
-        std::string name, label, doc;
+        std::string name;
+        Text label;
+        std::string doc;
         syntax::Node kind_name;
         text::Span span;
         std::optional<syntax::Node> settings;
@@ -51,6 +53,7 @@ class SystemBuilder {
     };
 
     // naming (system_builder.cpp)
+    void read_languages();
     void name_item(syntax::Node item);
     void name_zone(syntax::Node item);
     void name_cover(syntax::Node item);
@@ -61,7 +64,7 @@ class SystemBuilder {
     void add_name(Thing thing);
     NodeId add_node(Node node);
     VariableId add_variable(Variable variable);
-    void add_end(syntax::Node item, std::string name, std::string label, PartId part, ExpressionId exists,
+    void add_end(syntax::Node item, std::string name, Text label, PartId part, ExpressionId exists,
                  std::optional<Quantity> height);
     std::vector<WorkPlace> work_places(syntax::Node item);
     ExpressionId existence(syntax::Node item);

@@ -436,14 +436,14 @@ void SystemBuilder::add_guards(const Instance& instance) {
         const auto needs = expression_from(context_, item.child(1), instance.scope, own_ports);
         if (value && needs && part.variable.valid()) {
             system_.guards.push_back({item.is(Syntax::guard_set_) ? GuardKind::set : GuardKind::while_standing,
-                                      part.variable, *value, *needs, item.child(2).unquoted(), item.span()});
+                                      part.variable, *value, *needs, text_of(item.child(2)), item.span()});
         }
     }
     for (const syntax::Node item : kind.hazards) {
         const auto value = position_index(item.child(1));
         const auto signal = signal_from_name(item.child(0).text());
         if (value && signal && part.variable.valid()) {
-            system_.hazards.push_back({part.variable, *value, *signal, item.child(2).unquoted(), item.span()});
+            system_.hazards.push_back({part.variable, *value, *signal, text_of(item.child(2)), item.span()});
         }
     }
 }

@@ -11,13 +11,26 @@
 namespace curbstop::output {
 namespace {
 
+/// "Page 2 of 7" as CSS counts it.
+std::string page_number(const Tongue& tongue) {
+    std::string content;
+    for (const Piece& piece :
+         tongue.say<Saying::page_of_pages>(in<"page">(code("counter(page)")), in<"pages">(code("counter(pages)")))) {
+        content += (content.empty() ? "" : " ") + (piece.code ? std::string(piece.text) : css_string(piece.text));
+    }
+    return content;
+}
+
 /// Running head and foot of printed pages (CSS Paged Media level 3, margin boxes). Browsers without them print none.
 std::string page_style(const Sheet& sheet, std::string_view foot) {
-    return fmt::format("@page {{\n  @top-left {{ content: {}; }}\n  @top-right {{ content: {}; }}\n"
-                       "  @bottom-left {{ content: {}; }}\n"
-                       "  @bottom-right {{ content: \"Page \" counter(page) \" of \" counter(pages); }}\n}}\n",
-                       css_string(sheet.running_head),
-                       css_string("Version " + sheet.info.content_version.substr(0, 12)), css_string(foot));
+    const Tongue tongue(sheet.language);
+    return fmt::format(
+        ":root {{ --goes-on: {}; }}\n"
+        "@page {{\n  @top-left {{ content: {}; }}\n  @top-right {{ content: {}; }}\n"
+        "  @bottom-left {{ content: {}; }}\n  @bottom-right {{ content: {}; }}\n}}\n",
+        css_string(tongue.text(Saying::goes_on)), css_string(sheet.running_head),
+        css_string(plain(tongue.say<Saying::short_version>(in<"version">(sheet.info.content_version.substr(0, 12))))),
+        css_string(foot), page_number(tongue));
 }
 
 /// For the record, as attributes.
@@ -50,25 +63,26 @@ std::string html_document(const Sheet& sheet, std::string_view title, std::strin
         late = fmt::format("<script type=\"module\">{}</script>\n", second);
     }
     return fmt::format(
-        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+        "<!DOCTYPE html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n"
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'sha256-{}'; "
         "{}base-uri 'none'; form-action 'none'; require-trusted-types-for 'script'\">\n"
         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
         "<meta name=\"color-scheme\" content=\"light dark\">\n<meta name=\"referrer\" content=\"no-referrer\">\n"
         "<meta name=\"generator\" content=\"Curbstop {}\">\n<title>{}</title>\n<style>{}</style>\n{}</head>\n"
         "<body>\n{}{}</body>\n</html>\n",
-        to_base64(sha256(style)), policy, html_escaped(sheet.info.tool_version), html_escaped(title), style, early,
-        body, late);
+        meaning::code(sheet.language), to_base64(sha256(style)), policy, html_escaped(sheet.info.tool_version),
+        html_escaped(title), style, early, body, late);
 }
 
 std::string html_sheet(const Sheet& sheet) {
+    const Tongue tongue(sheet.language);
     const StateScript state = html_state_script(sheet);
     const bool has_photos = sheet.all_photos != nullptr && !sheet.all_photos->empty();
     const std::string drawings = html_drawings(sheet) + html_part_photos(sheet);
     const std::string body = fmt::format(
-        "{}{}<main{}>\n{}{}{}{}{}{}</main>\n{}{}{}{}", html_skip_link(), html_head(sheet), what_it_is_of(sheet),
+        "{}{}<main{}>\n{}{}{}{}{}{}</main>\n{}{}{}{}", html_skip_link(tongue), html_head(sheet), what_it_is_of(sheet),
         html_preparation(sheet), html_picture_signs(sheet), drawings, html_stages(sheet), html_after(sheet),
-        html_volumes(sheet), html_foot(sheet), html_bar(), html_script_texts(), state.html);
+        html_volumes(sheet), html_foot(sheet), html_bar(tongue), html_script_texts(tongue), state.html);
     return html_document(sheet, sheet.procedure + " – " + sheet.system, sheet.running_foot,
                          fmt::format("{}\n{}{}", sheet_style(), pictures_style(), sheet_print_style()), body,
                          {sheet_view_script(), sheet_script(), state.script, has_photos});

@@ -21,7 +21,7 @@ std::string paragraphs(const std::vector<Phrase>& lines) {
 std::string tag(const Tag& tag, const std::vector<std::string>& fields) {
     std::string out = fmt::format("<li class=\"tag-slip\">\n<p class=\"tag-what\">{}{}</p>\n", html_label(tag.what),
                                   html_condition(tag.condition));
-    for (const std::string& how : tag.stands) {
+    for (const Wording& how : tag.stands) {
         fmt::format_to(std::back_inserter(out), "<p class=\"tag-how\">{}</p>\n", html_label(how));
     }
     for (const Phrase& rule : tag.rules) {
@@ -67,8 +67,8 @@ std::string html_records(const RecordSheet& sheet) {
     std::string out = fmt::format("<section class=\"records\">\n<h3 id=\"records\">{}</h3>\n<p>{}</p>\n"
                                   "<table class=\"info\" aria-labelledby=\"records\">\n<thead><tr>",
                                   html_escaped(sheet.heading), html_escaped(sheet.lead));
-    for (const std::string& column : sheet.columns) {
-        fmt::format_to(std::back_inserter(out), "<th scope=\"col\">{}</th>", html_escaped(column));
+    for (const Wording& column : sheet.columns) {
+        fmt::format_to(std::back_inserter(out), "<th scope=\"col\">{}</th>", html_words(column));
     }
     out += "</tr></thead>\n<tbody>\n";
     for (const RecordSheet::Row& row : sheet.rows) {

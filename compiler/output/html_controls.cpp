@@ -10,79 +10,84 @@
 namespace curbstop::output {
 namespace {
 
-std::string radio(std::string_view name, std::string_view value, std::string_view label, bool chosen) {
+std::string words(const Tongue& tongue, Saying what) {
+    return html_escaped(tongue.text(what));
+}
+
+std::string radio(std::string_view name, std::string_view value, const std::string& label, bool chosen) {
     return fmt::format("<label class=\"choice\"><input type=\"radio\" name=\"{}\" value=\"{}\"{}> "
                        "<span>{}</span></label>\n",
-                       name, value, chosen ? " checked" : "", html_escaped(label));
+                       name, value, chosen ? " checked" : "", label);
 }
 
 } // namespace
 
-std::string html_skip_link() {
-    return fmt::format("<a class=\"skip\" href=\"#stage-1\">{}</a>\n", html_escaped(ControlWords().skip));
+std::string html_skip_link(const Tongue& tongue) {
+    return fmt::format("<a class=\"skip\" href=\"#stage-1\">{}</a>\n", words(tongue, Saying::screen_skip));
 }
 
-std::string html_desk() {
-    const ControlWords words;
+std::string html_desk(const Tongue& tongue) {
+    const auto text = [&](Saying what) { return words(tongue, what); };
     std::string out =
         fmt::format("<details class=\"desk\" id=\"desk\" data-needs-script hidden>\n<summary>{}</summary>\n"
                     "<div id=\"view\">\n<fieldset>\n<legend>{}</legend>\n",
-                    html_escaped(words.desk), html_escaped(words.theme));
-    out += radio("theme", "device", words.theme_of_device, true);
-    out += radio("theme", "bright", words.theme_bright, false);
-    out += radio("theme", "dark", words.theme_dark, false);
+                    text(Saying::screen_desk), text(Saying::screen_theme));
+    out += radio("theme", "device", text(Saying::screen_theme_of_device), true);
+    out += radio("theme", "bright", text(Saying::screen_theme_bright), false);
+    out += radio("theme", "dark", text(Saying::screen_theme_dark), false);
     fmt::format_to(
         std::back_inserter(out),
         "</fieldset>\n<label class=\"choice\"><input type=\"checkbox\" id=\"large-targets\"> "
         "<span>{}</span></label>\n<label class=\"choice\"><input type=\"checkbox\" id=\"print-all\"> "
         "<span>{}</span></label>\n</div>\n<fieldset class=\"record-files\">\n<legend>{}</legend>\n<p>{}</p>\n",
-        html_escaped(words.large), html_escaped(words.print_all), html_escaped(words.record),
-        html_escaped(words.record_about));
+        text(Saying::screen_large), text(Saying::screen_print_all), text(Saying::screen_record),
+        text(Saying::screen_record_about));
     fmt::format_to(std::back_inserter(out),
                    "<button type=\"button\" id=\"save-record\">{}</button>\n"
                    "<label class=\"file\"><span>{}</span> <input type=\"file\" id=\"open-record\" "
                    "accept=\".json,application/json\"></label>\n"
                    "<button type=\"button\" id=\"clear-record\">{}</button>\n",
-                   html_escaped(words.save), html_escaped(words.open), html_escaped(words.clear));
+                   text(Saying::screen_save), text(Saying::screen_open), text(Saying::screen_clear));
     fmt::format_to(std::back_inserter(out),
                    "<div id=\"offer\" hidden>\n<p></p>\n<button type=\"button\" value=\"take\">{}</button>\n"
                    "<button type=\"button\" value=\"leave\">{}</button>\n</div>\n<p id=\"report\" role=\"alert\"></p>\n"
                    "</fieldset>\n</details>\n<p id=\"complaint\" role=\"alert\" hidden></p>\n",
-                   html_escaped(words.take), html_escaped(words.leave));
+                   text(Saying::screen_take), text(Saying::screen_leave));
     return out;
 }
 
 std::string html_picker(const Sheet& sheet) {
-    const ControlWords words;
+    const Tongue tongue(sheet.language);
+    const auto text = [&](Saying what) { return words(tongue, what); };
     std::string out =
-        fmt::format("<div class=\"picker\" data-needs-script hidden>\n<p>{}</p>\n", html_escaped(words.options));
+        fmt::format("<div class=\"picker\" data-needs-script hidden>\n<p>{}</p>\n", text(Saying::screen_options));
     for (std::size_t i = 0; i < sheet.preparation.options.size(); ++i) {
         const OptionItem& option = sheet.preparation.options[i];
         const std::string name = fmt::format("option-{}", i);
         fmt::format_to(std::back_inserter(out), "<fieldset data-option=\"{}\">\n<legend>{}</legend>\n",
                        html_escaped(option.name), html_label(option.label));
-        out += radio(name, "unknown", words.not_said, true);
-        out += radio(name, "has", words.has, false);
-        out += radio(name, "has_not", words.has_not, false);
+        out += radio(name, "unknown", text(Saying::screen_not_said), true);
+        out += radio(name, "has", text(Saying::screen_has), false);
+        out += radio(name, "has_not", text(Saying::screen_has_not), false);
         out += "</fieldset>\n";
     }
     return out + "<p class=\"hidden-count\" data-hidden-count=\"always\"></p>\n</div>\n";
 }
 
-std::string html_bar() {
-    const ControlWords words;
+std::string html_bar(const Tongue& tongue) {
     return fmt::format("<section class=\"bar\" id=\"bar\" aria-label=\"{0}\" data-needs-script hidden>\n"
                        "<p id=\"count\"></p>\n<progress max=\"1\" value=\"0\" aria-labelledby=\"count\"></progress>\n"
                        "<p id=\"said\" role=\"status\"></p>\n"
                        "<button type=\"button\" id=\"next-open\">{1}</button>\n"
                        "<button type=\"button\" id=\"take-back\">{2}</button>\n</section>\n",
-                       html_escaped(words.progress), html_escaped(words.next), html_escaped(words.undo));
+                       words(tongue, Saying::screen_progress), words(tongue, Saying::screen_next),
+                       words(tongue, Saying::screen_undo));
 }
 
-std::string html_script_texts() {
+std::string html_script_texts(const Tongue& tongue) {
     std::string out = "<template id=\"texts\">\n";
     for (const ScriptText& each : script_texts()) {
-        fmt::format_to(std::back_inserter(out), "<p data-text=\"{}\">{}</p>\n", each.name, html_escaped(each.text));
+        fmt::format_to(std::back_inserter(out), "<p data-text=\"{}\">{}</p>\n", each.name, words(tongue, each.saying));
     }
     return out + "</template>\n";
 }
@@ -91,19 +96,20 @@ std::string html_applies(const Applies& applies) {
     return applies.always() ? std::string() : fmt::format(" data-when=\"{}\"", applies.postfix());
 }
 
-std::string html_tick(std::string_view id, const std::string& words) {
+std::string html_tick(std::string_view id, const std::string& written) {
     return fmt::format("<label class=\"tick\"><input type=\"checkbox\" data-id=\"{}\"><span>{}</span></label>", id,
-                       words);
+                       written);
 }
 
-std::string html_field(std::string_view id, const std::string& words, const std::string& name, const Line& line) {
+std::string html_field(std::string_view id, const std::string& written, const std::string& name, const Line& line,
+                       const Tongue& tongue) {
     const bool choose = line.units.size() > 1;
     const std::string unit =
         line.units.size() == 1 ? fmt::format(" data-unit=\"{}\"", meaning::unit_info(line.units.front()).ucum) : "";
     std::string out =
         fmt::format("<div class=\"field\"><label><span>{}</span> <input type=\"text\" autocomplete=\"off\" "
                     "dir=\"auto\" data-id=\"{}\"{}>",
-                    words, id, unit);
+                    written, id, unit);
     if (!line.unit.empty()) {
         fmt::format_to(std::back_inserter(out), " <span class=\"unit{}\">{}</span>", choose ? " chosen-on-screen" : "",
                        html_escaped(line.unit));
@@ -111,7 +117,7 @@ std::string html_field(std::string_view id, const std::string& words, const std:
     out += "</label>";
     if (choose) {
         fmt::format_to(std::back_inserter(out), " <select aria-label=\"{}: {}\" data-needs-script hidden>",
-                       html_escaped(ControlWords().unit), html_escaped(name));
+                       words(tongue, Saying::screen_unit), html_escaped(name));
         for (const meaning::Unit each : line.units) {
             const meaning::UnitInfo& info = meaning::unit_info(each);
             fmt::format_to(std::back_inserter(out), "<option value=\"{}\">{}</option>", html_escaped(info.ucum),

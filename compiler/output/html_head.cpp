@@ -6,14 +6,14 @@
 #include <fmt/format.h>
 
 #include <iterator>
-#include <span>
+#include <vector>
 
 namespace curbstop::output {
 namespace {
 
-std::string list_of(std::span<const std::string_view> clauses) {
+std::string list_of(const std::vector<std::string>& clauses) {
     std::string out;
-    for (const std::string_view clause : clauses) {
+    for (const std::string& clause : clauses) {
         fmt::format_to(std::back_inserter(out), "<li>{}</li>\n", html_escaped(clause));
     }
     return out;
@@ -37,40 +37,33 @@ std::string info_cards(const std::vector<InfoCard>& cards) {
     return out;
 }
 
-std::string walk(const Preparation& preparation) {
+std::string walk(const Preparation& preparation, const Tongue& tongue) {
     if (preparation.walk.empty()) {
         return {};
     }
     // Arrows only where the list is the walk itself.
     const bool in_full = preparation.walk.size() == preparation.place_changes + 1;
     std::string out = fmt::format("<ol class=\"walk{}\">\n", in_full ? " path" : "");
-    for (const std::string& place : preparation.walk) {
+    for (const Wording& place : preparation.walk) {
         fmt::format_to(std::back_inserter(out), "<li>{}</li>\n", html_label(place));
     }
     out += "</ol>\n";
-    if (const std::string words = walk_words(preparation); !words.empty()) {
+    if (const std::string words = walk_words(preparation, tongue); !words.empty()) {
         fmt::format_to(std::back_inserter(out), "<p>{}</p>\n", html_escaped(words));
     }
     return out;
 }
 
-std::string helper(const Preparation& preparation) {
-    if (preparation.helper_steps.empty()) {
-        return {};
-    }
-    std::vector<Phrase> steps;
-    for (const std::uint32_t step : preparation.helper_steps) {
-        steps.push_back(phrase(std::to_string(step)));
-    }
-    return fmt::format("<p>A second person is needed in step{} {}.</p>\n", steps.size() > 1 ? "s" : "",
-                       html_phrase(joined(steps, "and")));
+std::string helper(const Sheet& sheet) {
+    return sheet.preparation.helper_steps.empty() ? std::string()
+                                                  : fmt::format("<p>{}</p>\n", html_escaped(helper_words(sheet)));
 }
 
-std::string signals(const Preparation& preparation) {
+std::string signals(const Preparation& preparation, const Tongue& tongue) {
     std::string out;
     for (const meaning::Signal signal : preparation.signals) {
-        fmt::format_to(std::back_inserter(out), "<li><strong>{}</strong> {}</li>\n", signal_word(signal),
-                       html_escaped(signal_meaning(signal)));
+        fmt::format_to(std::back_inserter(out), "<li><strong>{}</strong> {}</li>\n", signal_word(signal, tongue),
+                       html_escaped(signal_meaning(signal, tongue)));
     }
     return out.empty() ? out : "<ul class=\"plain\">\n" + out + "</ul>\n";
 }
@@ -78,12 +71,15 @@ std::string signals(const Preparation& preparation) {
 } // namespace
 
 std::string html_head(const Sheet& sheet) {
+    const Tongue tongue(sheet.language);
+    const auto text = [&](Saying what) { return html_escaped(tongue.text(what)); };
     std::string results;
     for (const Phrase& result : sheet.results) {
-        fmt::format_to(std::back_inserter(results), "<li>at the end: {}</li>\n", html_phrase(result));
+        fmt::format_to(std::back_inserter(results), "<li>{}</li>\n",
+                       html_phrase(tongue.say<Saying::at_the_end>(in<"what">(result))));
     }
     if (sheet.stands_as_listed) {
-        results += "<li>at the end: everything stands as the last table says</li>\n";
+        results += "<li>" + text(Saying::stands_as_listed) + "</li>\n";
     }
     std::string open;
     for (const Phrase& each : sheet.not_proved) {
@@ -92,20 +88,22 @@ std::string html_head(const Sheet& sheet) {
     std::string out = fmt::format("<header>\n<p class=\"system\">{}</p>\n<h1>{}</h1>\n", html_label(sheet.system),
                                   html_label(sheet.procedure));
     if (!sheet.about.empty()) {
-        fmt::format_to(std::back_inserter(out), "<p class=\"about\" dir=\"auto\">{}</p>\n", html_escaped(sheet.about));
+        fmt::format_to(std::back_inserter(out), "<p class=\"about\" dir=\"auto\">{}</p>\n", html_words(sheet.about));
     }
-    fmt::format_to(std::back_inserter(out), "<p class=\"defer\">{}</p>\n{}", html_escaped(replaces_nothing()),
-                   html_desk());
-    fmt::format_to(
-        std::back_inserter(out),
-        "<div class=\"verdict\">\n<section>\n<h2>Proved</h2>\n<p>{}</p>\n<ul>\n{}{}</ul>\n</section>\n"
-        "<section>\n<h2>Not proved</h2>\n<p>Nobody but you looks after this:</p>\n<ul>\n{}{}</ul>\n</section>\n</div>\n"
-        "</header>\n",
-        html_escaped(checked_words(sheet)), list_of(always_proved()), results, open, list_of(never_proved()));
+    fmt::format_to(std::back_inserter(out), "<p class=\"defer\">{}</p>\n{}", text(Saying::replaces_nothing),
+                   html_desk(tongue));
+    fmt::format_to(std::back_inserter(out),
+                   "<div class=\"verdict\">\n<section>\n<h2>{}</h2>\n<p>{}</p>\n<ul>\n{}{}</ul>\n</section>\n"
+                   "<section>\n<h2>{}</h2>\n<p>{}</p>\n<ul>\n{}{}</ul>\n</section>\n</div>\n"
+                   "</header>\n",
+                   text(Saying::proved), html_escaped(checked_words(sheet)), list_of(always_proved(tongue)), results,
+                   text(Saying::not_proved), text(Saying::nobody_but_you), open, list_of(never_proved(tongue)));
     return out;
 }
 
 std::string html_preparation(const Sheet& sheet) {
+    const Tongue tongue(sheet.language);
+    const auto text = [&](Saying what) { return html_escaped(tongue.text(what)); };
     const Preparation& preparation = sheet.preparation;
     std::string options;
     for (const OptionItem& option : preparation.options) {
@@ -115,28 +113,28 @@ std::string html_preparation(const Sheet& sheet) {
                        html_label(option.label));
     }
     if (!options.empty()) {
-        options = "<div class=\"without-script\">\n"
-                  "<p>Tick what yours has. What is marked “only with” or “only without” goes by it.</p>\n"
-                  "<ul class=\"plain\">\n" +
+        options = "<div class=\"without-script\">\n<p>" + text(Saying::tick_yours) + "</p>\n<ul class=\"plain\">\n" +
                   options + "</ul>\n</div>\n" + html_picker(sheet);
     }
-    std::string cards = html_card("Yours may have", options) +
-                        html_card("Wear", ticked_list("wear", preparation.wear)) +
-                        html_card("Bring", ticked_list("bring", preparation.bring)) + info_cards(sheet.quantities) +
-                        html_card("Covers that will be opened", ticked_list("covers", preparation.covers)) +
-                        html_card("The way", walk(preparation)) + html_card("Helper", helper(preparation));
+    std::string cards = html_card(text(Saying::yours_may_have), options) +
+                        html_card(text(Saying::heading_wear), ticked_list("wear", preparation.wear)) +
+                        html_card(text(Saying::heading_bring), ticked_list("bring", preparation.bring)) +
+                        info_cards(sheet.quantities) +
+                        html_card(text(Saying::heading_covers), ticked_list("covers", preparation.covers)) +
+                        html_card(text(Saying::heading_way), walk(preparation, tongue)) +
+                        html_card(text(Saying::heading_helper), helper(sheet));
     cards += info_cards(preparation.cards);
-    cards += html_card("Signal words on this sheet", signals(preparation));
+    cards += html_card(text(Saying::heading_signals), signals(preparation, tongue));
     std::string stages;
     for (std::size_t i = 0; i < sheet.stages.size(); ++i) {
         fmt::format_to(std::back_inserter(stages),
                        "<li><a href=\"#stage-{}\">{}</a> <span class=\"tally\"></span></li>\n", i + 1,
                        html_label(sheet.stages[i].label));
     }
-    return fmt::format("<section class=\"preparation\">\n<h2>Before you start</h2>\n<div class=\"cards\">\n{}</div>\n{}"
-                       "</section>\n<nav aria-label=\"Stages\">\n<ol>\n{}</ol>\n</nav>\n"
+    return fmt::format("<section class=\"preparation\">\n<h2>{}</h2>\n<div class=\"cards\">\n{}</div>\n{}"
+                       "</section>\n<nav aria-label=\"{}\">\n<ol>\n{}</ol>\n</nav>\n"
                        "<p class=\"hidden-count\" data-hidden-count=\"if-any\" hidden></p>\n",
-                       cards, html_before(sheet), stages);
+                       text(Saying::before_you_start), cards, html_before(sheet), text(Saying::stages), stages);
 }
 
 } // namespace curbstop::output

@@ -35,24 +35,25 @@ struct HtmlLetIn {
                                         std::string_view styles, std::string_view body, const HtmlLetIn& let_in = {});
 
 // html_text.cpp
-[[nodiscard]] std::string html_phrase(const Phrase& phrase);   ///< labels are set off and keep their own direction
-[[nodiscard]] std::string html_label(const std::string& text); ///< someone's words inside a line of ours
-[[nodiscard]] std::string html_caution(const Caution& caution);
+[[nodiscard]] std::string html_phrase(const Phrase& phrase); ///< labels are set off and keep their own direction
+[[nodiscard]] std::string html_words(const Wording& text);   ///< escaped, what is in another language marked
+[[nodiscard]] std::string html_label(const Wording& text);   ///< someone's words inside a line of ours
+[[nodiscard]] std::string html_caution(const Caution& caution, const Tongue& tongue);
 /// "Only with Loft tap" as a mark after what it is about; empty for no condition.
-[[nodiscard]] std::string html_condition(const std::string& condition);
+[[nodiscard]] std::string html_condition(const Wording& condition);
 
 // html_controls.cpp
-[[nodiscard]] std::string html_skip_link();
-[[nodiscard]] std::string html_desk();                          ///< how the page looks; the record to a file and back
-[[nodiscard]] std::string html_picker(const Sheet& sheet);      ///< what this vehicle has
-[[nodiscard]] std::string html_bar();                           ///< progress, and what is done on the way
-[[nodiscard]] std::string html_script_texts();                  ///< what the script may say
-[[nodiscard]] std::string html_applies(const Applies& applies); ///< an attribute, with a blank before it; or nothing
+[[nodiscard]] std::string html_skip_link(const Tongue& tongue);
+[[nodiscard]] std::string html_desk(const Tongue& tongue); ///< how the page looks; the record to a file and back
+[[nodiscard]] std::string html_picker(const Sheet& sheet); ///< what this vehicle has
+[[nodiscard]] std::string html_bar(const Tongue& tongue);  ///< progress, and what is done on the way
+[[nodiscard]] std::string html_script_texts(const Tongue& tongue); ///< what the script may say
+[[nodiscard]] std::string html_applies(const Applies& applies);    ///< an attribute, with a blank before it; or nothing
 /// Something to tick. `id` is its name in the record, and the same in every language.
 [[nodiscard]] std::string html_tick(std::string_view id, const std::string& words);
 /// Something to fill in: `words` is HTML, `name` the same as text; of `line` only its unit is used.
 [[nodiscard]] std::string html_field(std::string_view id, const std::string& words, const std::string& name,
-                                     const Line& line);
+                                     const Line& line, const Tongue& tongue);
 
 // html_head.cpp
 [[nodiscard]] std::string html_head(const Sheet& sheet);        ///< title, verdict, limits

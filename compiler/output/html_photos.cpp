@@ -2,6 +2,7 @@
 #include "output/html_escape.h"
 #include "output/html_parts.h"
 #include "output/sha256.h"
+#include "output/tongue.h"
 
 #include <fmt/format.h>
 
@@ -22,7 +23,8 @@ std::string html_part_photos(const Sheet& sheet) {
     if (sheet.photos.empty()) {
         return {};
     }
-    std::string out = "<section class=\"photos\">\n<h2>What it looks like</h2>\n";
+    std::string out = fmt::format("<section class=\"photos\">\n<h2>{}</h2>\n",
+                                  html_escaped(Tongue(sheet.language).text(Saying::photos_heading)));
     for (const PartPhoto& each : sheet.photos) {
         fmt::format_to(std::back_inserter(out), "<figure>\n{}<figcaption>{}</figcaption>\n</figure>\n",
                        html_photo(sheet, each.photo), html_label(each.part));

@@ -24,7 +24,8 @@ constexpr std::size_t even_up_to = 4200;
 class PocketWriter {
   public:
     explicit PocketWriter(const Sheet& sheet)
-        : sheet_(&sheet) {}
+        : sheet_(&sheet)
+        , tongue_(sheet.language) {}
 
     [[nodiscard]] std::string body() {
         put("<div class=\"{}\">\n", density());
@@ -52,7 +53,7 @@ class PocketWriter {
     void head() {
         put("<header>\n<h1>{}</h1>\n<p class=\"system\">{}. {}.</p>\n<p>{} {}</p>\n</header>\n",
             html_label(sheet_->procedure), html_label(sheet_->system), html_escaped(sheet_->pocket.title),
-            html_escaped(sheet_->pocket.full_sheet), html_escaped(sheet_->pocket.proved));
+            html_escaped(sheet_->pocket.full_sheet), html_words(sheet_->pocket.proved));
     }
 
     /// How much there is to fit on a page.
@@ -78,8 +79,8 @@ class PocketWriter {
         put("<div class=\"cautions\">\n<p>{}</p>\n<ul>\n", html_escaped(sheet_->pocket.legend));
         for (std::size_t i = 0; i < sheet_->pocket.cautions.size(); ++i) {
             const Caution& caution = sheet_->pocket.cautions[i].first;
-            put("<li><strong>{} {}</strong> <span dir=\"auto\">{}</span></li>\n", signal_word(caution.signal),
-                letter(i), html_escaped(caution.text));
+            put("<li><strong>{} {}</strong> <span dir=\"auto\">{}</span></li>\n", signal_word(caution.signal, tongue_),
+                letter(i), html_words(caution.text));
         }
         out_ += "</ul>\n</div>\n";
     }
@@ -99,7 +100,8 @@ class PocketWriter {
             if (block.kind == BlockKind::step) {
                 step(block.step, {});
             } else if (is_one_step(block)) {
-                step(block.blocks.front().step, html_phrase(block.heading) + ": ");
+                step(block.blocks.front().step,
+                     html_phrase(tongue_.say<Saying::lead_in>(in<"what">(block.heading))) + " ");
             } else {
                 box(block);
             }
@@ -131,7 +133,8 @@ class PocketWriter {
         put("<li value=\"{0}\"><label><input type=\"checkbox\"> <span><strong>{0}</strong> {1}{2}{3}{4}</span></label>"
             "</li>\n",
             step.number, condition.empty() ? condition : "<i>" + condition + "</i>", html_phrase(step.brief),
-            step.helper ? " <em>(2 people)</em>" : "", marks(step.number));
+            step.helper ? " <em>" + html_escaped(tongue_.text(Saying::pocket_two_people)) + "</em>" : std::string(),
+            marks(step.number));
     }
 
     [[nodiscard]] std::string marks(std::uint32_t step) const {
@@ -142,10 +145,11 @@ class PocketWriter {
                 if (each == step) {
                     // ANSI Z535 keeps the triangle for what can injure.
                     const bool injury = caution.signal != meaning::Signal::notice;
-                    out += fmt::format(" <span class=\"signs\">{}<b{}>{}</b></span>",
-                                       injury ? fmt::format(fmt::runtime(caution_mark), signal_word(caution.signal))
-                                              : std::string(),
-                                       injury ? "" : " class=\"letter\"", letter(i));
+                    out += fmt::format(
+                        " <span class=\"signs\">{}<b{}>{}</b></span>",
+                        injury ? fmt::format(fmt::runtime(caution_mark), signal_word(caution.signal, tongue_))
+                               : std::string(),
+                        injury ? "" : " class=\"letter\"", letter(i));
                 }
             }
         }
@@ -153,17 +157,18 @@ class PocketWriter {
     }
 
     void foot() {
-        out_ += "<footer>\n<p>Not on this form: ";
-        for (std::size_t i = 0; i < sheet_->pocket.left_out.size(); ++i) {
-            put("{}{}", i == 0 ? "" : "; ", html_escaped(sheet_->pocket.left_out[i]));
+        std::vector<Phrase> left_out;
+        for (const std::string& each : sheet_->pocket.left_out) {
+            left_out.push_back(phrase(each));
         }
-        put(". Procedure <code>{}</code>, content version <code>{}</code>. Made by Curbstop {}.</p>\n"
-            "</footer>\n",
-            html_escaped(sheet_->procedure_name), html_escaped(sheet_->info.content_version),
-            html_escaped(sheet_->info.tool_version));
+        put("<footer>\n<p>{} {} {}</p>\n</footer>\n",
+            html_phrase(tongue_.say<Saying::pocket_left_out>(in<"what">(tongue_.series_of(left_out)))),
+            html_phrase(sheet_->pocket.version),
+            html_phrase(tongue_.say<Saying::made_by>(in<"tool">("Curbstop " + sheet_->info.tool_version))));
     }
 
     const Sheet* sheet_;
+    Tongue tongue_;
     std::string out_;
 };
 

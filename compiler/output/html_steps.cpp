@@ -1,6 +1,5 @@
 #include "output/html_escape.h"
 #include "output/html_parts.h"
-#include "output/sheet_controls.h"
 
 #include <fmt/format.h>
 
@@ -50,37 +49,6 @@ std::string_view line_class(LineKind kind) {
     return {};
 }
 
-/// What stands before a line that is no action, so that its meaning does not hang on its look.
-std::string_view tag_of(LineKind kind) {
-    switch (kind) {
-    case LineKind::see:
-        return "You should see";
-    case LineKind::watch:
-        return "Watch";
-    case LineKind::note:
-        return "Note";
-    case LineKind::estimate:
-        return "About";
-    case LineKind::proved:
-        return "Proved";
-    case LineKind::helper:
-        return "Helper";
-    case LineKind::act:
-    case LineKind::check:
-    case LineKind::photo:
-    case LineKind::record:
-    case LineKind::bring:
-    case LineKind::wear:
-    case LineKind::hold:
-    case LineKind::conditional:
-    case LineKind::in_case:
-    case LineKind::repeat:
-    case LineKind::only_cautions:
-        return {};
-    }
-    return {};
-}
-
 /// A step that may take more rows than this in a column of a printed page is laid out so that it can be split, with
 /// its heading repeated; any other stays whole.
 constexpr std::size_t longest_on_a_page = 34;
@@ -111,7 +79,8 @@ std::size_t rows(const std::vector<Line>& lines) {
 class StepWriter {
   public:
     explicit StepWriter(const Sheet& sheet)
-        : sheet_(&sheet) {}
+        : sheet_(&sheet)
+        , tongue_(sheet.language) {}
 
     [[nodiscard]] std::string take() { return std::exchange(out_, {}); }
 
@@ -168,7 +137,7 @@ class StepWriter {
 
     void step(const SheetStep& step) {
         if (!step.go_to.empty()) {
-            put("<p class=\"go\">Go to <b>{}</b></p>\n", html_label(step.go_to));
+            put("<p class=\"go\">{}</p>\n", html_phrase(tongue_.say<Saying::go_to>(in<"place">(label(step.go_to)))));
         }
         put("<article class=\"step{}{}\" id=\"step-{}\">\n<h3><span class=\"number\">{}</span> <span "
             "class=\"title\">{}</span></h3>\n",
@@ -176,19 +145,15 @@ class StepWriter {
             rows(step.lines) > longest_on_a_page ? " long" : "", step.number, step.number, html_label(step.title));
         owner(fmt::format("step-{}", step.number));
         if (step.zones.size() > 1 || (step.helper && !has_helper_line(step.lines))) {
-            std::vector<Phrase> zones;
-            for (const std::string& zone : step.zones) {
-                zones.push_back(phrase(label(zone)));
-            }
             put("<p class=\"zones\">{}{}</p>\n",
-                zones.size() > 1 ? "Places: " + html_phrase(joined(zones, "and")) + ". " : std::string(),
-                step.helper ? "A second person is needed." : "");
+                step.zones.size() > 1 ? html_phrase(places_words(*sheet_, step)) + " " : std::string(),
+                step.helper ? html_escaped(tongue_.text(Saying::second_person)) : std::string());
         }
         out_ += html_picture(*sheet_, step.number);
         lines(step.lines);
         if (counted_ == 0) { // nothing to tick off: on screen, the step as a whole can be
             put("<div class=\"whole\" data-needs-script hidden>{}</div>\n",
-                html_tick(next_id(), html_escaped(ControlWords().whole)));
+                html_tick(next_id(), html_escaped(tongue_.text(Saying::screen_whole))));
         }
         state(step);
         out_ += "</article>\n";
@@ -209,23 +174,14 @@ class StepWriter {
         }
         out_ += "<div class=\"state\">\n";
         for (const HeldBackLine& held : step.held_back) {
-            const std::string by = held.as_in_step > 0
-                                       ? fmt::format("as in <a href=\"#step-{0}\">step {0}</a>", held.as_in_step)
-                                       : "from here on by " + html_phrase(joined(held.barriers, "and"));
-            put("<p class=\"held{}\"><span class=\"tag\">Held back</span> from {} {}.</p>\n",
-                held.read_before ? " again" : "", html_label(held.source), by);
+            put("<p class=\"held{}\"><span class=\"tag\">{}</span> {}</p>\n", held.read_before ? " again" : "",
+                html_escaped(tongue_.text(Saying::tag_held_back)), html_phrase(held_back_words(*sheet_, held)));
         }
         if (step.safe_to_stop) {
-            out_ += "<p class=\"stop safe\"><strong>Safe to stop here.</strong></p>\n";
+            put("<p class=\"stop safe\"><strong>{}</strong></p>\n", html_escaped(tongue_.text(Saying::safe_to_stop)));
         } else {
-            std::vector<Phrase> running;
-            for (const std::string& source : step.running) {
-                running.push_back(phrase(label(source)));
-            }
-            const std::string why = running.empty() ? "something may still be running out"
-                                                    : html_phrase(joined(running, "and")) + " may be on";
-            put("<p class=\"stop unsafe{}\"><strong>Do not leave it like this:</strong> {}.</p>\n",
-                step.runs_on ? " again" : "", why);
+            put("<p class=\"stop unsafe{}\"><strong>{}</strong> {}</p>\n", step.runs_on ? " again" : "",
+                html_escaped(tongue_.text(Saying::do_not_leave)), html_phrase(running_words(*sheet_, step)));
         }
         out_ += "</div>\n";
     }
@@ -233,7 +189,7 @@ class StepWriter {
     void line(const Line& line) {
         put("<li class=\"line {}\"{}>\n", line_class(line.kind), html_applies(line.applies));
         for (const Caution& caution : line.cautions) {
-            out_ += html_caution(caution);
+            out_ += html_caution(caution, tongue_);
         }
         const std::string where = line.place.empty()
                                       ? std::string()
@@ -247,7 +203,7 @@ class StepWriter {
             put("{}\n", html_tick(next_id(), words));
             break;
         case LineKind::record:
-            out_ += html_field(next_id(), words, plain(line.text), line);
+            out_ += html_field(next_id(), words, plain(line.text), line, tongue_);
             break;
         case LineKind::see:
         case LineKind::watch:
@@ -255,7 +211,7 @@ class StepWriter {
         case LineKind::estimate:
         case LineKind::proved:
         case LineKind::helper:
-            put("<p><span class=\"tag\">{}</span> {}</p>\n", tag_of(line.kind), words);
+            put("<p><span class=\"tag\">{}</span> {}</p>\n", html_escaped(tag_of(line.kind, tongue_)), words);
             break;
         case LineKind::photo:
             out_ += html_photo(*sheet_, line.photo);
@@ -283,6 +239,7 @@ class StepWriter {
     [[nodiscard]] std::string next_id() { return fmt::format("{}-{}", owner_, ++counted_); }
 
     const Sheet* sheet_;
+    Tongue tongue_;
     std::string out_;
     std::string owner_;
     unsigned counted_ = 0;

@@ -10,15 +10,19 @@ namespace {
 
 // One body of rows per place, so that the place is a heading of its rows and stays with the first of them. The heading
 // is outside the table, which runs in columns where there is room.
-std::string standing_table(const std::vector<StandingGroup>& groups, std::string_view id, std::string_view heading) {
+std::string standing_table(const Sheet& sheet, const std::vector<StandingGroup>& groups, std::string_view id,
+                           Saying heading) {
+    const Tongue tongue(sheet.language);
     std::string out = fmt::format(
         "<h3 id=\"{0}\">{1}</h3>\n<div class=\"standing\" data-heading=\"{0}\">\n<table aria-labelledby=\"{0}\">\n"
-        "<thead><tr><th scope=\"col\">Part</th><th scope=\"col\">Stands</th>"
-        "<th scope=\"col\">Seen</th></tr></thead>\n",
-        id, heading);
+        "<thead><tr><th scope=\"col\">{2}</th><th scope=\"col\">{3}</th>"
+        "<th scope=\"col\">{4}</th></tr></thead>\n",
+        id, html_escaped(tongue.text(heading)), html_escaped(tongue.text(Saying::column_part)),
+        html_escaped(tongue.text(Saying::column_stands)), html_escaped(tongue.text(Saying::column_seen)));
     unsigned ticks = 0;
     for (const StandingGroup& group : groups) {
-        const std::string place = group.place.empty() ? "Anywhere" : html_label(group.place);
+        const std::string place =
+            group.place.empty() ? html_escaped(tongue.text(Saying::anywhere)) : html_label(group.place);
         fmt::format_to(std::back_inserter(out),
                        "<tbody>\n<tr class=\"where\"><th scope=\"rowgroup\" colspan=\"3\">{}</th></tr>\n", place);
         for (const StandingRow& row : group.rows) {
@@ -39,11 +43,11 @@ std::string html_table(const InfoTable& table, std::string_view labelled_by) {
     std::string out = labelled_by.empty() ? "<table class=\"info\">\n"
                                           : fmt::format("<table class=\"info\" aria-labelledby=\"{}\">\n", labelled_by);
     out += "<thead><tr>";
-    for (const std::string& column : table.columns) {
-        fmt::format_to(std::back_inserter(out), "<th scope=\"col\">{}</th>", html_escaped(column));
+    for (const Wording& column : table.columns) {
+        fmt::format_to(std::back_inserter(out), "<th scope=\"col\">{}</th>", html_words(column));
     }
     out += "</tr></thead>\n<tbody>\n";
-    for (const std::vector<std::string>& row : table.rows) {
+    for (const std::vector<Wording>& row : table.rows) {
         out += "<tr>";
         for (std::size_t i = 0; i < row.size(); ++i) {
             const std::string cell = row[i].empty() ? std::string() : html_label(row[i]);
@@ -59,27 +63,24 @@ std::string html_volumes(const Sheet& sheet) {
         return {};
     }
     return fmt::format(
-        "<section class=\"volumes\">\n<h2 id=\"volumes\">What everything holds</h2>\n"
-        "<p>Pipes by their bore and length, the rest as the maker or the author says. Bends and fittings "
-        "are not counted.</p>\n<div class=\"scroll\" role=\"group\" aria-labelledby=\"volumes\" "
-        "tabindex=\"0\">\n{}</div>\n</section>\n",
-        html_table(sheet.volumes, "volumes"));
+        "<section class=\"volumes\">\n<h2 id=\"volumes\">{}</h2>\n<p>{}</p>\n"
+        "<div class=\"scroll\" role=\"group\" aria-labelledby=\"volumes\" tabindex=\"0\">\n{}</div>\n</section>\n",
+        html_escaped(Tongue(sheet.language).text(Saying::what_everything_holds)),
+        html_escaped(Tongue(sheet.language).text(Saying::volumes_explained)), html_table(sheet.volumes, "volumes"));
 }
 
 std::string html_before(const Sheet& sheet) {
+    const Tongue tongue(sheet.language);
     std::string out;
     if (!sheet.as_left_by.empty()) {
-        fmt::format_to(std::back_inserter(out),
-                       "<p class=\"start\">Everything stands as <b>{}</b> left it. If anyone has moved anything since, "
-                       "put it back first.</p>\n",
-                       html_label(sheet.as_left_by));
+        fmt::format_to(std::back_inserter(out), "<p class=\"start\">{}</p>\n", html_phrase(as_left_words(sheet)));
     }
     if (!sheet.before.empty()) {
-        out += standing_table(sheet.before, "before", "It all holds only if these stand so before the first step");
-        out += "<p class=\"start\">Whatever is not listed may stand in any way.</p>\n";
+        out += standing_table(sheet, sheet.before, "before", Saying::holds_only_if);
+        out += fmt::format("<p class=\"start\">{}</p>\n", html_escaped(tongue.text(Saying::rest_any_way)));
     }
     if (!sheet.requirements.empty()) {
-        out += "<p class=\"start\">And this must be so:</p>\n<ul>\n";
+        out += fmt::format("<p class=\"start\">{}</p>\n<ul>\n", html_escaped(tongue.text(Saying::and_this_must_be)));
         for (const Phrase& requirement : sheet.requirements) {
             fmt::format_to(std::back_inserter(out), "<li>{}</li>\n", html_phrase(requirement));
         }
@@ -89,22 +90,26 @@ std::string html_before(const Sheet& sheet) {
 }
 
 std::string html_after(const Sheet& sheet) {
-    std::string out = "<section class=\"after\">\n<h2>When you are done</h2>\n";
+    const Tongue tongue(sheet.language);
+    std::string out =
+        fmt::format("<section class=\"after\">\n<h2>{}</h2>\n", html_escaped(tongue.text(Saying::when_done)));
     if (!sheet.after.empty()) {
-        out += standing_table(sheet.after, "after", "How everything stands after the last step");
+        out += standing_table(sheet, sheet.after, "after", Saying::stands_after);
     }
-    out += "<div class=\"fields\">\n" + html_field("done-on", "Done on", {}, {}) + html_field("done-by", "By", {}, {}) +
-           html_field("remember", "Seen and to be remembered", {}, {}) + "</div>\n";
+    const auto field = [&](std::string_view id, Saying what) {
+        return html_field(id, html_escaped(tongue.text(what)), {}, {}, tongue);
+    };
+    out += "<div class=\"fields\">\n" + field("done-on", Saying::done_on) + field("done-by", Saying::done_by) +
+           field("remember", Saying::seen_to_remember) + "</div>\n";
     out += html_records(sheet.records) + html_next(sheet.next) + html_tags(sheet.tags);
     return out + "</section>\n";
 }
 
 std::string html_foot(const Sheet& sheet) {
-    return fmt::format("<footer>\n<p>Procedure <code>{}</code>, content version <code>{}</code>: SHA-256 of the texts "
-                       "that this sheet was made from. Two sheets with the same one say the same.</p>\n"
-                       "<p>Made by Curbstop {}.</p>\n</footer>\n",
-                       html_escaped(sheet.procedure_name), html_escaped(sheet.info.content_version),
-                       html_escaped(sheet.info.tool_version));
+    const Tongue tongue(sheet.language);
+    const Phrase made_by = tongue.say<Saying::made_by>(in<"tool">("Curbstop " + sheet.info.tool_version));
+    return fmt::format("<footer>\n<p>{} {}</p>\n<p>{}</p>\n</footer>\n", html_phrase(version_words(sheet)),
+                       html_escaped(tongue.text(Saying::same_version)), html_phrase(made_by));
 }
 
 } // namespace curbstop::output

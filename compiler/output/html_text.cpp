@@ -29,27 +29,47 @@ std::string_view signal_class(meaning::Signal signal) {
 
 } // namespace
 
-std::string html_label(const std::string& text) {
-    return fmt::format("<bdi>{}</bdi>", html_escaped(text));
+std::string html_words(const Wording& text) {
+    std::string out;
+    std::size_t at = 0;
+    for (const Wording::Foreign& each : text.foreign) {
+        out += html_escaped(std::string_view(text).substr(at, each.begin - at));
+        out += fmt::format("<span lang=\"{}\">{}</span>", meaning::code(each.language),
+                           html_escaped(std::string_view(text).substr(each.begin, each.end - each.begin)));
+        at = each.end;
+    }
+    return out + html_escaped(std::string_view(text).substr(at));
+}
+
+std::string html_label(const Wording& text) {
+    if (text.foreign.size() == 1 && text.foreign.front().begin == 0 && text.foreign.front().end == text.size()) {
+        return fmt::format("<bdi lang=\"{}\">{}</bdi>", meaning::code(text.foreign.front().language),
+                           html_escaped(text));
+    }
+    return fmt::format("<bdi>{}</bdi>", html_words(text));
 }
 
 std::string html_phrase(const Phrase& phrase) {
     std::string out;
     for (const Piece& piece : phrase) {
-        out += piece.label ? fmt::format("<b>{}</b>", html_label(piece.text)) : html_escaped(piece.text);
+        out += piece.label      ? fmt::format("<b>{}</b>", html_label(piece.text))
+               : piece.name     ? html_label(piece.text)
+               : piece.code     ? fmt::format("<code>{}</code>", html_escaped(piece.text))
+               : piece.step > 0 ? fmt::format("<a href=\"#step-{}\">{}</a>", piece.step, html_words(piece.text))
+                                : html_words(piece.text);
     }
     return out;
 }
 
-std::string html_caution(const Caution& caution) {
+std::string html_caution(const Caution& caution, const Tongue& tongue) {
     const bool injury = caution.signal != meaning::Signal::notice;
     return fmt::format(
         "<div class=\"signal {}\" role=\"note\"><p class=\"word\">{}{}</p><p dir=\"auto\">{}</p></div>\n",
-        signal_class(caution.signal), injury ? alert_symbol : "", signal_word(caution.signal),
-        html_escaped(caution.text));
+        signal_class(caution.signal), injury ? alert_symbol : "", signal_word(caution.signal, tongue),
+        html_words(caution.text));
 }
 
-std::string html_condition(const std::string& condition) {
+std::string html_condition(const Wording& condition) {
     return condition.empty() ? std::string()
                              : fmt::format(" <span class=\"condition\">{}</span>", html_label(condition));
 }

@@ -61,7 +61,7 @@ std::string check_json(std::span<const CheckedFile> files) {
         }
     }
     json.end_array().key("never_proved").begin_array();
-    for (const std::string_view each : never_proved()) {
+    for (const std::string& each : never_proved()) {
         json.value(each);
     }
     json.end_array().end_object();

@@ -47,6 +47,11 @@ void json_refs(text::JsonWriter& json, std::string_view key, const std::vector<m
 void json_place(text::JsonWriter& json, const text::SourceSet& sources, text::Span span);
 /// The same in an object of its own, under `source`; null for a span without a source.
 void json_source(const JsonContext& context, text::Span span);
+/// A text under `key`; where it is given in more than English, also `KEY_in`: per ISO 639-1 code what it says there.
+void json_text(text::JsonWriter& json, std::string_view key, const meaning::Text& text);
+/// An array of texts under `key`, and beside it, where one of them has more than English, `KEY_in`: one such object
+/// each.
+void json_texts(text::JsonWriter& json, std::string_view key, const std::vector<meaning::Text>& texts);
 /// `name`, `label`, `doc` and `source` of the object that is open.
 void json_named(const JsonContext& context, const meaning::Named& thing);
 void json_quantity(text::JsonWriter& json, std::string_view key, const std::optional<meaning::Quantity>& quantity);

@@ -12,7 +12,8 @@ void json_observation(const JsonContext& context, const std::optional<Observatio
         return;
     }
     json.begin_object();
-    json.member("kind", json_name(observation->kind)).member("words", observation->words);
+    json.member("kind", json_name(observation->kind));
+    json_text(json, "words", observation->words);
     if (observation->fluid) {
         json_ref(json, "fluid", observation->fluid);
     }
@@ -30,16 +31,8 @@ void json_flow(const JsonContext& context, const Flow& flow) {
     json_refs(json, "chambers", flow.chambers);
     json_refs(json, "supplies", flow.supplies);
     json_refs(json, "outlets", flow.outlets);
-    json.key("from").begin_array();
-    for (const std::string& label : flow.origin_labels) {
-        json.value(label);
-    }
-    json.end_array();
-    json.key("to").begin_array();
-    for (const std::string& label : flow.outlet_labels) {
-        json.value(label);
-    }
-    json.end_array();
+    json_texts(json, "from", flow.origin_labels);
+    json_texts(json, "to", flow.outlet_labels);
     json_expression(context, "parts_exist", flow.parts_exist);
     json_observation(context, flow.until);
     json_quantity(json, "at_least", flow.at_least);
@@ -70,7 +63,8 @@ struct ItemJson {
     const JsonContext& context;
 
     void operator()(const Step& step) const {
-        context.json.member("kind", "step").member("title", step.title);
+        context.json.member("kind", "step");
+        json_text(context.json, "title", step.title);
         json_statements(context, "statements", step.statements);
     }
     void operator()(const ConditionalSteps& steps) const {
@@ -80,7 +74,8 @@ struct ItemJson {
         items(context, steps.items);
     }
     void operator()(const InCaseSteps& steps) const {
-        context.json.member("kind", "in_case").member("words", steps.words);
+        context.json.member("kind", "in_case");
+        json_text(context.json, "words", steps.words);
         json_ref(context.json, "in_case", steps.branch);
         items(context, steps.items);
     }
@@ -123,7 +118,8 @@ void json_procedure(const JsonContext& context, const Procedure& procedure, cons
     }
     json.key("stages").begin_array();
     for (const Stage& stage : procedure.stages) {
-        json.begin_object().member("label", stage.label);
+        json.begin_object();
+        json_text(json, "label", stage.label);
         contracts(context, "requires", stage.requires_);
         contracts(context, "ensures", stage.ensures);
         items(context, stage.items);

@@ -11,7 +11,7 @@ void step(const JsonContext& context, const proofs::StepReport& step) {
     text::JsonWriter& json = context.json;
     json.begin_object();
     json.member("number", step.number).member("stage", step.stage);
-    json.member("title", step.step == nullptr ? std::string() : step.step->title);
+    json_text(json, "title", step.step == nullptr ? meaning::Text() : step.step->title);
     json.key("standing").begin_array();
     for (std::size_t i = 0; i < step.standing.size(); ++i) {
         json.begin_object();
@@ -80,7 +80,7 @@ void json_report(const JsonContext& context, const proofs::ProcedureReport& repo
     }
     json.end_array();
     json.key("never_proved").begin_array();
-    for (const std::string_view each : never_proved()) {
+    for (const std::string& each : never_proved()) {
         json.value(each);
     }
     json.end_array();

@@ -6,7 +6,8 @@
 namespace curbstop::output {
 namespace {
 
-void strings(text::JsonWriter& json, std::string_view key, const std::vector<std::string>& all) {
+template <class Text>
+void strings(text::JsonWriter& json, std::string_view key, const std::vector<Text>& all) {
     json.key(key).begin_array();
     for (const std::string& each : all) {
         json.value(each);

@@ -21,14 +21,6 @@ struct StatementJson {
         json_ref(json(), "variable", s.variable);
         value(s.variable, s.value);
     }
-    void labels(std::string_view key, const std::vector<std::string>& all) const {
-        json().key(key).begin_array();
-        for (const std::string& each : all) {
-            json().value(each);
-        }
-        json().end_array();
-    }
-
     void operator()(const SetStatement& s) const {
         kind("set");
         json().key("settings").begin_array();
@@ -93,7 +85,7 @@ struct StatementJson {
         kind("pressurise");
         json_refs(json(), "supplies", s.supplies);
         json_refs(json(), "chambers", s.chambers);
-        labels("labels", s.labels);
+        json_texts(json(), "labels", s.labels);
         json_observation(context, s.until);
         json_quantity(json(), "at_most", s.at_most);
     }
@@ -101,7 +93,7 @@ struct StatementJson {
         kind("pour");
         json_ref(json(), "vessel", s.vessel);
         json_ref(json(), "into", s.into);
-        json().member("into_label", s.into_label);
+        json_text(json(), "into_label", s.into_label);
     }
     void operator()(const RepeatStatement& s) const {
         kind("repeat");
@@ -111,13 +103,13 @@ struct StatementJson {
     }
     void operator()(const WatchStatement& s) const {
         kind("watch");
-        json().member("words", s.words);
+        json_text(json(), "words", s.words);
         json_ref(json(), "zone", s.zone);
         json_ref(json(), "part", s.part);
     }
     void operator()(const HelperStatement& s) const {
         kind("helper");
-        json().member("words", s.words);
+        json_text(json(), "words", s.words);
     }
     void operator()(const WaitStatement& s) const {
         kind("wait");
@@ -125,17 +117,17 @@ struct StatementJson {
     }
     void operator()(const WearStatement& s) const {
         kind("wear");
-        labels("items", s.items);
+        json_texts(json(), "items", s.items);
     }
     void operator()(const BringStatement& s) const {
         kind("bring");
-        json().member("item", s.item);
+        json_text(json(), "item", s.item);
         json_ref(json(), "fluid", s.fluid);
         json_quantity(json(), "amount", s.amount);
     }
     void operator()(const RecordStatement& s) const {
         kind("record");
-        json().member("words", s.words);
+        json_text(json(), "words", s.words);
         json().member("dimension", dimension_name(s.dimension));
         json().member("unit", unit_info(unit_of(s.dimension)).ucum);
     }
@@ -145,11 +137,12 @@ struct StatementJson {
     }
     void operator()(const NoteStatement& s) const {
         kind("note");
-        json().member("text", s.text);
+        json_text(json(), "text", s.text);
     }
     void operator()(const SignalStatement& s) const {
         kind("signal");
-        json().member("signal", json_name(s.signal)).member("text", s.text);
+        json().member("signal", json_name(s.signal));
+        json_text(json(), "text", s.text);
     }
     void operator()(const ContractStatement& s) const {
         kind(s.requires_ ? "requires" : "ensures");
@@ -164,7 +157,7 @@ struct StatementJson {
     }
     void operator()(const InCaseStatement& s) const {
         kind("in_case");
-        json().member("words", s.words);
+        json_text(json(), "words", s.words);
         json_ref(json(), "in_case", s.branch);
         json_statements(context, "body", s.body);
     }

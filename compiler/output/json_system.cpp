@@ -27,7 +27,8 @@ void variable(const JsonContext& context, const Variable& variable) {
     json_ref(json, "part", variable.part);
     json.key("values").begin_array();
     for (const Value& value : variable.values) {
-        json.begin_object().member("name", value.name).member("label", value.label);
+        json.begin_object().member("name", value.name);
+        json_text(json, "label", value.label);
         if (value.setting) {
             json_quantity(json, "setting", value.setting);
         }
@@ -51,7 +52,8 @@ void part(const JsonContext& context, const Part& part) {
     text::JsonWriter& json = context.json;
     json.begin_object();
     json_named(context, part);
-    json.member("kind", part.kind_name).member("kind_label", part.kind_label);
+    json.member("kind", part.kind_name);
+    json_text(json, "kind_label", part.kind_label);
     json_ref(json, "parent", part.parent);
     work_places(context, part.places);
     json_expression(context, "exists", part.exists);
@@ -74,7 +76,8 @@ void fluid(const JsonContext& context, const Fluid& fluid) {
     text::JsonWriter& json = context.json;
     json.begin_object();
     json_named(context, fluid);
-    json.member("category", fluid.category).member("gas", fluid.gas).member("shows", fluid.shows);
+    json.member("category", fluid.category).member("gas", fluid.gas);
+    json_text(json, "shows", fluid.shows);
     json.key("strengths").begin_array();
     for (const Fluid::Strength& strength : fluid.strengths) {
         json.begin_object();
@@ -93,7 +96,9 @@ void fluid(const JsonContext& context, const Fluid& fluid) {
     }
     json.end_array().key("warnings").begin_array();
     for (const Fluid::Warning& warning : fluid.warnings) {
-        json.begin_object().member("signal", json_name(warning.signal)).member("text", warning.text).end_object();
+        json.begin_object().member("signal", json_name(warning.signal));
+        json_text(json, "text", warning.text);
+        json.end_object();
     }
     json.end_array();
     json.end_object();
@@ -170,7 +175,7 @@ void json_system(const JsonContext& context, const System& system) {
         c.json.begin_object().member("signal", json_name(hazard.signal));
         json_ref(c.json, "variable", hazard.variable);
         c.json.member("value", c.words.system()[hazard.variable].values[hazard.value].name);
-        c.json.member("text", hazard.text);
+        json_text(c.json, "text", hazard.text);
         json_source(c, hazard.span);
         c.json.end_object();
     });

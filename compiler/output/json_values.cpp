@@ -3,6 +3,8 @@
 
 #include "meaning/quantity.h"
 
+#include <algorithm>
+
 namespace curbstop::output {
 
 using namespace meaning;
@@ -30,8 +32,50 @@ void json_source(const JsonContext& context, text::Span span) {
     context.json.end_object();
 }
 
+namespace {
+
+bool only_english(const meaning::Text& text) {
+    return text.others.empty() && text.language == meaning::Language::english;
+}
+
+void languages(text::JsonWriter& json, const meaning::Text& text) {
+    json.begin_object();
+    for (const meaning::Language language : meaning::all_languages) {
+        if (const meaning::Told told = text.in(language); told.language == language) {
+            json.member(meaning::code(language), told.text);
+        }
+    }
+    json.end_object();
+}
+
+} // namespace
+
+void json_text(text::JsonWriter& json, std::string_view key, const meaning::Text& text) {
+    json.member(key, std::string_view(text));
+    if (!only_english(text)) {
+        json.key(std::string(key) + "_in");
+        languages(json, text);
+    }
+}
+
+void json_texts(text::JsonWriter& json, std::string_view key, const std::vector<meaning::Text>& texts) {
+    json.key(key).begin_array();
+    for (const meaning::Text& text : texts) {
+        json.value(std::string_view(text));
+    }
+    json.end_array();
+    if (!std::ranges::all_of(texts, only_english)) {
+        json.key(std::string(key) + "_in").begin_array();
+        for (const meaning::Text& text : texts) {
+            languages(json, text);
+        }
+        json.end_array();
+    }
+}
+
 void json_named(const JsonContext& context, const Named& thing) {
-    context.json.member("name", thing.name).member("label", thing.label);
+    context.json.member("name", thing.name);
+    json_text(context.json, "label", thing.label);
     if (!thing.doc.empty()) {
         context.json.member("doc", thing.doc);
     }

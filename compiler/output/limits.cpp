@@ -33,32 +33,26 @@ bool is_proved_kind(meaning::ExpressionKind kind) {
 }
 
 // The obligations of reference/proofs.md in the reader's words.
-constexpr std::array<std::string_view, 13> promises{
-    "nothing runs out under pressure but what a step names",
-    "whatever a step lets run or drain has a way open for it",
-    "no pump runs dry or against shut valves",
-    "no part meets more pressure from a source than it is rated for",
-    "nothing is heated without liquid in it",
-    "nothing hot is opened or drained before its cooling time is over",
-    "nothing is opened, uncoupled or uncapped that a source presses on or whose pressure has not been let off",
-    "nothing is moved or opened in a state in which its maker's rule forbids it",
-    "nothing behind a cover is worked while the cover is shut",
-    "nothing is let or poured into a vessel, a place or onto the ground that does not accept it",
-    "no vessel and no open tank is brought more than it has room for",
-    "what is listed to be brought covers what the steps take, if nothing is spilt",
-    "nothing harmful is pushed, or runs, back into a supply of drinking water",
+constexpr std::array promises{
+    Saying::promise_runs_out, Saying::promise_way_open, Saying::promise_pumps,    Saying::promise_rated,
+    Saying::promise_dry_fire, Saying::promise_hot,      Saying::promise_pressure, Saying::promise_guards,
+    Saying::promise_covers,   Saying::promise_places,   Saying::promise_room,     Saying::promise_supply,
+    Saying::promise_backflow,
 };
 
-constexpr std::array<std::string_view, 6> limits{
-    "that nothing freezes or that the water is fit to drink or the pipes disinfected, where the procedure does not "
-    "promise it",
-    "that air in a pipe stays where it was blown, or that a pipe below a tank stays empty when the tank is filled",
-    "that a strip is read rightly, or how much of the chlorine is used up while it stands: measure again after the "
-    "contact time",
-    "that the cooling time of a kind is long enough, or how hot what runs from a tap is",
-    "how long a step takes, how much is spilt, and how much squeezes into dead ends",
-    "that nothing is sucked back when the mains fail, or that a backflow device works: have it tested",
+constexpr std::array limits{
+    Saying::limit_promises, Saying::limit_air,     Saying::limit_strips,
+    Saying::limit_heat,     Saying::limit_amounts, Saying::limit_backflow,
 };
+
+template <std::size_t Count>
+std::vector<std::string> texts(const std::array<Saying, Count>& sayings, const Tongue& tongue) {
+    std::vector<std::string> result;
+    for (const Saying each : sayings) {
+        result.push_back(tongue.text(each));
+    }
+    return result;
+}
 
 } // namespace
 
@@ -68,18 +62,12 @@ bool is_proved(const meaning::System& system, meaning::ExpressionId expression) 
            std::all_of(e.operands.begin(), e.operands.end(), [&](auto operand) { return is_proved(system, operand); });
 }
 
-std::span<const std::string_view> always_proved() {
-    return promises;
+std::vector<std::string> always_proved(const Tongue& tongue) {
+    return texts(promises, tongue);
 }
 
-std::span<const std::string_view> never_proved() {
-    return limits;
-}
-
-std::string_view replaces_nothing() {
-    return "This sheet does not replace the maker's manual, a licensed plumber or gas fitter, or local codes. Where "
-           "they "
-           "say otherwise, they are right.";
+std::vector<std::string> never_proved(const Tongue& tongue) {
+    return texts(limits, tongue);
 }
 
 } // namespace curbstop::output

@@ -3,9 +3,10 @@
 #pragma once
 
 #include "meaning/system.h"
+#include "output/tongue.h"
 
-#include <span>
-#include <string_view>
+#include <string>
+#include <vector>
 
 namespace curbstop::output {
 
@@ -14,12 +15,9 @@ namespace curbstop::output {
 [[nodiscard]] bool is_proved(const meaning::System& system, meaning::ExpressionId expression);
 
 /// What is proved of every procedure that is not refused, each a clause fit for a list.
-[[nodiscard]] std::span<const std::string_view> always_proved();
+[[nodiscard]] std::vector<std::string> always_proved(const Tongue& tongue);
 
 /// What is not proved of any procedure, each a clause fit for a list.
-[[nodiscard]] std::span<const std::string_view> never_proved();
-
-/// What the sheet does not replace.
-[[nodiscard]] std::string_view replaces_nothing();
+[[nodiscard]] std::vector<std::string> never_proved(const Tongue& tongue = Tongue(Language::english));
 
 } // namespace curbstop::output

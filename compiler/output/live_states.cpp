@@ -72,7 +72,7 @@ class Writer {
         return found->second;
     }
 
-    std::string letter(Filling filling) {
+    std::string letter(Content filling) {
         filling.most_percent = 100; // one letter for much and little: the pictures tell how much
         const std::string words = filling_words(words_, filling);
         const auto known = std::ranges::find(key_, words, &SheetKey::words);
@@ -84,12 +84,12 @@ class Writer {
         return key_.back().sign;
     }
 
-    void show(const std::string& id, std::string words, const std::vector<Filling>& holds, bool pressed) {
+    void show(const std::string& id, std::string words, const std::vector<Content>& holds, bool pressed) {
         if (pressed) {
             words += words.empty() ? "P" : " P";
         }
         std::vector<std::string> letters;
-        for (const Filling& filling : holds) {
+        for (const Content& filling : holds) {
             const std::string each = letter(filling);
             if (std::ranges::find(letters, each) == letters.end()) {
                 letters.push_back(each);
@@ -116,7 +116,7 @@ class Writer {
             const Part& part = system().parts[i];
             if (!part.nodes.empty()) {
                 show(fmt::format("p{}", i), stands(part.variable),
-                     state == nullptr ? std::vector<Filling>{} : state->of_part(system(), PartId(i)),
+                     state == nullptr ? std::vector<Content>{} : state->of_part(system(), PartId(i)),
                      state != nullptr && state->presses_on(system(), PartId(i)));
             }
         }

@@ -7,7 +7,7 @@
 #include <fmt/format.h>
 
 #include <iterator>
-#include <span>
+#include <string_view>
 #include <utility>
 
 namespace curbstop::output {
@@ -22,6 +22,8 @@ std::string words(const Phrase& phrase) {
     for (const Piece& piece : phrase) {
         if (piece.label) {
             out += "**" + escaped(piece.text) + "**";
+        } else if (piece.code) {
+            out += "`" + std::string(piece.text) + "`";
         } else {
             out += markdown_escaped(piece.text, out.empty());
         }
@@ -29,14 +31,18 @@ std::string words(const Phrase& phrase) {
     return out;
 }
 
-std::string condition_mark(const std::string& condition) {
+// A place to write on.
+constexpr std::string_view blank = "\\_\\_\\_\\_\\_\\_\\_\\_";
+
+std::string condition_mark(const Wording& condition) {
     return condition.empty() ? std::string() : " *(" + escaped(condition) + ")*";
 }
 
 class Writer {
   public:
     explicit Writer(const Sheet& sheet)
-        : sheet_(&sheet) {}
+        : sheet_(&sheet)
+        , tongue_(sheet.language) {}
 
     std::string write() {
         head();
@@ -65,15 +71,24 @@ class Writer {
         if (sheet_->photos.empty()) {
             return;
         }
-        put("\n## What it looks like\n\n");
+        put("\n## {}\n\n", text(Saying::photos_heading));
         for (const PartPhoto& each : sheet_->photos) {
             put("- **{}**: {} ({})\n", escaped(each.part),
                 escaped(one_line((*sheet_->all_photos)[each.photo.value].words)), escaped(photo_file(each.photo)));
         }
     }
 
-    void clauses(std::span<const std::string_view> all) {
-        for (const std::string_view clause : all) {
+    /// What is said whole, escaped.
+    [[nodiscard]] std::string text(Saying what) const { return markdown_escaped(tongue_.text(what), true); }
+
+    /// "Note: …", with a tag or the name of a field before it.
+    [[nodiscard]] std::string tagged(const std::string& tag, std::string_view written) const {
+        // The words are escaped already, and the tag is ours.
+        return plain(tongue_.say<Saying::tagged>(in<"tag">(tag), in<"text">(std::string(written))));
+    }
+
+    void clauses(const std::vector<std::string>& all) {
+        for (const std::string& clause : all) {
             put("- {}\n", markdown_escaped(clause, true));
         }
     }
@@ -83,26 +98,27 @@ class Writer {
         if (!sheet_->about.empty()) {
             put("\n{}\n", markdown_escaped(sheet_->about, true));
         }
-        put("\n> {}\n\n## Proved\n\n{}\n\n", escaped(replaces_nothing()), escaped(checked_words(*sheet_)));
-        clauses(always_proved());
+        put("\n> {}\n\n## {}\n\n{}\n\n", escaped(tongue_.text(Saying::replaces_nothing)), text(Saying::proved),
+            escaped(checked_words(*sheet_)));
+        clauses(always_proved(tongue_));
         for (const Phrase& result : sheet_->results) {
-            put("- at the end: {}\n", words(result));
+            put("- {}\n", words(tongue_.say<Saying::at_the_end>(in<"what">(result))));
         }
         if (sheet_->stands_as_listed) {
-            put("- at the end: everything stands as the last table says\n");
+            put("- {}\n", text(Saying::stands_as_listed));
         }
-        put("\n## Not proved\n\nNobody but you looks after this:\n\n");
+        put("\n## {}\n\n{}\n\n", text(Saying::not_proved), text(Saying::nobody_but_you));
         for (const Phrase& each : sheet_->not_proved) {
             put("- {}\n", words(each));
         }
-        clauses(never_proved());
+        clauses(never_proved(tongue_));
     }
 
-    void task_list(std::string_view heading, const std::vector<BringItem>& items) {
+    void task_list(Saying heading, const std::vector<BringItem>& items) {
         if (items.empty()) {
             return;
         }
-        put("\n### {}\n\n", heading);
+        put("\n### {}\n\n", text(heading));
         for (const BringItem& item : items) {
             put("- [ ] {}{}\n", words(item.text), condition_mark(item.condition));
         }
@@ -110,24 +126,23 @@ class Writer {
 
     void preparation() {
         const Preparation& before = sheet_->preparation;
-        put("\n## Before you start\n");
+        put("\n## {}\n", text(Saying::before_you_start));
         if (!before.options.empty()) {
-            put("\n### Yours may have\n\nTick what yours has. What is marked “only with” or “only without” goes by "
-                "it.\n\n");
+            put("\n### {}\n\n{}\n\n", text(Saying::yours_may_have), text(Saying::tick_yours));
             for (const OptionItem& option : before.options) {
                 put("- [ ] {}\n", markdown_escaped(option.label, true));
             }
         }
-        task_list("Wear", before.wear);
-        task_list("Bring", before.bring);
+        task_list(Saying::heading_wear, before.wear);
+        task_list(Saying::heading_bring, before.bring);
         cards(sheet_->quantities);
-        task_list("Covers that will be opened", before.covers);
+        task_list(Saying::heading_covers, before.covers);
         walk(before);
         cards(before.cards);
         if (!before.signals.empty()) {
-            put("\n### Signal words on this sheet\n\n");
+            put("\n### {}\n\n", text(Saying::heading_signals));
             for (const meaning::Signal signal : before.signals) {
-                put("- **{}** {}\n", signal_word(signal), escaped(signal_meaning(signal)));
+                put("- **{}** {}\n", signal_word(signal, tongue_), escaped(signal_meaning(signal, tongue_)));
             }
         }
         start();
@@ -151,16 +166,16 @@ class Writer {
 
     void info_table(const InfoTable& info) {
         out_ += "\n|";
-        for (const std::string& column : info.columns) {
+        for (const Wording& column : info.columns) {
             put(" {} |", escaped(column));
         }
         out_ += "\n|";
         for (std::size_t i = 0; i < info.columns.size(); ++i) {
             out_ += " --- |";
         }
-        for (const std::vector<std::string>& row : info.rows) {
+        for (const std::vector<Wording>& row : info.rows) {
             out_ += "\n|";
-            for (const std::string& cell : row) {
+            for (const Wording& cell : row) {
                 put(" {} |", escaped(cell));
             }
         }
@@ -169,38 +184,31 @@ class Writer {
 
     void walk(const Preparation& before) {
         if (!before.walk.empty()) {
-            put("\n### The way\n\n");
+            put("\n### {}\n\n", text(Saying::heading_way));
             const std::string_view between = before.walk.size() == before.place_changes + 1 ? " → " : ", ";
             for (std::size_t i = 0; i < before.walk.size(); ++i) {
                 put("{}{}", i == 0 ? "" : between, markdown_escaped(before.walk[i], i == 0));
             }
             out_ += '\n';
-            if (const std::string changes = walk_words(before); !changes.empty()) {
+            if (const std::string changes = walk_words(before, tongue_); !changes.empty()) {
                 put("\n{}\n", changes);
             }
         }
         if (!before.helper_steps.empty()) {
-            std::vector<Phrase> steps;
-            for (const std::uint32_t step : before.helper_steps) {
-                steps.push_back(phrase(std::to_string(step)));
-            }
-            put("\n### Helper\n\nA second person is needed in step{} {}.\n", steps.size() > 1 ? "s" : "",
-                plain(joined(steps, "and")));
+            put("\n### {}\n\n{}\n", text(Saying::heading_helper), escaped(helper_words(*sheet_)));
         }
     }
 
     void start() {
         if (!sheet_->as_left_by.empty()) {
-            put("\nEverything stands as **{}** left it. If anyone has moved anything since, put it back first.\n",
-                escaped(sheet_->as_left_by));
+            put("\n{}\n", words(as_left_words(*sheet_)));
         }
         if (!sheet_->before.empty()) {
-            put("\n### It all holds only if these stand so before the first step\n\n"
-                "Whatever is not listed may stand in any way.\n\n");
+            put("\n### {}\n\n{}\n\n", text(Saying::holds_only_if), text(Saying::rest_any_way));
             table(sheet_->before);
         }
         if (!sheet_->requirements.empty()) {
-            put("\nAnd this must be so:\n\n");
+            put("\n{}\n\n", text(Saying::and_this_must_be));
             for (const Phrase& requirement : sheet_->requirements) {
                 put("- {}\n", words(requirement));
             }
@@ -208,10 +216,11 @@ class Writer {
     }
 
     void table(const std::vector<StandingGroup>& groups) {
-        put("| Place | Part | Stands |\n| --- | --- | --- |\n");
+        put("| {} | {} | {} |\n| --- | --- | --- |\n", text(Saying::column_place), text(Saying::column_part),
+            text(Saying::column_stands));
         for (const StandingGroup& group : groups) {
             for (const StandingRow& row : group.rows) {
-                put("| {} | {}{} | **{}** |\n", group.place.empty() ? "Anywhere" : escaped(group.place),
+                put("| {} | {}{} | **{}** |\n", group.place.empty() ? text(Saying::anywhere) : escaped(group.place),
                     escaped(row.what), condition_mark(row.condition), escaped(row.how));
             }
         }
@@ -223,28 +232,24 @@ class Writer {
                 step(block.step);
                 continue;
             }
-            put("\n---\n\n{}, from here to the end of this part.\n", words(block.heading));
+            put("\n---\n\n{}\n", words(tongue_.say<Saying::box_begins>(in<"what">(block.heading))));
             lines_apart(block.opening);
             this->blocks(block.blocks);
             lines_apart(block.closing);
-            put("\nEnd of this part: {}.\n\n---\n", words(block.heading));
+            put("\n{}\n\n---\n", words(tongue_.say<Saying::box_ends>(in<"what">(block.heading))));
         }
     }
 
     void step(const SheetStep& step) {
         put("\n### {}. {}\n", step.number, escaped(step.title));
         if (!step.go_to.empty()) {
-            put("\n→ Go to **{}**.\n", escaped(step.go_to));
+            put("\n→ {}.\n", words(tongue_.say<Saying::go_to>(in<"place">(label(step.go_to)))));
         }
         if (step.zones.size() > 1) {
-            std::vector<Phrase> zones;
-            for (const std::string& zone : step.zones) {
-                zones.push_back(phrase(label(zone)));
-            }
-            put("\nPlaces: {}.\n", words(joined(zones, "and")));
+            put("\n{}\n", words(places_words(*sheet_, step)));
         }
         if (step.helper) {
-            put("\nA second person is needed.\n");
+            put("\n{}\n", text(Saying::second_person));
         }
         lines_apart(step.lines);
         state(step);
@@ -255,20 +260,13 @@ class Writer {
             return;
         }
         for (const HeldBackLine& held : step.held_back) {
-            const std::string by = held.as_in_step > 0 ? fmt::format("as in step {}", held.as_in_step)
-                                                       : "from here on by " + words(joined(held.barriers, "and"));
-            put("\nHeld back from {} {}.\n", escaped(held.source), by);
+            put("\n{} {}\n", text(Saying::tag_held_back), words(held_back_words(*sheet_, held)));
         }
         if (step.safe_to_stop) {
-            put("\n**Safe to stop here.**\n");
+            put("\n**{}**\n", text(Saying::safe_to_stop));
             return;
         }
-        std::vector<Phrase> running;
-        for (const std::string& source : step.running) {
-            running.push_back(phrase(label(source)));
-        }
-        put("\n**Do not leave it like this:** {}.\n",
-            running.empty() ? "something may still be running out" : words(joined(running, "and")) + " may be on");
+        put("\n**{}** {}\n", text(Saying::do_not_leave), words(running_words(*sheet_, step)));
     }
 
     void lines_apart(const std::vector<Line>& all) {
@@ -282,7 +280,7 @@ class Writer {
         const std::string indent(2 * depth, ' ');
         for (const Line& line : all) {
             for (const Caution& caution : line.cautions) {
-                put("{}- **{}:** {}\n", indent, signal_word(caution.signal), escaped(caution.text));
+                put("{}- {}\n", indent, caution_words(caution));
             }
             this->line(line, indent);
             for (const Phrase& item : line.items) {
@@ -293,44 +291,36 @@ class Writer {
     }
 
     void line(const Line& line, const std::string& indent) {
-        const std::string text =
+        const std::string written =
             words(line.text) + (line.place.empty() ? "" : " – " + escaped(line.place)) + condition_mark(line.condition);
         switch (line.kind) {
         case LineKind::act:
         case LineKind::check:
         case LineKind::bring:
         case LineKind::wear:
-            put("{}- [ ] {}\n", indent, text);
+            put("{}- [ ] {}\n", indent, written);
             break;
         case LineKind::see:
-            put("{}- You should see: {}\n", indent, text);
-            break;
         case LineKind::watch:
-            put("{}- Watch: {}\n", indent, text);
-            break;
         case LineKind::note:
-            put("{}- Note: {}\n", indent, text);
-            break;
         case LineKind::estimate:
-            put("{}- About: {}\n", indent, text);
-            break;
         case LineKind::proved:
-            put("{}- Proved: {}\n", indent, text);
-            break;
         case LineKind::helper:
-            put("{}- Helper: {}\n", indent, text);
+            put("{}- {}\n", indent, tagged(tag_of(line.kind, tongue_), written));
             break;
         case LineKind::photo:
-            put("{}- Photograph: {} ({})\n", indent, text, escaped(photo_file(line.photo)));
+            put("{}- {} ({})\n", indent, tagged(tongue_.text(Saying::tag_photo), written),
+                escaped(photo_file(line.photo)));
             break;
         case LineKind::record:
-            put("{}- Record: {}: \\_\\_\\_\\_\\_\\_\\_\\_ {}\n", indent, text, escaped(line.unit));
+            put("{}- {} {}\n", indent, tagged(tongue_.text(Saying::tag_record), tagged(written, blank)),
+                escaped(line.unit));
             break;
         case LineKind::hold:
         case LineKind::conditional:
         case LineKind::in_case:
         case LineKind::repeat:
-            put("{}- {}\n", indent, text);
+            put("{}- {}\n", indent, written);
             break;
         case LineKind::only_cautions:
             break;
@@ -338,27 +328,31 @@ class Writer {
     }
 
     void after() {
-        put("\n## When you are done\n");
+        put("\n## {}\n", text(Saying::when_done));
         if (!sheet_->after.empty()) {
-            put("\nHow everything stands after the last step:\n\n");
+            // In Markdown the table has no heading of its own.
+            put("\n{}\n\n", words(tongue_.say<Saying::lead_in>(in<"what">(tongue_.text(Saying::stands_after)))));
             table(sheet_->after);
         }
-        put("\n- Done on: \\_\\_\\_\\_\\_\\_\\_\\_\n- By: \\_\\_\\_\\_\\_\\_\\_\\_\n");
+        put("\n- {}\n- {}\n", tagged(tongue_.text(Saying::done_on), blank),
+            tagged(tongue_.text(Saying::done_by), blank));
         records();
         if (!sheet_->next.lines.empty()) {
             cards({sheet_->next});
         }
         tags();
         if (!sheet_->volumes.rows.empty()) {
-            put("\n## What everything holds\n\nPipes by their bore and length, the rest as the maker or the author "
-                "says. "
-                "Bends and fittings are not counted.\n");
+            put("\n## {}\n\n{}\n", text(Saying::what_everything_holds), text(Saying::volumes_explained));
             info_table(sheet_->volumes);
         }
-        put("\n---\n\n"
-            "Procedure `{}`, content version `{}`: SHA-256 of the texts that this sheet was made from. "
-            "Made by Curbstop {}.\n",
-            sheet_->procedure_name, sheet_->info.content_version, escaped(sheet_->info.tool_version));
+        put("\n---\n\n{} {}\n", words(version_words(*sheet_)),
+            words(tongue_.say<Saying::made_by>(in<"tool">("Curbstop " + sheet_->info.tool_version))));
+    }
+
+    [[nodiscard]] std::string caution_words(const Caution& caution) const {
+        // The colon is part of what is bold: its place is the language's.
+        const std::string word = plain(tongue_.say<Saying::lead_in>(in<"what">(signal_word(caution.signal, tongue_))));
+        return "**" + word + "** " + escaped(caution.text);
     }
 
     void records() {
@@ -369,8 +363,8 @@ class Writer {
         put("\n### {}\n\n{}\n", markdown_escaped(records.heading, true), markdown_escaped(records.lead, true));
         InfoTable table{records.columns, {}};
         for (const RecordSheet::Row& row : records.rows) {
-            const std::string what = row.what + (row.condition.empty() ? "" : " (" + row.condition + ")");
-            table.rows.push_back({std::to_string(row.step), what, row.unit, {}});
+            const Wording what = row.condition.empty() ? row.what : row.what + " (" + row.condition + ")";
+            table.rows.push_back({tongue_.number(row.step), what, row.unit, {}});
         }
         info_table(table);
     }
@@ -383,7 +377,7 @@ class Writer {
             markdown_escaped(sheet_->tags.lead, true));
         for (const Tag& tag : sheet_->tags.tags) {
             put("\n- **{}**{}\n", escaped(tag.what), condition_mark(tag.condition));
-            for (const std::string& how : tag.stands) {
+            for (const Wording& how : tag.stands) {
                 put("  - **{}**\n", escaped(how));
             }
             for (const Phrase& rule : tag.rules) {
@@ -391,12 +385,13 @@ class Writer {
             }
             put("  - {}{}\n", tag.place.empty() ? "" : escaped(tag.place) + ". ", escaped(tag.since));
             for (const std::string& field : sheet_->tags.fields) {
-                put("  - {}: \\_\\_\\_\\_\\_\\_\\_\\_\\_\n", escaped(field));
+                put("  - {}\n", tagged(field, blank));
             }
         }
     }
 
     const Sheet* sheet_;
+    Tongue tongue_;
     std::string out_;
 };
 

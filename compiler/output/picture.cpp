@@ -250,7 +250,7 @@ class Composer {
         }
     }
 
-    std::size_t key(const Filling& filling) {
+    std::size_t key(const Content& filling) {
         const auto known = std::ranges::find(picture_.key, filling, &KeyEntry::filling);
         if (known != picture_.key.end()) {
             return static_cast<std::size_t>(known - picture_.key.begin());
@@ -262,7 +262,7 @@ class Composer {
 
     void fill(PictureCard& card) {
         if (card.part) {
-            for (const Filling& filling : state_.of_part(system(), card.part)) {
+            for (const Content& filling : state_.of_part(system(), card.part)) {
                 card.holds.push_back(key(filling));
             }
             card.pressure = state_.presses_on(system(), card.part);

@@ -54,7 +54,7 @@ struct PictureOut {
 
 struct KeyEntry {
     std::optional<meaning::FluidId> pattern; ///< of its chief fluid; none: air
-    Filling filling;
+    Content filling;
     std::string words;
 };
 

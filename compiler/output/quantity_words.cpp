@@ -1,6 +1,7 @@
 #include "output/quantity_words.h"
 
-#include "meaning/quantity_text.h"
+#include <algorithm>
+#include <cstddef>
 
 #include <array>
 
@@ -9,30 +10,39 @@ namespace curbstop::output {
 using meaning::Dimension;
 using meaning::Quantity;
 
-std::string quantity_words(const Quantity& quantity) {
-    const std::string metric = meaning::format_quantity(quantity, meaning::UnitSystem::metric);
-    const std::string us = meaning::format_quantity(quantity, meaning::UnitSystem::us);
+std::string quantity_in(const Quantity& quantity, meaning::UnitSystem system, const Tongue& tongue) {
+    const std::string written = meaning::format_quantity(quantity, system);
+    const std::size_t space = std::min(written.find(' '), written.size());
+    const std::string unit = space < written.size() ? written.substr(space + 1) : std::string();
+    const bool days = quantity.dimension == Dimension::time && unit == meaning::unit_info(meaning::Unit::d).symbol;
+    return tongue.measured(std::string_view(written).substr(0, space), days ? tongue.text(Saying::day) : unit);
+}
+
+std::string quantity_words(const Quantity& quantity, const Tongue& tongue) {
+    std::string metric = quantity_in(quantity, meaning::UnitSystem::metric, tongue);
+    const std::string us = quantity_in(quantity, meaning::UnitSystem::us, tongue);
     return metric == us ? metric : metric + " (" + us + ")";
 }
 
-std::string_view record_unit(Dimension dimension) {
+std::string record_unit(Dimension dimension, const Tongue& tongue) {
+    const auto either = [&](const char* a, const char* b) { return plain(tongue.one_of({phrase(a), phrase(b)})); };
     switch (dimension) {
     case Dimension::length:
-        return "m or ft";
+        return either("m", "ft");
     case Dimension::volume:
-        return "L or gal";
+        return either("L", "gal");
     case Dimension::pressure:
-        return "bar or psi";
+        return either("bar", "psi");
     case Dimension::temperature:
-        return "°C or °F";
+        return either("°C", "°F");
     case Dimension::time:
         return "min";
     case Dimension::flow:
-        return "L/min or gal/min";
+        return either("L/min", "gal/min");
     case Dimension::concentration:
-        return "% or mg/L";
+        return either("%", "mg/L");
     case Dimension::mass:
-        return "kg or lb";
+        return either("kg", "lb");
     case Dimension::power:
         return "W";
     case Dimension::count:

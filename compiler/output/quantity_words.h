@@ -3,6 +3,8 @@
 #pragma once
 
 #include "meaning/quantity.h"
+#include "meaning/quantity_text.h"
+#include "output/tongue.h"
 
 #include <span>
 #include <string>
@@ -12,10 +14,15 @@
 namespace curbstop::output {
 
 /// "20 L (5.28 gal)", "4 h", "-13 °C (8.6 °F)": metric, and US customary units where they say it differently.
-[[nodiscard]] std::string quantity_words(const meaning::Quantity& quantity);
+[[nodiscard]] std::string quantity_words(const meaning::Quantity& quantity,
+                                         const Tongue& tongue = Tongue(Language::english));
+
+/// The same in one system of units.
+[[nodiscard]] std::string quantity_in(const meaning::Quantity& quantity, meaning::UnitSystem system,
+                                      const Tongue& tongue);
 
 /// What may be filled into a field of this dimension: "L or gal"; empty for a count.
-[[nodiscard]] std::string_view record_unit(meaning::Dimension dimension);
+[[nodiscard]] std::string record_unit(meaning::Dimension dimension, const Tongue& tongue = Tongue(Language::english));
 /// The units that record_unit names, in its order.
 [[nodiscard]] std::span<const meaning::Unit> record_units(meaning::Dimension dimension);
 

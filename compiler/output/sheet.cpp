@@ -40,7 +40,7 @@ class Composer {
 
     [[nodiscard]] SheetStage stage(const Stage& stage) {
         SheetStage result;
-        result.label = one_line_or(stage.label, "Steps");
+        result.label = words_->told_or(stage.label, Saying::stage_without_name);
         meanings_.clear();
         LineComposer lines(*words_, {}, {}, quantities_);
         for (const Contract& contract : stage.requires_) {
@@ -58,6 +58,8 @@ class Composer {
     [[nodiscard]] const std::vector<std::uint32_t>& helper_steps() const { return helper_steps_; }
 
   private:
+    [[nodiscard]] const Tongue& tongue() const { return words_->tongue(); }
+
     [[nodiscard]] std::vector<Block> blocks(const StageItems& items) {
         std::vector<Block> result;
         for (const StageItem& item : items) {
@@ -72,7 +74,7 @@ class Composer {
         result.push_back(std::move(block));
     }
     void add(const ConditionalSteps& steps, std::vector<Block>& result) {
-        const std::string condition = only_where(*words_, steps.condition, conditions_);
+        const Phrase condition = left_to_ask(*words_, steps.condition, conditions_);
         if (condition.empty()) {
             for (Block& block : blocks(steps.items)) {
                 result.push_back(std::move(block));
@@ -83,27 +85,29 @@ class Composer {
         for (const Phrase& part : words_->expressions(steps.condition)) {
             conditions_.push_back(plain(part));
         }
-        result.push_back(box_of_some(BlockKind::conditional, phrase(capital(condition)), steps.items,
-                                     Applies::under(words_->system(), steps.condition)));
+        result.push_back(box_of_some(BlockKind::conditional,
+                                     tongue().say<Saying::only_where_title>(in<"condition">(plain(condition))),
+                                     steps.items, Applies::under(words_->system(), steps.condition)));
         conditions_.resize(outer);
     }
     void add(const InCaseSteps& steps, std::vector<Block>& result) {
-        Phrase heading = phrase("In case you see this: ", label(one_line(steps.words)));
+        Phrase heading = tongue().say<Saying::in_case>(in<"what">(label(words_->told(steps.words))));
         conditions_.push_back(plain(heading));
         result.push_back(box_of_some(BlockKind::in_case, std::move(heading), steps.items, Applies::open()));
         conditions_.pop_back();
     }
     void add(const RepeatSteps& steps, std::vector<Block>& result) {
-        Phrase heading = phrase("Do these steps at most " + at_most_times(steps.at_most));
+        Phrase heading = tongue().say_of<Saying::repeat_steps>(steps.at_most);
         if (steps.until) {
-            append(heading, phrase(", until you see: ", words_->observation(*steps.until)));
+            heading =
+                tongue().say<Saying::repeat_until>(in<"what">(heading), in<"seen">(words_->observation(*steps.until)));
         }
         result.push_back(box(BlockKind::repeat, std::move(heading), steps.items));
     }
     void add(const MeanwhileSteps& steps, std::vector<Block>& result) {
         const LineComposer lines(*words_, {}, conditions_, quantities_);
         std::vector<Line> flow = lines.flow_lines(steps.flow);
-        Block block = box(BlockKind::meanwhile, phrase("While this goes on"), steps.items);
+        Block block = box(BlockKind::meanwhile, tongue().say<Saying::while_this_goes_on>(), steps.items);
         const auto seen = std::ranges::find(flow, LineKind::see, &Line::kind);
         block.opening.assign(flow.begin(), seen);
         block.closing.assign(seen, flow.end());
@@ -111,7 +115,7 @@ class Composer {
     }
     /// Of steps that only some readers come to: the others have not been there, nor read what they say.
     [[nodiscard]] Block box_of_some(BlockKind kind, Phrase heading, const StageItems& items, const Applies& applies) {
-        const std::optional<std::vector<std::string>> running = running_;
+        const std::optional<std::vector<Wording>> running = running_;
         const std::size_t meanings = meanings_.size();
         const Whereabouts before = at_;
         at_ = at_.of_those(applies);
@@ -132,13 +136,16 @@ class Composer {
     [[nodiscard]] SheetStep compose(const Step& step) {
         SheetStep result;
         result.number = ++steps_;
-        result.title = one_line_or(step.title, "Step " + std::to_string(result.number));
+        result.title = words_->told(step.title);
+        if (result.title.empty()) {
+            result.title = plain(tongue().say<Saying::step_without_name>(in<"number">(tongue().number(result.number))));
+        }
         const auto found = reports_.find(&step);
         const proofs::StepReport* report = found == reports_.end() ? nullptr : found->second;
         if (report != nullptr) {
             add_report(*report, result);
         }
-        const std::string only_place = result.zones.size() == 1 ? result.zones.front() : std::string();
+        const Wording only_place = result.zones.size() == 1 ? result.zones.front() : Wording();
         result.lines = LineComposer(*words_, only_place, conditions_, quantities_).lines(step.statements);
         if (report != nullptr && !report->zones.empty()) {
             // Of several places, not everybody need have been at the last.
@@ -180,13 +187,14 @@ class Composer {
             }
             HeldBackLine line{words_->source(held.source), {}};
             for (const proofs::Barrier& barrier : held.barriers) {
-                line.barriers.push_back(phrase(label(words_->variable(barrier.variable)),
-                                               " (" + words_->values(barrier.variable, barrier.values) + ")"));
+                line.barriers.push_back(
+                    tongue().say<Saying::standing>(in<"what">(label(words_->variable(barrier.variable))),
+                                                   in<"how">(words_->values(barrier.variable, barrier.values))));
             }
             Said& said = held_back_[held.source.value];
             if (said.barriers == line.barriers) {
                 line.as_in_step = said.step;
-                line.read_before = std::ranges::all_of(said.conditions, [&](const std::string& each) {
+                line.read_before = std::ranges::all_of(said.conditions, [&](const Wording& each) {
                     return std::ranges::find(conditions_, each) != conditions_.end();
                 });
             } else {
@@ -199,7 +207,7 @@ class Composer {
         for (const SourceId source : report.running) {
             step.running.push_back(words_->source(source));
         }
-        std::optional<std::vector<std::string>> left_running;
+        std::optional<std::vector<Wording>> left_running;
         if (!step.safe_to_stop) {
             left_running = step.running;
         }
@@ -210,17 +218,17 @@ class Composer {
     struct Said {
         std::uint32_t step = 0;
         std::vector<Phrase> barriers;
-        std::vector<std::string> conditions; ///< under which it was said
+        std::vector<Wording> conditions; ///< under which it was said
     };
 
     const Words* words_;
     const quantities::Quantities* quantities_;
     std::unordered_map<const Step*, const proofs::StepReport*> reports_;
     std::unordered_map<std::uint32_t, Said> held_back_; ///< per source: what was said of it last
-    std::vector<std::string> conditions_;
+    std::vector<Wording> conditions_;
     Whereabouts at_;
     /// What the step before leaves running, named or not; none where it is safe to stop.
-    std::optional<std::vector<std::string>> running_;
+    std::optional<std::vector<Wording>> running_;
     std::vector<Phrase> meanings_; ///< of sights, said in this stage
     std::vector<ZoneId> walk_;
     std::vector<std::uint32_t> helper_steps_;
@@ -251,7 +259,9 @@ void add_contracts(const Words& words, const Procedure& procedure, const proofs:
     const auto add = [&](const Contract& contract, bool at_end) {
         for (const ExpressionId piece : words.conjuncts(contract.expression)) {
             if (!is_proved(words.system(), piece)) {
-                sheet.not_proved.push_back(phrase(at_end ? "at the end: " : "at the start: ", words.expression(piece)));
+                const auto what = in<"what">(words.expression(piece));
+                sheet.not_proved.push_back(at_end ? words.tongue().say<Saying::at_the_end>(what)
+                                                  : words.tongue().say<Saying::at_the_start>(what));
                 as_written.push_back(contract.words);
             } else if (at_end && says_how_things_stand(words.system(), piece)) {
                 sheet.stands_as_listed = true;
@@ -278,17 +288,18 @@ void add_contracts(const Words& words, const Procedure& procedure, const proofs:
 
 Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs::ProcedureReport& report,
                     SheetInfo info) {
-    const Words words(model.system);
+    const Tongue tongue(info.language);
+    const Words words(model.system, tongue);
     Sheet sheet;
+    sheet.language = info.language;
     sheet.info = std::move(info);
-    sheet.system = label_of(model.system);
-    sheet.procedure = label_of(procedure);
+    sheet.system = words.named(model.system);
+    sheet.procedure = words.named(procedure);
     sheet.system_name = model.system.name;
     sheet.running_head = shortened(sheet.system) + " – " + shortened(sheet.procedure);
-    sheet.running_foot =
-        "Beside a step's number: ✓ once it is done, it is safe to stop there; ✗ do not leave it like that.";
+    sheet.running_foot = tongue.text(Saying::foot_of_pages);
     sheet.procedure_name = procedure.name;
-    sheet.about = one_line(procedure.doc);
+    sheet.about = words.told({procedure.doc, procedure.label.language}); // a comment has no translation
     sheet.instants = report.instants;
     sheet.configurations_log2 = report.configurations_log2;
     const quantities::Quantities quantities = quantities::work_out(model.system, procedure, report);
@@ -310,7 +321,7 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
         }
     }
     sheet.preparation.place_changes = walk.empty() ? 0 : static_cast<std::uint32_t>(walk.size() - 1);
-    sheet.preparation.walk_length = walk_length(model.system, composer.walk());
+    sheet.preparation.walk_length = walk_length(words, composer.walk());
     sheet.preparation.helper_steps = composer.helper_steps();
     std::vector<Signal>& signals = sheet.preparation.signals;
     for (const SheetStage& stage : sheet.stages) {
@@ -320,7 +331,7 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
     signals.erase(std::unique(signals.begin(), signals.end()), signals.end());
 
     if (procedure.as_left_by) {
-        sheet.as_left_by = label_of(model.procedures[procedure.as_left_by->value]);
+        sheet.as_left_by = words.named(model.procedures[procedure.as_left_by->value]);
     }
     sheet.all_photos = &model.system.photos;
     for (std::size_t i = 0; i < model.system.parts.size(); ++i) {
@@ -339,28 +350,6 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
     sheet.next = next_card(words, model, procedure);
     sheet.pocket = compose_pocket(sheet);
     return sheet;
-}
-
-std::string checked_words(const Sheet& sheet) {
-    const std::uint64_t bits = sheet.configurations_log2;
-    std::string ways;
-    if (bits > 0) {
-        ways = bits <= 20 ? " (up to " + std::to_string(std::uint64_t{1} << bits) + " ways)"
-                          : " (up to 2 to the power of " + std::to_string(bits) + " ways)";
-    }
-    return "Worked out for " + std::to_string(sheet.instants) + (sheet.instants == 1 ? " moment" : " moments") +
-           ", the start and each move after it, and for every way in which what is not laid down may stand" + ways +
-           ":";
-}
-
-std::string walk_words(const Preparation& preparation) {
-    if (preparation.place_changes == 0) {
-        return {};
-    }
-    const std::string changes = preparation.place_changes == 1
-                                    ? "One change of place"
-                                    : std::to_string(preparation.place_changes) + " changes of place";
-    return changes + (preparation.walk_length.empty() ? "." : ", " + preparation.walk_length + " of walking in all.");
 }
 
 } // namespace curbstop::output

@@ -7,6 +7,7 @@
 #include "output/applies.h"
 #include "output/phrase.h"
 #include "output/sheet_info.h"
+#include "output/tongue.h"
 #include "proofs/report.h"
 
 #include <cstdint>
@@ -21,7 +22,7 @@ namespace curbstop::output {
 /// numbered; signal words after ANSI Z535.
 struct Caution {
     meaning::Signal signal = meaning::Signal::caution;
-    std::string text;
+    Wording text;
 
     bool operator==(const Caution&) const = default;
 };
@@ -50,8 +51,8 @@ struct Line {
     LineKind kind = LineKind::act;
     std::vector<Caution> cautions = {}; ///< printed before the line and kept with it
     Phrase text = {};
-    std::string place = {};                ///< where it is done, when the step's heading does not say it
-    std::string condition = {};            ///< "only with Loft tap"; empty where it is always done
+    Wording place = {};                    ///< where it is done, when the step's heading does not say it
+    Wording condition = {};                ///< "only with Loft tap"; empty where it is always done
     Applies applies = {};                  ///< the same for a machine; also of lines that go with one that says it
     std::string unit = {};                 ///< of a record: what is filled in; empty for a count
     std::vector<meaning::Unit> units = {}; ///< of a record: those to choose from
@@ -62,7 +63,7 @@ struct Line {
 
 /// A source that may be on during a step, and what stands in its way.
 struct HeldBackLine {
-    std::string source;
+    Wording source;
     std::vector<Phrase> barriers; ///< "Stop valve (shut)"; never empty
     std::uint32_t as_in_step = 0; ///< the step that said the same of this source last; 0: it is said here first
     bool read_before = false;     ///< whoever comes to this step has come to that one
@@ -70,17 +71,17 @@ struct HeldBackLine {
 
 struct SheetStep {
     std::uint32_t number = 0;
-    std::string title;
-    std::string go_to;              ///< the place, when the step before was elsewhere
-    std::vector<std::string> zones; ///< all places, in order, each once
+    Wording title;
+    Wording go_to;              ///< the place, when the step before was elsewhere
+    std::vector<Wording> zones; ///< all places, in order, each once
     bool helper = false;
     std::vector<Line> lines;
     Phrase brief = {}; ///< what is done, in as few words as tell it to those who have done it before
     std::vector<HeldBackLine> held_back;
     bool judged = false; ///< the proof looked at this step: the two below mean something
     bool safe_to_stop = false;
-    std::vector<std::string> running; ///< sources that may be on at its end
-    bool runs_on = false;             ///< the same as at the end of the step that whoever reads this has read before
+    std::vector<Wording> running; ///< sources that may be on at its end
+    bool runs_on = false;         ///< the same as at the end of the step that whoever reads this has read before
 };
 
 enum class BlockKind : std::uint8_t { step, conditional, in_case, repeat, meanwhile };
@@ -97,7 +98,7 @@ struct Block {
 };
 
 struct SheetStage {
-    std::string label;
+    Wording label;
     std::vector<Line> opening; ///< what is proved to hold before its first step
     std::vector<Block> blocks;
     std::vector<Line> closing; ///< what is proved to hold after its last step
@@ -105,34 +106,34 @@ struct SheetStage {
 
 /// How one thing stands.
 struct StandingRow {
-    std::string what = {};
-    std::string how = {};
-    std::string condition = {};
+    Wording what = {};
+    Wording how = {};
+    Wording condition = {};
     Applies applies = {};
 };
 /// Those of one place.
 struct StandingGroup {
-    std::string place; ///< empty for what has no fixed place
+    Wording place; ///< empty for what has no fixed place
     std::vector<StandingRow> rows;
 };
 
 /// Something to have at hand.
 struct BringItem {
     Phrase text;
-    std::string condition = {};
+    Wording condition = {};
     Applies applies = {};
 };
 
 /// Something that this vehicle may have or not.
 struct OptionItem {
     std::string name; ///< the author's
-    std::string label;
+    Wording label;
 };
 
 /// A small table: every row has as many cells as there are columns.
 struct InfoTable {
-    std::vector<std::string> columns = {};
-    std::vector<std::vector<std::string>> rows = {};
+    std::vector<Wording> columns = {};
+    std::vector<std::vector<Wording>> rows = {};
 };
 
 /// A photograph of a part.
@@ -143,7 +144,7 @@ struct PartPhoto {
 
 /// Something to know beforehand.
 struct InfoCard {
-    std::string heading = {};
+    Wording heading = {};
     std::vector<Phrase> lines = {};
     InfoTable table = {};
     std::vector<Phrase> after = {}; ///< below the table
@@ -153,7 +154,7 @@ struct Preparation {
     std::vector<BringItem> wear;
     std::vector<BringItem> bring;
     std::vector<BringItem> covers;    ///< to be opened, in order, with their place
-    std::vector<std::string> walk;    ///< places in the order in which they are visited; of a long walk each place once
+    std::vector<Wording> walk;        ///< places in the order in which they are visited; of a long walk each place once
     std::uint32_t place_changes = 0;  ///< how often one goes from one place to another
     std::string walk_length;          ///< empty where some way has no length
     std::vector<InfoCard> cards = {}; ///< power and gas, time, weather
@@ -164,12 +165,12 @@ struct Preparation {
 
 /// A label to cut out and tie to what is left as it must stay.
 struct Tag {
-    std::string what;
-    std::string place;               ///< empty for what has no fixed place
-    std::string condition = {};      ///< "only with Loft tap"; empty where it is always there
-    std::vector<std::string> stands; ///< "off", "drain plug: removed"
-    std::vector<Phrase> rules;       ///< what must not be done, and why
-    std::string since;               ///< "Since step 12."
+    Wording what;
+    Wording place;               ///< empty for what has no fixed place
+    Wording condition = {};      ///< "only with Loft tap"; empty where it is always there
+    std::vector<Wording> stands; ///< "off", "drain plug: removed"
+    std::vector<Phrase> rules;   ///< what must not be done, and why
+    std::string since;           ///< "Since step 12."
 };
 struct TagSheet {
     std::string heading, lead;
@@ -180,12 +181,12 @@ struct TagSheet {
 /// What was written down on the way, to be kept.
 struct RecordSheet {
     std::string heading, lead;
-    std::vector<std::string> columns; ///< of the rows below, the last one left free
+    std::vector<Wording> columns; ///< of the rows below, the last one left free
     struct Row {
         std::uint32_t step = 0;
-        std::string what;
+        Wording what;
         std::string unit = {};
-        std::string condition = {};
+        Wording condition = {};
     };
     std::vector<Row> rows;
 };
@@ -195,24 +196,26 @@ struct Pocket {
     std::string short_title;                                              ///< beside the procedure's
     std::string title;                                                    ///< the same, with whom it is for
     std::string legend;                                                   ///< of the letters beside steps
-    std::string proved;                                                   ///< all of it in a line
+    Wording proved;                                                       ///< all of it in a line
     std::string full_sheet;                                               ///< which sheet it goes with
     std::vector<std::string> left_out;                                    ///< what the full sheet says besides
+    Phrase version;                                                       ///< which version it is, and of what
     std::vector<std::pair<Caution, std::vector<std::uint32_t>>> cautions; ///< each once, with the steps it is about
 };
 
 struct Sheet {
+    Language language = Language::english;
     std::string running_head; ///< system and procedure, cut where they are longer than a line; pages repeat it
     std::string running_foot; ///< what a sign on printed pages means
-    std::string system, procedure;
+    Wording system, procedure;
     std::string system_name, procedure_name; ///< the author's
-    std::string about;                       ///< doc comment, one line
+    Wording about;                           ///< doc comment, one line
     std::uint32_t steps = 0;
     std::uint64_t instants = 0;
     std::uint64_t configurations_log2 = 0;
     std::vector<Phrase> not_proved; ///< what the procedure asks for and is not proved
     Preparation preparation;
-    std::string as_left_by;            ///< the procedure whose end this one starts from
+    Wording as_left_by;                ///< the procedure whose end this one starts from
     std::vector<Phrase> requirements;  ///< beside how things stand
     std::vector<StandingGroup> before; ///< only what has to stand so
     std::vector<InfoCard> quantities;  ///< of each fluid that is brought, of bleach, of what is carried away
@@ -237,7 +240,28 @@ struct Sheet {
 /// What the proof looked at, as a sentence that a list of clauses follows.
 [[nodiscard]] std::string checked_words(const Sheet& sheet);
 
+/// "Everything stands as Close the hut left it. …"; only where it starts so.
+[[nodiscard]] Phrase as_left_words(const Sheet& sheet);
+
+/// "A second person is needed in steps 2 and 4."
+[[nodiscard]] std::string helper_words(const Sheet& sheet);
+
+/// What is held back from a source and why, after its tag.
+[[nodiscard]] Phrase held_back_words(const Sheet& sheet, const HeldBackLine& held);
+
+/// Why one should not stop here, after the words that say so.
+[[nodiscard]] Phrase running_words(const Sheet& sheet, const SheetStep& step);
+
+/// "Places: Kitchen and Loft."
+[[nodiscard]] Phrase places_words(const Sheet& sheet, const SheetStep& step);
+
+/// "Procedure `close_up`, content version …"
+[[nodiscard]] Phrase version_words(const Sheet& sheet);
+
 /// "4 changes of place, 18 m of walking in all."; empty where one stays in one place.
-[[nodiscard]] std::string walk_words(const Preparation& preparation);
+[[nodiscard]] std::string walk_words(const Preparation& preparation, const Tongue& tongue = Tongue(Language::english));
+
+/// What stands before a line that is no action, so that its meaning does not hang on its look; empty for an action.
+[[nodiscard]] std::string tag_of(LineKind kind, const Tongue& tongue);
 
 } // namespace curbstop::output

@@ -1,6 +1,5 @@
 #include "output/sheet_aftercare.h"
 
-#include "output/clean_text.h"
 #include "output/quantity_words.h"
 #include "output/sheet_lines.h"
 #include "output/sheet_standing.h"
@@ -38,7 +37,7 @@ class TagMaker {
         , at_start_(required_standing(words.system(), procedure))
         , in_use_(at_start_)
         , season_(season_after(model, procedure))
-        , next_(season_ == nullptr ? std::string() : label_of(model.procedures[season_->second.value])) {
+        , next_(season_ == nullptr ? Wording() : words.named(model.procedures[season_->second.value])) {
         const System& system = words.system();
         if (system.use) {
             for (std::size_t i = 0; i < in_use_.size(); ++i) {
@@ -76,6 +75,7 @@ class TagMaker {
     }
 
   private:
+    [[nodiscard]] const Tongue& tongue() const { return words_->tongue(); }
     [[nodiscard]] ValueSet at_end(VariableId id) const { return report_->steps.back().standing[id.value]; }
 
     [[nodiscard]] bool is_left_otherwise(VariableId id) const {
@@ -89,25 +89,30 @@ class TagMaker {
         const std::vector<WorkPlace> places = words_->places(id);
         Tag tag;
         tag.what = part ? words_->part(part) : words_->variable(id);
-        tag.place = places.empty() ? std::string() : words_->place(places.front());
+        tag.place = places.empty() ? Wording() : words_->place(places.front());
         tag.condition = only_where(*words_, words_->system()[id].exists, {});
         return tag;
     }
 
     void add(VariableId id, Tag& tag) const {
-        const std::string name = words_->variable(id);
-        const std::string how = words_->values(id, at_end(id));
+        const Wording name = words_->variable(id);
+        const Wording how = words_->values(id, at_end(id));
+        const auto of = [&](const Wording& what) {
+            return plain(tongue().say<Saying::tagged>(in<"tag">(what), in<"text">(how)));
+        };
         const std::string before = tag.what + ": ";
         tag.stands.push_back(name == tag.what           ? how
-                             : name.starts_with(before) ? name.substr(before.size()) + ": " + how
-                                                        : name + ": " + how);
+                             : name.starts_with(before) ? of(name.from(before.size()))
+                                                        : of(name));
         for (Phrase& rule : rules(id)) {
             if (std::ranges::find(tag.rules, rule) == tag.rules.end()) {
                 tag.rules.push_back(std::move(rule));
             }
         }
         const std::uint32_t step = moved_last(id);
-        const std::string since = step == 0 ? "As it was found." : "Since step " + std::to_string(step) + ".";
+        const std::string since =
+            plain(step == 0 ? tongue().say<Saying::as_it_was_found>()
+                            : tongue().say<Saying::since_step>(in<"number">(tongue().number(step))));
         if (tag.since.find(since) == std::string::npos) {
             tag.since += (tag.since.empty() ? "" : " ") + since;
         }
@@ -116,10 +121,10 @@ class TagMaker {
     void finish(PartId part, Tag& tag) const {
         const System& system = words_->system();
         if (part && std::ranges::find(system.may_move_while_stored, part) != system.may_move_while_stored.end()) {
-            tag.rules.push_back(phrase("It may be moved while it stands: that is allowed for."));
+            tag.rules.push_back(tongue().say<Saying::may_be_moved_stored>());
         } else {
-            tag.rules.push_back(next_.empty() ? phrase("Leave it so.")
-                                              : phrase("Leave it so until ", label(next_), "."));
+            tag.rules.push_back(next_.empty() ? tongue().say<Saying::leave_it_so>()
+                                              : tongue().say<Saying::leave_it_so_until>(in<"procedure">(label(next_))));
         }
     }
 
@@ -189,21 +194,18 @@ class TagMaker {
 
     [[nodiscard]] std::vector<Phrase> rules(VariableId id) const {
         std::vector<Phrase> result;
-        const std::string as_in_use = words_->values(id, in_use_[id.value]);
         const auto each = std::ranges::find(switches_, id, &Switch::variable);
         if (each != switches_.end()) {
-            Phrase rule = phrase("Do not set it to ", label(as_in_use));
+            const auto how = in<"how">(label(words_->values(id, in_use_[id.value])));
             const std::vector<Phrase> empty = may_be_empty(id, *each);
-            if (!empty.empty()) {
-                append(rule, phrase(": there may be no water in ", joined(empty, "and")));
-            }
-            append(rule, ".");
-            result.push_back(std::move(rule));
+            result.push_back(empty.empty()
+                                 ? tongue().say<Saying::do_not_set_to>(how)
+                                 : tongue().say<Saying::do_not_set_to_empty>(how, in<"where">(tongue().all_of(empty))));
         }
         for (const Guard& guard : words_->system().guards) {
             if (guard.variable == id && ((in_use_[id.value] >> guard.value) & 1) != 0 && surely_fails(guard.needs)) {
-                result.push_back(
-                    phrase("Not to ", label(words_->value(id, guard.value)), ": ", label(one_line(guard.why))));
+                result.push_back(tongue().say<Saying::not_to>(in<"how">(label(words_->value(id, guard.value))),
+                                                              in<"why">(label(words_->told(guard.why)))));
             }
         }
         return result;
@@ -214,19 +216,18 @@ class TagMaker {
     std::vector<Switch> switches_;
     std::vector<ValueSet> at_start_, in_use_;
     const Season* season_;
-    std::string next_;
+    Wording next_;
 };
 
 } // namespace
 
 TagSheet tag_sheet(const Words& words, const Model& model, const Procedure& procedure,
                    const proofs::ProcedureReport& report) {
+    const Tongue& tongue = words.tongue();
     TagSheet sheet;
-    sheet.heading = "Tags to cut out";
-    sheet.lead =
-        "Tie each to what it names, where a hand would go to move it. They are for what is left otherwise than "
-        "it stands in use.";
-    sheet.fields = {"Date", "Name"};
+    sheet.heading = tongue.text(Saying::tags_to_cut_out);
+    sheet.lead = tongue.text(Saying::tags_explained);
+    sheet.fields = {tongue.text(Saying::tag_date), tongue.text(Saying::tag_name)};
     if (!report.steps.empty()) {
         sheet.tags = TagMaker(words, model, procedure, report).tags();
     }
@@ -234,38 +235,42 @@ TagSheet tag_sheet(const Words& words, const Model& model, const Procedure& proc
 }
 
 RecordSheet record_sheet(const Words& words, const Procedure& procedure) {
+    const Tongue& tongue = words.tongue();
     RecordSheet sheet;
-    sheet.heading = "Record of use";
-    sheet.lead = "To keep with the vehicle, boat or house: what the steps have asked you to write down.";
-    sheet.columns = {"Step", "What", "Unit", "Found"};
+    sheet.heading = tongue.text(Saying::record_of_use);
+    sheet.lead = tongue.text(Saying::record_explained);
+    for (const Saying column : {Saying::column_step, Saying::column_what, Saying::column_unit, Saying::column_found}) {
+        sheet.columns.emplace_back(tongue.text(column));
+    }
     each_statement(procedure, [&](const auto& statement, const Circumstances& here) {
         if constexpr (std::is_same_v<std::decay_t<decltype(statement)>, RecordStatement>) {
-            sheet.rows.push_back({here.step, one_line_or(statement.words, "Record"),
-                                  std::string(record_unit(statement.dimension)), only_where(words, here.exists, {})});
+            sheet.rows.push_back({here.step, words.told_or(statement.words, Saying::record_something),
+                                  record_unit(statement.dimension, tongue), only_where(words, here.exists, {})});
         }
     });
     return sheet;
 }
 
 InfoCard next_card(const Words& words, const Model& model, const Procedure& procedure) {
-    InfoCard card{"Next season", {}, {}, {}};
+    const Tongue& tongue = words.tongue();
+    InfoCard card{tongue.text(Saying::next_season), {}, {}, {}};
     const Season* season = season_after(model, procedure);
     if (season == nullptr) {
         return card;
     }
-    card.lines.push_back(phrase("What comes next is ", label(label_of(model.procedures[season->second.value])), " (",
-                                label(label_of(*season)), "). It begins with everything as it stands now."));
+    card.lines.push_back(
+        tongue.say<Saying::comes_next>(in<"procedure">(label(words.named(model.procedures[season->second.value]))),
+                                       in<"season">(label(words.named(*season)))));
     std::vector<Phrase> movable;
     for (const PartId part : words.system().may_move_while_stored) {
         movable.push_back(phrase(label(words.part(part))));
     }
-    if (!movable.empty()) {
-        card.lines.push_back(phrase(
-            "Until then these may be moved, and nothing that is proved rests on them: ", joined(movable, "and"), "."));
+    if (movable.empty()) {
+        card.lines.push_back(tongue.say<Saying::put_back_all>());
+    } else {
+        card.lines.push_back(tongue.say<Saying::may_be_moved_until>(in<"what">(tongue.all_of(movable))));
+        card.lines.push_back(tongue.say<Saying::put_back_others>());
     }
-    card.lines.push_back(phrase(movable.empty() ? "Whatever is moved until then has to be put back before it begins."
-                                                : "Whatever else is moved until then has to be put back before it "
-                                                  "begins."));
     return card;
 }
 

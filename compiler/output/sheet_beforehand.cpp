@@ -1,6 +1,5 @@
 #include "output/sheet_beforehand.h"
 
-#include "output/clean_text.h"
 #include "output/quantity_words.h"
 #include "output/sheet_lines.h"
 #include "output/sheet_switches.h"
@@ -9,8 +8,6 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
-
-#include <fmt/format.h>
 
 namespace curbstop::output {
 
@@ -59,11 +56,13 @@ class MoveList {
 
 Phrase switch_name(const Words& words, const Switch& each) {
     const System& system = words.system();
+    const Tongue& tongue = words.tongue();
     const PartId id = system[each.variable].part;
-    Phrase name = phrase(label(words.variable(each.variable)));
-    std::vector<Phrase> beside;
-    if (id && one_line(system[id].kind_label) != words.part(id) && !one_line(system[id].kind_label).empty()) {
-        beside.push_back(phrase(one_line(system[id].kind_label)));
+    const Phrase name = phrase(label(words.variable(each.variable)));
+    Phrase beside;
+    if (id) {
+        const Wording kind = words.told(system[id].kind_label);
+        beside = kind.empty() || kind == words.part(id) ? Phrase() : phrase(kind);
     }
     std::vector<Phrase> fed;
     for (const SourceId source : each.feeds) {
@@ -74,47 +73,47 @@ Phrase switch_name(const Words& words, const Switch& each) {
         }
     }
     if (!fed.empty()) {
-        beside.push_back(phrase("feeds ", joined(fed, "and")));
+        append(beside, beside.empty() ? "" : ", ");
+        append(beside, tongue.say<Saying::power_feeds>(in<"what">(tongue.all_of(fed))));
     }
-    for (std::size_t i = 0; i < beside.size(); ++i) {
-        append(name, i == 0 ? " (" : ", ");
-        append(name, beside[i]);
+    return beside.empty() ? name : tongue.say<Saying::standing>(in<"what">(name), in<"how">(beside));
+}
+
+Phrase in_steps(const Tongue& tongue, const Phrase& how, const std::vector<std::uint32_t>& steps) {
+    std::vector<Phrase> numbers;
+    for (const std::uint32_t step : steps) {
+        numbers.push_back(phrase(tongue.number(step)));
     }
-    append(name, beside.empty() ? "" : ")");
-    return name;
+    // Of which number the word is: the count stands in no place of the sentence.
+    return tongue.say_of<Saying::put_in_steps>(steps.size(), in<"how">(how), in<"steps">(tongue.all_of(numbers)));
 }
 
 InfoCard power_card(const Words& words, const Procedure& procedure) {
-    InfoCard card{"Power and gas", {}, {}, {}};
+    const Tongue& tongue = words.tongue();
+    InfoCard card{tongue.text(Saying::power_and_gas), {}, {}, {}};
     const MoveList moves(words.system(), procedure);
     std::vector<Phrase> unmoved;
     for (const Switch& each : switches(words.system())) {
-        Phrase line = switch_name(words, each);
-        const std::string condition = only_where(words, words.system()[each.variable].exists, {});
-        if (!condition.empty()) {
-            append(line, ", " + condition);
-        }
         if (moves.of(each.variable).empty()) {
             unmoved.push_back(phrase(label(words.variable(each.variable))));
             continue;
         }
-        append(line, ": ");
+        Phrase line = switch_name(words, each);
+        const Wording condition = only_where(words, words.system()[each.variable].exists, {});
+        if (!condition.empty()) {
+            line = tongue.say<Saying::clause_condition>(in<"what">(line), in<"condition">(condition));
+        }
         std::vector<Phrase> ways;
         for (const Moves& way : moves.of(each.variable)) {
-            ways.push_back(phrase(label(words.value(each.variable, way.value)), " in ", step_words(way.steps)));
+            ways.push_back(in_steps(tongue, phrase(label(words.value(each.variable, way.value))), way.steps));
         }
-        for (std::size_t i = 0; i < ways.size(); ++i) {
-            append(line, i == 0 ? "" : "; ");
-            append(line, ways[i]);
-        }
-        append(line, ".");
-        card.lines.push_back(std::move(line));
+        card.lines.push_back(tongue.say<Saying::switched>(in<"what">(line), in<"ways">(tongue.series_of(ways))));
     }
     if (!unmoved.empty()) {
-        card.lines.push_back(phrase("No step moves ", joined(unmoved, "or"), "."));
+        card.lines.push_back(tongue.say<Saying::no_step_moves>(in<"what">(tongue.one_of(unmoved))));
     }
     if (!card.lines.empty()) {
-        card.after.push_back(phrase("The steps only switch them. Wiring and gas pipes are work for licensed people."));
+        card.after.push_back(tongue.say<Saying::only_switched>());
     }
     return card;
 }
@@ -164,46 +163,55 @@ class Clock {
 };
 
 // Whole minutes, down: it is said to be the least.
-std::string hours_words(double minutes) {
+std::string hours_words(const Tongue& tongue, double minutes) {
     const auto whole = static_cast<std::uint64_t>(std::floor(minutes + 1e-9));
+    const auto part = [&](std::uint64_t count, Unit unit) {
+        return tongue.measured(std::to_string(count), unit_info(unit).symbol);
+    };
     if (whole < 60) {
-        return fmt::format("{} min", whole);
+        return part(whole, Unit::min);
     }
-    return whole % 60 == 0 ? fmt::format("{} h", whole / 60) : fmt::format("{} h {} min", whole / 60, whole % 60);
+    const std::string hours = part(whole / 60, Unit::h);
+    return whole % 60 == 0 ? hours : hours + " " + part(whole % 60, Unit::min);
 }
 
-InfoCard time_card(const System& system, const Procedure& procedure, const quantities::Quantities& quantities,
+Phrase running_words(const Tongue& tongue, const KnownTime& time) {
+    const auto known = in<"known">(tongue.number(time.with_rate));
+    const auto all = in<"all">(tongue.number(time.flows));
+    return time.least_flows < 1
+               ? tongue.say<Saying::running_time_short>(known, all)
+               : tongue.say<Saying::running_time>(in<"time">(hours_words(tongue, time.least_flows)), known, all);
+}
+
+InfoCard time_card(const Words& words, const Procedure& procedure, const quantities::Quantities& quantities,
                    std::uint32_t steps) {
+    const Tongue& tongue = words.tongue();
     KnownTime time;
     each_statement(procedure, Clock(quantities, time));
-    InfoCard card{"Time", {}, {}, {}};
+    InfoCard card{tongue.text(Saying::time_it_takes), {}, {}, {}};
     bool some_optional = false;
     each_statement(procedure,
                    [&](const auto&, const Circumstances& here) { some_optional = some_optional || here.optional; });
-    card.lines.push_back(
-        phrase(steps == 1 ? "There is one step." : fmt::format("There are {} steps.", steps),
-               some_optional ? " Some are only for some options, or for cases that may not come." : ""));
+    const Phrase in_all = tongue.say_of<Saying::steps_in_all>(steps);
+    card.lines.push_back(some_optional ? tongue.say<Saying::steps_some_optional>(in<"steps">(in_all)) : in_all);
     const auto waiting = sum(time.waits);
     if (time.endless || (!waiting && !time.waits.empty())) {
-        card.lines.push_back(phrase("The waits are too long to be added up."));
+        card.lines.push_back(tongue.say<Saying::waits_too_long>());
     } else if (waiting) {
-        card.lines.push_back(phrase("Waiting: ", quantity_words(*waiting), " in all, at most."));
+        card.lines.push_back(tongue.say<Saying::waiting_in_all>(in<"time">(quantity_words(*waiting, tongue))));
     }
     if (time.with_rate > 0) {
-        card.lines.push_back(phrase(fmt::format(
-            "Running: {} or more in {} of {} flows and drains, by the rates that are given; of the others nobody says "
-            "a rate.",
-            time.least_flows < 1 ? "less than a minute" : hours_words(time.least_flows), time.with_rate, time.flows)));
+        card.lines.push_back(running_words(tongue, time));
     }
     const double least = time.least_waits + time.least_flows;
-    if (least >= 1) {
-        // What a flow needs is worked out for the variant in which it needs most.
-        card.lines.push_back(phrase("Together at least " + hours_words(least) +
-                                    (system.options.empty() ? "" : ", with every option fitted") +
-                                    ". What hands and feet take comes on top: nobody has measured it."));
-    } else {
-        card.lines.push_back(phrase("How long hands and feet take, nobody has measured: no total is given."));
+    if (least < 1) {
+        card.lines.push_back(tongue.say<Saying::no_total_time>());
+        return card;
     }
+    // What a flow needs is worked out for the variant in which it needs most.
+    const auto together = in<"time">(hours_words(tongue, least));
+    card.lines.push_back(words.system().options.empty() ? tongue.say<Saying::together_at_least>(together)
+                                                        : tongue.say<Saying::together_with_all>(together));
     return card;
 }
 
@@ -218,19 +226,17 @@ bool moves_water(const Procedure& procedure) {
 }
 
 InfoCard weather_card(const Words& words, const Procedure& procedure) {
-    InfoCard card{"Weather", {}, {}, {}};
+    const Tongue& tongue = words.tongue();
+    InfoCard card{tongue.text(Saying::weather), {}, {}, {}};
     if (moves_water(procedure)) {
-        card.lines.push_back(
-            phrase("Work above freezing, from the first step to the last: what drips in a valve or stands in a hose "
-                   "freezes while you work, and a frozen valve does not stand as its lever says (common practice, no "
-                   "source)."));
+        card.lines.push_back(tongue.say<Saying::work_above_freezing>());
     }
     for (const Contract& contract : procedure.ensures) {
         for (const ExpressionId piece : words.conjuncts(contract.expression)) {
-            if (words.system()[piece].kind == ExpressionKind::frost_safe) {
-                card.lines.push_back(phrase("Afterwards it may freeze down to ",
-                                            label(quantity_words(words.system()[piece].quantity)),
-                                            ". Nothing is proved of colder nights."));
+            const Expression& promised = words.system()[piece];
+            if (promised.kind == ExpressionKind::frost_safe) {
+                card.lines.push_back(tongue.say<Saying::may_freeze_down_to>(
+                    in<"temperature">(label(quantity_words(promised.quantity, tongue)))));
             }
         }
     }
@@ -239,17 +245,9 @@ InfoCard weather_card(const Words& words, const Procedure& procedure) {
 
 } // namespace
 
-std::string step_words(const std::vector<std::uint32_t>& steps) {
-    std::vector<Phrase> numbers;
-    for (const std::uint32_t step : steps) {
-        numbers.push_back(phrase(std::to_string(step)));
-    }
-    return (steps.size() == 1 ? "step " : "steps ") + plain(joined(numbers, "and"));
-}
-
 std::vector<InfoCard> beforehand_cards(const Words& words, const Procedure& procedure,
                                        const quantities::Quantities& quantities, std::uint32_t steps) {
-    std::vector<InfoCard> cards{power_card(words, procedure), time_card(words.system(), procedure, quantities, steps),
+    std::vector<InfoCard> cards{power_card(words, procedure), time_card(words, procedure, quantities, steps),
                                 weather_card(words, procedure)};
     std::erase_if(cards, [](const InfoCard& card) { return card.lines.empty(); });
     return cards;

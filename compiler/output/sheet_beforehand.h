@@ -8,7 +8,6 @@
 #include "quantities/quantities.h"
 
 #include <cstdint>
-#include <string>
 #include <vector>
 
 namespace curbstop::output {
@@ -17,8 +16,5 @@ namespace curbstop::output {
 /// sum of what the author's waits and rates say, as far as every owner has to go through them.
 [[nodiscard]] std::vector<InfoCard> beforehand_cards(const Words& words, const meaning::Procedure& procedure,
                                                      const quantities::Quantities& quantities, std::uint32_t steps);
-
-/// "step 3", "steps 3, 5 and 8".
-[[nodiscard]] std::string step_words(const std::vector<std::uint32_t>& steps);
 
 } // namespace curbstop::output

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "meaning/language.h"
 #include "text/source.h"
 
 namespace curbstop::output {
@@ -28,8 +29,9 @@ struct SheetPictures {
 
 struct SheetInfo {
     std::string tool_version;
-    std::string content_version; ///< content_version() of the sources
-    SheetPictures pictures = {}; ///< to put on the HTML sheet
+    std::string content_version;                             ///< content_version() of the sources
+    SheetPictures pictures = {};                             ///< to put on the HTML sheet
+    meaning::Language language = meaning::Language::english; ///< of the sheet
 };
 
 /// Names the wording of all sources together, so that two sheets can be told to be of the same one: SHA-256, in

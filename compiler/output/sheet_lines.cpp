@@ -11,7 +11,7 @@ namespace curbstop::output {
 
 using namespace meaning;
 
-std::string only_where(const Words& words, ExpressionId condition, const std::vector<std::string>& known) {
+Phrase left_to_ask(const Words& words, ExpressionId condition, const std::vector<Wording>& known) {
     if (condition == Expressions::always()) {
         return {};
     }
@@ -21,11 +21,12 @@ std::string only_where(const Words& words, ExpressionId condition, const std::ve
             left.push_back(part);
         }
     }
-    return left.empty() ? std::string() : "only " + plain(joined(left, "and"));
+    return words.tongue().all_of(left);
 }
 
-std::string at_most_times(std::uint32_t count) {
-    return count == 1 ? "once" : std::to_string(count) + " times";
+Wording only_where(const Words& words, ExpressionId condition, const std::vector<Wording>& known) {
+    const Phrase left = left_to_ask(words, condition, known);
+    return left.empty() ? Wording() : plain(words.tongue().say<Saying::only_where>(in<"condition">(plain(left))));
 }
 
 bool LineComposer::say(const Caution& caution) {
@@ -39,7 +40,7 @@ bool LineComposer::say(const Caution& caution) {
 std::vector<Caution> LineComposer::hazards(VariableId variable, std::uint32_t value) {
     std::vector<Caution> found;
     for (const Hazard& hazard : words_->system().hazards) {
-        const Caution caution{hazard.signal, one_line(hazard.text)};
+        const Caution caution{hazard.signal, words_->told(hazard.text)};
         if (hazard.variable == variable && hazard.value == value && say(caution)) {
             found.push_back(caution);
         }
@@ -56,7 +57,7 @@ std::vector<Caution> LineComposer::hazards(ChamberId vessel) {
         return found;
     }
     for (const Fluid::Warning& warning : words_->system()[filling].warnings) {
-        if (const Caution caution{warning.signal, one_line(warning.text)}; say(caution)) {
+        if (const Caution caution{warning.signal, words_->told(warning.text)}; say(caution)) {
             found.push_back(caution);
         }
     }
@@ -65,33 +66,31 @@ std::vector<Caution> LineComposer::hazards(ChamberId vessel) {
     return found;
 }
 
-std::string LineComposer::place_of(const std::vector<WorkPlace>& places) const {
+Wording LineComposer::place_of(const std::vector<WorkPlace>& places) const {
     std::vector<Phrase> phrases;
     bool covered = false;
     for (const WorkPlace& place : places) {
         phrases.push_back(phrase(words_->place(place)));
         covered = covered || !place.covers.empty();
     }
-    std::string text = plain(joined(phrases, "or"));
-    if (text == only_place_ && !covered) {
-        return {};
-    }
     // The step's heading has said where: what is left to say is behind what.
-    if (places.size() == 1 && !only_place_.empty() && text.starts_with(only_place_ + ", ")) {
-        text.erase(0, only_place_.size() + 2);
+    if (places.size() == 1 && covered && !only_place_.empty() && places.front().zone &&
+        words_->zone(places.front().zone) == only_place_) {
+        return words_->place({{}, places.front().covers});
     }
-    return text;
+    Wording text = plain(tongue().one_of(phrases));
+    return text == only_place_ && !covered ? Wording() : text;
 }
 
-std::string LineComposer::place_of(VariableId variable) const {
+Wording LineComposer::place_of(VariableId variable) const {
     return place_of(words_->places(variable));
 }
 
-std::string LineComposer::place_of(PartId part) const {
-    return part ? place_of(words_->system()[part].places) : std::string();
+Wording LineComposer::place_of(PartId part) const {
+    return part ? place_of(words_->system()[part].places) : Wording();
 }
 
-std::string LineComposer::condition_of(ExpressionId exists) const {
+Wording LineComposer::condition_of(ExpressionId exists) const {
     return only_where(*words_, exists, conditions_);
 }
 
@@ -102,13 +101,15 @@ void LineComposer::mark(Line& line, ExpressionId exists) const {
 
 Line LineComposer::setting_line(const Setting& setting) {
     const Variable& variable = words_->system()[setting.variable];
-    const Piece what = label(words_->variable(setting.variable));
+    const auto what = in<"what">(label(words_->variable(setting.variable)));
     Line line;
     line.cautions = hazards(setting.variable, setting.value);
     if (variable.kind == VariableKind::cover) {
-        line.text = phrase(setting.value == 0 ? "Shut " : "Open ", what, ".");
+        line.text =
+            setting.value == 0 ? tongue().say<Saying::shut_cover>(what) : tongue().say<Saying::open_cover>(what);
     } else {
-        line.text = phrase("Set ", what, " to ", label(words_->value(setting.variable, setting.value)), ".");
+        line.text =
+            tongue().say<Saying::set_to>(what, in<"how">(label(words_->value(setting.variable, setting.value))));
     }
     line.place = place_of(setting.variable);
     mark(line, variable.exists);
@@ -121,29 +122,40 @@ Line LineComposer::see_line(const Observation& observation) const {
     return line;
 }
 
-std::vector<Line> LineComposer::flow_lines(const Flow& flow) const {
-    const auto list = [](const std::vector<std::string>& labels, const std::string& otherwise) {
-        std::vector<Phrase> phrases;
-        for (const std::string& text : labels) {
-            phrases.push_back(phrase(label(one_line(text))));
-        }
-        return phrases.empty() ? phrase(otherwise) : joined(phrases, "and");
-    };
-    Line line;
-    line.text = phrase(flow.gravity ? "Let it drain from " : "Let it run from ",
-                       list(flow.origin_labels, flow.pipes ? "the pipes" : "what is named above"),
-                       flow.gravity ? " through " : " to ", list(flow.outlet_labels, "where it leaves"));
+Phrase LineComposer::flow_words(const Flow& flow) const {
+    std::vector<Phrase> origins;
+    for (std::size_t i = 0; i < flow.origin_labels.size(); ++i) {
+        const bool pipes = i < flow.origins.size() && flow.origins[i].pipes;
+        origins.push_back(
+            phrase(label(pipes ? Wording(tongue().text(Saying::the_pipes)) : words_->told(flow.origin_labels[i]))));
+    }
+    const auto from = in<"from">(!origins.empty() ? tongue().all_of(origins)
+                                 : flow.pipes     ? tongue().say<Saying::the_pipes>()
+                                                  : tongue().say<Saying::what_is_named_above>());
+    const auto to = in<"to">(flow.outlet_labels.empty() ? tongue().say<Saying::where_it_leaves>()
+                                                        : tongue().all_of(words_->labels(flow.outlet_labels)));
+    Phrase text = flow.gravity ? tongue().say<Saying::drain_from>(from, to) : tongue().say<Saying::run_from>(from, to);
     if (flow.at_least) {
-        append(line.text, ", at least " + quantity_words(*flow.at_least));
+        text = tongue().say<Saying::clause_at_least>(in<"what">(text),
+                                                     in<"amount">(quantity_words(*flow.at_least, tongue())));
     }
     if (flow.at_most) {
-        append(line.text, ", at most " + quantity_words(*flow.at_most));
+        text = tongue().say<Saying::clause_at_most>(in<"what">(text),
+                                                    in<"amount">(quantity_words(*flow.at_most, tongue())));
     }
     if (flow.seen_at) {
-        append(line.text, phrase(", and watch ", label(words_->part(flow.seen_at))));
+        text = tongue().say<Saying::clause_watch>(in<"what">(text), in<"where">(label(words_->part(flow.seen_at))));
+    }
+    append(text, ".");
+    return text;
+}
+
+std::vector<Line> LineComposer::flow_lines(const Flow& flow) const {
+    Line line;
+    line.text = flow_words(flow);
+    if (flow.seen_at) {
         line.place = place_of(flow.seen_at);
     }
-    append(line.text, ".");
     mark(line, flow.parts_exist);
     std::vector<Line> lines{line};
     const quantities::FlowAmount* amount = quantities_ == nullptr ? nullptr : quantities_->of(flow);
@@ -164,10 +176,10 @@ std::vector<Line> LineComposer::flow_lines(const Flow& flow) const {
 Line LineComposer::contract_line(ExpressionId expression, bool requires_) const {
     const bool proved = is_proved(words_->system(), expression);
     Line line{proved ? LineKind::proved : LineKind::check};
-    const std::vector<Phrase> items = words_->expressions(expression);
-    const std::string lead =
-        proved ? (requires_ ? "Before this: " : "After this: ") : "Make sure, for it is not proved: ";
-    line.text = phrase(lead, joined(items, "and"), ".");
+    const auto what = in<"what">(tongue().all_of(words_->expressions(expression)));
+    line.text = !proved     ? tongue().say<Saying::make_sure>(what)
+                : requires_ ? tongue().say<Saying::before_this>(what)
+                            : tongue().say<Saying::after_this>(what);
     return line;
 }
 
@@ -181,7 +193,7 @@ std::vector<Line> LineComposer::lines(const Statements& statements) {
     };
     for (const Statement& each : statements) {
         if (const auto* signal = std::get_if<SignalStatement>(&each.what)) {
-            if (const Caution caution{signal->signal, one_line(signal->text)}; say(caution)) {
+            if (const Caution caution{signal->signal, words_->told(signal->text)}; say(caution)) {
                 pending.push_back(caution);
             }
             continue;

@@ -18,7 +18,7 @@ class LineComposer {
     /// `only_place` is the place that the step's heading names, where it names just one. `conditions` are those that
     /// the step stands under already, as Words::expressions says them.
     /// `quantities`: what was worked out; null where nothing was.
-    LineComposer(const Words& words, std::string only_place, std::vector<std::string> conditions,
+    LineComposer(const Words& words, Wording only_place, std::vector<Wording> conditions,
                  const quantities::Quantities* quantities = nullptr)
         : words_(&words)
         , only_place_(std::move(only_place))
@@ -38,31 +38,35 @@ class LineComposer {
   private:
     friend struct StatementLines;
 
+    [[nodiscard]] Phrase flow_words(const meaning::Flow& flow) const;
     [[nodiscard]] std::vector<Line> statement(const meaning::Statement& statement);
     [[nodiscard]] Line setting_line(const meaning::Setting& setting);
     [[nodiscard]] std::vector<Caution> hazards(meaning::VariableId variable, std::uint32_t value);
     /// Of what a vessel is filled with.
     [[nodiscard]] std::vector<Caution> hazards(meaning::ChamberId vessel);
-    [[nodiscard]] std::string place_of(meaning::VariableId variable) const;
-    [[nodiscard]] std::string place_of(meaning::PartId part) const;
-    [[nodiscard]] std::string place_of(const std::vector<meaning::WorkPlace>& places) const;
-    [[nodiscard]] std::string condition_of(meaning::ExpressionId exists) const;
+    [[nodiscard]] Wording place_of(meaning::VariableId variable) const;
+    [[nodiscard]] Wording place_of(meaning::PartId part) const;
+    [[nodiscard]] Wording place_of(const std::vector<meaning::WorkPlace>& places) const;
+    [[nodiscard]] Wording condition_of(meaning::ExpressionId exists) const;
     /// Marks a line with the condition under which it is done, less what the step stands under already.
     void mark(Line& line, meaning::ExpressionId exists) const;
     [[nodiscard]] bool say(const Caution& caution);
 
+    [[nodiscard]] const Tongue& tongue() const { return words_->tongue(); }
+
     const Words* words_;
-    std::string only_place_;
-    std::vector<std::string> conditions_;
+    Wording only_place_;
+    std::vector<Wording> conditions_;
     std::vector<Caution> said_;
     const quantities::Quantities* quantities_;
 };
 
-/// "Only with Loft tap": the words of a condition where it is not among `known` already; empty where nothing is left.
-[[nodiscard]] std::string only_where(const Words& words, meaning::ExpressionId condition,
-                                     const std::vector<std::string>& known);
+/// What a condition asks beyond what is among `known` already, as a list; empty where nothing is left.
+[[nodiscard]] Phrase left_to_ask(const Words& words, meaning::ExpressionId condition,
+                                 const std::vector<Wording>& known);
 
-/// "3 times", "once".
-[[nodiscard]] std::string at_most_times(std::uint32_t count);
+/// "only with Loft tap": the same as a mark behind what it is about.
+[[nodiscard]] Wording only_where(const Words& words, meaning::ExpressionId condition,
+                                 const std::vector<Wording>& known);
 
 } // namespace curbstop::output

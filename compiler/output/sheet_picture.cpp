@@ -1,6 +1,7 @@
 #include "output/sheet_picture.h"
 
 #include "output/picture.h"
+#include "output/tongue.h"
 
 #include <fmt/format.h>
 
@@ -79,7 +80,7 @@ std::string names_words(const std::vector<std::string>& found) {
     if (named < found.size()) {
         names.push_back(phrase(fmt::format("{} more", found.size() - named)));
     }
-    return plain(joined(names, "and"));
+    return plain(Tongue(Language::english).all_of(names));
 }
 
 std::string beyond_words(const std::vector<std::string>& beyond) {

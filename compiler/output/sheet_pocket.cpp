@@ -1,7 +1,6 @@
 #include "output/sheet_pocket.h"
 
 #include "output/clean_text.h"
-#include "output/limits.h"
 #include "output/quantity_words.h"
 #include "output/sheet_lines.h"
 
@@ -17,7 +16,7 @@ namespace {
 /// Strings the doings of a step together. Things that are put the same way one after the other share their verb.
 class Brief {
   public:
-    Brief(const Words& words, std::vector<std::string> conditions)
+    Brief(const Words& words, std::vector<Wording> conditions)
         : words_(&words)
         , conditions_(std::move(conditions)) {}
 
@@ -28,7 +27,7 @@ class Brief {
 
     void statements(const Statements& all) {
         for (const Statement& each : all) {
-            const std::string condition = only_where(*words_, each.exists, conditions_);
+            const Wording condition = only_where(*words_, each.exists, conditions_);
             if (condition != condition_) {
                 flush();
                 condition_ = condition;
@@ -40,9 +39,11 @@ class Brief {
     }
 
   private:
+    [[nodiscard]] const Tongue& tongue() const { return words_->tongue(); }
+
     void say(const SetStatement& s) {
         for (const Setting& setting : s.settings) {
-            const std::string value = words_->value(setting.variable, setting.value);
+            const Wording value = words_->value(setting.variable, setting.value);
             if (value != value_) {
                 flush();
                 value_ = value;
@@ -51,54 +52,66 @@ class Brief {
         }
     }
     void say(const HoldStatement& s) {
-        around(phrase("hold ", name(s.setting.variable), " at ",
-                      label(words_->value(s.setting.variable, s.setting.value))),
-               s.body, "let go");
+        around(tongue().say<Saying::brief_hold>(name<"what">(s.setting.variable),
+                                                in<"how">(label(words_->value(s.setting.variable, s.setting.value)))),
+               s.body);
+        doing(tongue().say<Saying::brief_let_go>());
     }
-    void say(const CoupleStatement& s) { doing(phrase("couple ", name(s.a), " to ", name(s.b))); }
-    void say(const UncoupleStatement& s) { doing(phrase("uncouple ", name(s.end))); }
-    void say(const CapStatement& s) { doing(phrase(s.cap ? "cap " : "uncap ", name(s.end))); }
-    void say(const DipStatement& s) { doing(phrase("dip ", name(s.end), " in ", chamber(s.vessel))); }
-    void say(const LiftOutStatement& s) { doing(phrase("lift ", name(s.end), " out")); }
+    void say(const CoupleStatement& s) { doing(tongue().say<Saying::brief_couple>(name<"a">(s.a), name<"b">(s.b))); }
+    void say(const UncoupleStatement& s) { doing(tongue().say<Saying::brief_uncouple>(name<"what">(s.end))); }
+    void say(const CapStatement& s) {
+        const auto what = name<"what">(s.end);
+        doing(s.cap ? tongue().say<Saying::brief_cap>(what) : tongue().say<Saying::brief_uncap>(what));
+    }
+    void say(const DipStatement& s) {
+        doing(tongue().say<Saying::brief_dip>(name<"what">(s.end), chamber<"vessel">(s.vessel)));
+    }
+    void say(const LiftOutStatement& s) { doing(tongue().say<Saying::brief_lift_out>(name<"what">(s.end))); }
     void say(const PlaceStatement& s) {
-        doing(phrase("place ", chamber(s.chamber), " under ", label(words_->node(s.under))));
+        doing(
+            tongue().say<Saying::brief_place>(chamber<"vessel">(s.chamber), in<"what">(label(words_->node(s.under)))));
     }
-    void say(const TakeAwayStatement& s) { doing(phrase("take ", chamber(s.chamber), " away")); }
-    void say(const VerifyStatement& s) { doing(phrase("see that ", joined(words_->expressions(s.expression), "and"))); }
+    void say(const TakeAwayStatement& s) { doing(tongue().say<Saying::brief_take_away>(chamber<"what">(s.chamber))); }
+    void say(const VerifyStatement& s) {
+        doing(tongue().say<Saying::brief_check>(in<"what">(tongue().all_of(words_->expressions(s.expression)))));
+    }
     void say(const FlowStatement& s) { doing(flow(s.flow)); }
-    void say(const KeepStatement& s) { doing(phrase("leave it going: ", flow(s.flow))); }
+    void say(const KeepStatement& s) { doing(tongue().say<Saying::brief_leave_going>(in<"what">(flow(s.flow)))); }
     void say(const PressuriseStatement& s) {
-        Phrase text = phrase("bring to pressure");
+        Phrase text = tongue().say<Saying::brief_pressure>();
         if (s.until) {
-            append(text, " until " + sign(*s.until));
+            text = until(text, *s.until);
         } else if (s.at_most) {
-            append(text, ", at most " + quantity_words(*s.at_most));
+            text = tongue().say<Saying::clause_at_most>(in<"what">(text),
+                                                        in<"amount">(quantity_words(*s.at_most, tongue())));
         }
         doing(std::move(text));
     }
     void say(const PourStatement& s) {
-        doing(phrase("empty ", chamber(s.vessel), " into ", label(one_line_or(s.into_label, words_->node(s.into)))));
+        const Wording written = words_->told(s.into_label);
+        doing(tongue().say<Saying::brief_pour>(chamber<"vessel">(s.vessel),
+                                               in<"where">(label(written.empty() ? words_->node(s.into) : written))));
     }
     void say(const RepeatStatement& s) {
-        Phrase text = phrase("at most " + at_most_times(s.at_most));
-        if (s.until) {
-            append(text, " until " + sign(*s.until));
-        }
-        around(std::move(text), s.body, {});
+        const Phrase text = tongue().say_of<Saying::brief_repeat>(s.at_most);
+        around(s.until ? until(text, *s.until) : text, s.body);
     }
     void say(const ConditionalStatement& s) {
-        const std::string condition = only_where(*words_, s.condition, conditions_);
-        around(phrase(condition.empty() ? "always" : condition), s.body, {});
+        const Wording condition = only_where(*words_, s.condition, conditions_);
+        around(condition.empty() ? tongue().say<Saying::always>() : phrase(condition), s.body);
     }
-    void say(const InCaseStatement& s) { around(phrase("in case of ", label(one_line(s.words))), s.body, {}); }
-    void say(const WaitStatement& s) { doing(phrase("wait ", label(quantity_words(s.time)))); }
-    void say(const RecordStatement& s) { doing(phrase("write down ", label(one_line_or(s.words, "what is found")))); }
+    void say(const InCaseStatement& s) {
+        around(tongue().say<Saying::brief_in_case>(in<"what">(label(words_->told(s.words)))), s.body);
+    }
+    void say(const WaitStatement& s) {
+        doing(tongue().say<Saying::brief_wait>(in<"time">(label(quantity_words(s.time, tongue())))));
+    }
+    void say(const RecordStatement& s) {
+        doing(tongue().say<Saying::brief_record>(
+            in<"what">(label(words_->told_or(s.words, Saying::brief_what_is_found)))));
+    }
     void say(const WearStatement& s) {
-        std::vector<Phrase> items;
-        for (const std::string& item : s.items) {
-            items.push_back(phrase(label(one_line(item))));
-        }
-        doing(phrase("wear ", joined(items, "and")));
+        doing(tongue().say<Saying::brief_wear>(in<"what">(tongue().all_of(words_->labels(s.items)))));
     }
     // Told elsewhere on the pocket form, or named there as left out.
     void say(const WatchStatement&) {}
@@ -109,65 +122,72 @@ class Brief {
     void say(const SignalStatement&) {}
     void say(const ContractStatement&) {}
 
-    void around(Phrase lead, const Statements& body, const std::string& close) {
+    void around(Phrase lead, const Statements& body) {
         flush();
         Brief inner(*words_, conditions_);
         inner.statements(body);
         const Phrase within = inner.take();
-        append(lead, within.empty() ? "" : " [");
-        append(lead, within);
-        append(lead, within.empty() ? "" : "]");
-        doing(std::move(lead));
-        if (!close.empty()) {
-            doing(phrase(close));
-        }
+        doing(within.empty() ? std::move(lead)
+                             : tongue().say<Saying::brief_within>(in<"what">(lead), in<"steps">(within)));
     }
 
-    [[nodiscard]] Piece name(VariableId id) const { return label(words_->variable(id)); }
-    [[nodiscard]] Piece chamber(ChamberId id) const { return label(words_->chamber(id)); }
+    template <PlaceName Place>
+    [[nodiscard]] Filling<Place> name(VariableId id) const {
+        return in<Place>(label(words_->variable(id)));
+    }
+    template <PlaceName Place>
+    [[nodiscard]] Filling<Place> chamber(ChamberId id) const {
+        return in<Place>(label(words_->chamber(id)));
+    }
 
     [[nodiscard]] Phrase flow(const Flow& flow) const {
-        const auto list = [](const std::vector<std::string>& labels, const char* otherwise) {
-            std::vector<Phrase> phrases;
-            for (const std::string& text : labels) {
-                phrases.push_back(phrase(label(one_line(text))));
-            }
-            return phrases.empty() ? phrase(otherwise) : joined(phrases, "and");
+        const auto list = [&](const std::vector<Text>& labels, Saying otherwise) {
+            return labels.empty() ? phrase(tongue().text(otherwise)) : tongue().all_of(words_->labels(labels));
         };
-        Phrase text = phrase(flow.gravity ? "drain " : "run ", list(flow.origin_labels, "the pipes"),
-                             flow.gravity ? " through " : " to ", list(flow.outlet_labels, "where it leaves"));
+        const auto from = in<"from">(list(flow.origin_labels, Saying::the_pipes));
+        const auto to = in<"to">(list(flow.outlet_labels, Saying::where_it_leaves));
+        Phrase text =
+            flow.gravity ? tongue().say<Saying::brief_drain>(from, to) : tongue().say<Saying::brief_run>(from, to);
         if (flow.until) {
-            append(text, " until " + sign(*flow.until));
-            return text;
+            return until(text, *flow.until);
         }
         if (flow.at_least) {
-            append(text, ", at least " + quantity_words(*flow.at_least));
+            text = tongue().say<Saying::clause_at_least>(in<"what">(text),
+                                                         in<"amount">(quantity_words(*flow.at_least, tongue())));
         }
         if (flow.at_most) {
-            append(text, ", at most " + quantity_words(*flow.at_most));
+            text = tongue().say<Saying::clause_at_most>(in<"what">(text),
+                                                        in<"amount">(quantity_words(*flow.at_most, tongue())));
         }
         return text;
     }
 
+    [[nodiscard]] Phrase until(const Phrase& what, const Observation& observation) const {
+        return tongue().say<Saying::brief_until>(in<"what">(what), in<"until">(sign(observation)));
+    }
+
     /// What shows the end, without the author's words for it.
-    [[nodiscard]] std::string sign(const Observation& observation) const {
+    [[nodiscard]] Phrase sign(const Observation& observation) const {
         switch (observation.kind) {
         case ObservationKind::stops:
-            return "it stops";
+            return tongue().say<Saying::brief_until_stops>();
         case ObservationKind::only_air:
-            return "only air comes";
+            return tongue().say<Saying::brief_until_air>();
         case ObservationKind::shows:
             // What, the full sheet says; most flows have but one thing to show.
-            return observation.fluid && words_->system()[observation.fluid].gas ? "only air comes" : "it shows";
+            return observation.fluid && words_->system()[observation.fluid].gas
+                       ? tongue().say<Saying::brief_until_air>()
+                       : tongue().say<Saying::brief_until_shows>();
         case ObservationKind::clear:
-            return "it runs clear";
+            return tongue().say<Saying::brief_until_clear>();
         case ObservationKind::full:
-            return "it is full";
+            return tongue().say<Saying::brief_until_full>();
         case ObservationKind::holds_pressure:
-            return "the pressure holds";
+            return tongue().say<Saying::brief_until_holds>();
         case ObservationKind::reads_at_least:
-            return observation.least ? "it reads " + quantity_words(*observation.least) + " or more"
-                                     : "it reads enough";
+            return observation.least ? tongue().say<Saying::brief_until_reads>(
+                                           in<"quantity">(quantity_words(*observation.least, tongue())))
+                                     : tongue().say<Saying::brief_until_reads_enough>();
         }
         return {};
     }
@@ -181,28 +201,25 @@ class Brief {
             value_.clear();
             return;
         }
-        Phrase text = joined(names_, "and");
-        append(text, phrase(" → ", label(value_)));
+        Phrase text = tongue().say<Saying::brief_put>(in<"what">(tongue().all_of(names_)), in<"how">(label(value_)));
         names_.clear();
         value_.clear();
         add(std::move(text));
     }
     void add(Phrase what) {
-        if (!text_.empty()) {
-            append(text_, "; ");
-        }
-        append(text_, what);
         if (!condition_.empty()) {
-            append(text_, " (" + condition_ + ")");
+            what = tongue().say<Saying::standing>(in<"what">(what), in<"how">(condition_));
         }
+        text_ =
+            text_.empty() ? std::move(what) : tongue().say<Saying::list_also>(in<"before">(text_), in<"last">(what));
     }
 
     const Words* words_;
-    std::vector<std::string> conditions_;
-    std::string condition_; ///< of the statement at hand
+    std::vector<Wording> conditions_;
+    Wording condition_; ///< of the statement at hand
     Phrase text_;
     std::vector<Phrase> names_; ///< all to be put to `value_`
-    std::string value_;
+    Wording value_;
 };
 
 class CautionList {
@@ -252,41 +269,42 @@ class CautionList {
 
 } // namespace
 
-Phrase brief_words(const Words& words, const Step& step, const std::vector<std::string>& conditions) {
+Phrase brief_words(const Words& words, const Step& step, const std::vector<Wording>& conditions) {
     Brief brief(words, conditions);
     brief.statements(step.statements);
     Phrase text = brief.take();
     if (text.empty()) {
-        return phrase(one_line_or(step.title, "Step"));
+        return phrase(words.told_or(step.title, Saying::brief_no_title));
     }
     if (!text.front().label) {
-        text.front().text = capital(std::move(text.front().text));
+        static_cast<std::string&>(text.front().text) = capital(text.front().text); // as many bytes as before
     }
     return text;
 }
 
 Pocket compose_pocket(const Sheet& sheet) {
+    const Tongue tongue(sheet.language);
+    const auto version = in<"version">(sheet.info.content_version.substr(0, 12));
     Pocket pocket;
-    pocket.short_title = "pocket form";
-    pocket.legend = "A letter beside a step names what to heed before it:";
-    pocket.title = "Pocket form, for those who have done it with the full sheet";
+    pocket.short_title = tongue.text(Saying::pocket_form);
+    pocket.legend = tongue.text(Saying::pocket_legend);
+    pocket.title = tongue.text(Saying::pocket_title);
     std::vector<Phrase> results = sheet.results;
     if (sheet.stands_as_listed) {
-        results.push_back(phrase("everything stands as its last table says"));
+        results.push_back(tongue.say<Saying::pocket_as_listed>());
     }
-    pocket.proved = "Proved for " + std::to_string(sheet.instants) + " moments" +
-                    (results.empty() ? "." : ". At the end " + plain(joined(results, "and")) + ".") +
-                    " What is not proved, the full sheet says.";
-    pocket.full_sheet = "Goes with the full sheet of content version " + sheet.info.content_version.substr(0, 12) +
-                        " and no other. " + std::string(replaces_nothing());
-    pocket.left_out = {"how everything has to stand before and stands after",
-                       "what to bring, how much, and how much may run",
-                       "where each part is, and behind which cover",
-                       "what you should see, in words, and watch meanwhile",
-                       "notes",
-                       "what holds pressure back",
-                       "what is proved between stages",
-                       "tags, record of use, volumes"};
+    pocket.proved = plain(
+        results.empty() ? tongue.say_of<Saying::pocket_proved>(sheet.instants)
+                        : tongue.say_of<Saying::pocket_proved_end>(sheet.instants, in<"what">(tongue.all_of(results))));
+    pocket.full_sheet = plain(tongue.say<Saying::pocket_goes_with>(version));
+    pocket.full_sheet += " " + tongue.text(Saying::replaces_nothing);
+    pocket.version = tongue.say<Saying::pocket_version>(in<"name">(code(sheet.procedure_name)),
+                                                        in<"version">(code(sheet.info.content_version)));
+    for (const Saying each : {Saying::pocket_no_standing, Saying::pocket_no_amounts, Saying::pocket_no_places,
+                              Saying::pocket_no_sights, Saying::pocket_no_notes, Saying::pocket_no_barriers,
+                              Saying::pocket_no_contracts, Saying::pocket_no_aftercare}) {
+        pocket.left_out.push_back(tongue.text(each));
+    }
     CautionList cautions;
     for (const SheetStage& stage : sheet.stages) {
         cautions.blocks(stage.blocks);

@@ -1,6 +1,5 @@
 #include "output/sheet_preparation.h"
 
-#include "output/clean_text.h"
 #include "output/quantity_words.h"
 #include "output/sheet_lines.h"
 #include "output/sheet_quantities.h"
@@ -31,7 +30,7 @@ class Collector {
 
   private:
     struct Alternative {
-        std::string condition;
+        Wording condition;
         Applies applies;
 
         bool operator==(const Alternative&) const = default;
@@ -41,7 +40,7 @@ class Collector {
         std::vector<Alternative> alternatives; // never empty, each once
     };
     struct Amount {
-        std::string name, condition;
+        Wording name, condition;
         Applies applies;
         bool fluid = false;
         bool open_amount = false; // some step names no quantity
@@ -84,15 +83,15 @@ class Collector {
         }
     }
     void visit(const WearStatement& s) {
-        for (const std::string& item : s.items) {
-            add_once(wear_, phrase(label(one_line(item))));
+        for (const Phrase& item : words_->labels(s.items)) {
+            add_once(wear_, item);
         }
     }
     void visit(const BringStatement& s) {
         if (supply(s.fluid) != nullptr) {
             return; // told once, as it was worked out
         }
-        bring(s.fluid ? words_->fluid(s.fluid) : one_line(s.item), bool(s.fluid), s.amount);
+        bring(s.fluid ? words_->fluid(s.fluid) : words_->told(s.item), bool(s.fluid), s.amount);
     }
     void visit(const PlaceStatement& s) { vessel(s.chamber); }
     void visit(const DipStatement& s) { vessel(s.vessel); }
@@ -116,7 +115,7 @@ class Collector {
     }
     template <class Body>
     void in_case(Body body) {
-        conditions_.emplace_back("if it comes to that");
+        conditions_.emplace_back(tongue().text(Saying::if_it_comes_to_that));
         const Applies outer = applies_;
         applies_ = Applies::both(applies_, Applies::open());
         body();
@@ -132,14 +131,17 @@ class Collector {
         repeats_ = outer;
     }
 
-    [[nodiscard]] std::string condition() const {
+    [[nodiscard]] const Tongue& tongue() const { return words_->tongue(); }
+
+    [[nodiscard]] Wording condition() const {
         std::vector<Phrase> distinct;
-        for (const std::string& each : conditions_) {
+        for (const Wording& each : conditions_) {
             if (std::find(distinct.begin(), distinct.end(), phrase(each)) == distinct.end()) {
                 distinct.push_back(phrase(each));
             }
         }
-        return distinct.empty() ? std::string() : "only " + plain(joined(distinct, "and"));
+        return distinct.empty() ? Wording()
+                                : plain(tongue().say<Saying::only_where>(in<"condition">(tongue().all_of(distinct))));
     }
     // What is asked for under several conditions is listed once, with all of them; without any, if it ever comes so.
     void add_once(std::vector<Wanted>& list, Phrase text) {
@@ -152,12 +154,15 @@ class Collector {
             known->alternatives.push_back(std::move(here));
         }
     }
-    [[nodiscard]] static std::vector<BringItem> listed(const std::vector<Wanted>& list) {
+    [[nodiscard]] std::vector<BringItem> listed(const std::vector<Wanted>& list) const {
         std::vector<BringItem> items;
         for (const Wanted& each : list) {
             BringItem& item = items.emplace_back(BringItem{each.text, {}, each.alternatives.front().applies});
             for (const Alternative& alternative : each.alternatives) {
-                item.condition += (item.condition.empty() ? "" : ", or ") + alternative.condition;
+                item.condition = item.condition.empty()
+                                     ? alternative.condition
+                                     : plain(tongue().say<Saying::or_else_only>(in<"first">(item.condition),
+                                                                                in<"second">(alternative.condition)));
                 item.applies = Applies::either(item.applies, alternative.applies);
                 if (alternative.condition.empty()) {
                     item.condition.clear();
@@ -179,33 +184,39 @@ class Collector {
         for (const WorkPlace& place : words_->places(id)) {
             places.push_back(phrase(words_->place(place)));
         }
-        const std::string where = plain(joined(places, "or"));
-        add_once(covers_, phrase(label(words_->variable(id)), where.empty() ? "" : " (" + where + ")"));
+        const Wording where = plain(tongue().one_of(places));
+        const Piece what = label(words_->variable(id));
+        add_once(covers_,
+                 where.empty() ? phrase(what) : tongue().say<Saying::standing>(in<"what">(what), in<"how">(where)));
     }
     void vessel(ChamberId id) {
         const Chamber& chamber = words_->system()[id];
         Phrase text = phrase(label(words_->chamber(id)));
         if (chamber.volume) {
-            append(text, ", " + quantity_words(*chamber.volume));
+            append(text, ", " + quantity_words(*chamber.volume, tongue()));
         }
         if (chamber.fluid) {
-            append(text, phrase(", filled with ", label(words_->fluid(chamber.fluid))));
+            text =
+                tongue().say<Saying::clause_filled>(in<"what">(text), in<"fluid">(label(words_->fluid(chamber.fluid))));
         }
         if (chamber.strength) {
-            append(text, " of at least " + quantity_words(*chamber.strength));
+            text = tongue().say<Saying::clause_strength_least>(
+                in<"what">(text), in<"strength">(quantity_words(*chamber.strength, tongue())));
         }
         if (const quantities::Supply* known = supply(chamber.fluid)) {
-            append(text, known->mixed_on_the_spot ? ", mixed on the spot" : " out of what is brought");
+            text = known->mixed_on_the_spot ? tongue().say<Saying::clause_mixed_on_the_spot>(in<"what">(text))
+                                            : tongue().say<Saying::clause_out_of_supply>(in<"what">(text));
             const auto from = std::ranges::find(known->vessels, id, &proofs::SupplyReport::FromVessel::vessel);
             const double holds = chamber.volume ? to_double(*chamber.volume, Unit::m3) : 0;
             if (from != known->vessels.end() && from->needs < holds * 0.95) { // less than full will do
-                append(text, ", " + volume_words(from->needs) + " or more");
+                text = tongue().say<Saying::clause_or_more>(in<"what">(text),
+                                                            in<"amount">(volume_words(from->needs, tongue())));
             }
         }
         add_once(vessels_, std::move(text));
     }
-    void bring(std::string name, bool fluid, std::optional<Quantity> amount) {
-        const std::string where = condition();
+    void bring(Wording name, bool fluid, std::optional<Quantity> amount) {
+        const Wording where = condition();
         auto known = std::find_if(amounts_.begin(), amounts_.end(), [&](const Amount& each) {
             return each.name == name && each.condition == where && each.fluid == fluid;
         });
@@ -221,7 +232,7 @@ class Collector {
 
     const Words* words_;
     const quantities::Quantities* quantities_;
-    std::vector<std::string> conditions_;
+    std::vector<Wording> conditions_;
     Applies applies_; // the same, all together
     std::uint64_t repeats_ = 1;
     std::vector<Wanted> wear_, covers_, vessels_;
@@ -240,18 +251,20 @@ Preparation Collector::finish() const {
         }
     }
     for (const Amount& amount : amounts_) {
-        Phrase text;
+        Phrase text = phrase(label(amount.name));
         if (const auto total = sum(amount.amounts)) {
-            append(text, quantity_words(*total) + (amount.open_amount ? " or more of " : " of "));
+            const auto much = in<"amount">(quantity_words(*total, tongue()));
+            const auto what = in<"what">(text);
+            text = amount.open_amount ? tongue().say<Saying::amount_or_more_of>(much, what)
+                                      : tongue().say<Saying::amount_of>(much, what);
         }
-        append(text, label(amount.name));
         result.bring.push_back({std::move(text), amount.condition, amount.applies});
     }
     for (BringItem& vessel : listed(vessels_)) {
         result.bring.push_back(std::move(vessel));
     }
     for (const Option& option : words_->system().options) {
-        result.options.push_back({option.name, label_of(option)});
+        result.options.push_back({option.name, words_->named(option)});
     }
     return result;
 }
@@ -267,7 +280,8 @@ Preparation collect_preparation(const Words& words, const Procedure& procedure,
     return collector.finish();
 }
 
-std::string walk_length(const System& system, const std::vector<ZoneId>& zones) {
+std::string walk_length(const Words& words, const std::vector<ZoneId>& zones) {
+    const System& system = words.system();
     // Bellman and Ford from each zone that is left: zones are few.
     std::vector<Quantity> legs;
     for (std::size_t i = 0; i + 1 < zones.size(); ++i) {
@@ -292,7 +306,7 @@ std::string walk_length(const System& system, const std::vector<ZoneId>& zones) 
         legs.push_back(*reached[zones[i + 1].value]);
     }
     const auto total = sum(legs);
-    return total ? quantity_words(*total) : std::string();
+    return total ? quantity_words(*total, words.tongue()) : std::string();
 }
 
 } // namespace curbstop::output

@@ -18,6 +18,6 @@ namespace curbstop::output {
                                               const quantities::Quantities* quantities = nullptr);
 
 /// The length of a walk over these zones by the shortest declared ways; empty where some way is not declared.
-[[nodiscard]] std::string walk_length(const meaning::System& system, const std::vector<meaning::ZoneId>& zones);
+[[nodiscard]] std::string walk_length(const Words& words, const std::vector<meaning::ZoneId>& zones);
 
 } // namespace curbstop::output

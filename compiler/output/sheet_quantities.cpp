@@ -1,7 +1,5 @@
 #include "output/sheet_quantities.h"
 
-#include "meaning/quantity_text.h"
-#include "output/clean_text.h"
 #include "output/quantity_words.h"
 #include "quantities/amounts.h"
 
@@ -21,55 +19,70 @@ namespace {
 /// More places than this are counted; the table at the end names them.
 constexpr std::size_t most_named = 12;
 
-std::string whole(const Quantity& quantity, UnitSystem system) {
-    return format_quantity(quantity, system);
-}
-
 // "less than a minute", "about 4 minutes", "3 to 7 minutes": whole minutes, up.
-std::string minutes_words(double least, std::optional<double> most) {
+Phrase minutes_words(const Tongue& tongue, double least, std::optional<double> most) {
     const auto up = [](double minutes) { return static_cast<std::uint64_t>(std::ceil(minutes - 1e-9)); };
     const std::uint64_t from = up(least);
     const std::uint64_t to = most ? std::max(up(*most), from) : from;
     if (to <= 1) {
-        return to == 0 || most.value_or(least) < 0.75 ? "less than a minute" : "about a minute";
+        return to == 0 || most.value_or(least) < 0.75 ? tongue.say<Saying::less_than_a_minute>()
+                                                      : tongue.say<Saying::about_a_minute>();
     }
-    return from == to || from == 0 ? fmt::format("{} {} minutes", from == to ? "about" : "up to", to)
-                                   : fmt::format("{} to {} minutes", from, to);
+    if (from == to) {
+        return tongue.say_of<Saying::about_minutes>(to);
+    }
+    return from == 0 ? tongue.say_of<Saying::up_to_minutes>(to)
+                     : tongue.say_of<Saying::minutes_between>(to, in<"from">(tongue.number(from)));
 }
 
-std::string percent(double part) {
-    return fmt::format("{:.4g} %", part * 100);
+std::string percent(const Tongue& tongue, double part) {
+    return tongue.measured(fmt::format("{:.4g}", part * 100), "%");
+}
+
+std::vector<Phrase> pocket_labels(const Words& words, const std::vector<quantities::PocketVolume>& pockets) {
+    std::vector<Phrase> names;
+    for (const quantities::PocketVolume& pocket : pockets) {
+        names.push_back(phrase(label(pocket_words(words, pocket))));
+    }
+    return names;
 }
 
 void add_options(const Words& words, const Supply& supply, std::vector<Phrase>& lines) {
+    const Tongue& tongue = words.tongue();
     for (const auto& each : supply.options) {
-        const Piece option = label(label_of(words.system()[each.option]));
-        const auto say = [&](const char* which, double volume) {
-            lines.push_back(
-                phrase(which, option, ": ", volume > 0 ? volume_words(volume) + " or more." : std::string("none.")));
-        };
-        each.without < each.with ? say("Without ", each.without) : say("With ", each.with);
+        const auto option = in<"option">(label(words.named(words.system()[each.option])));
+        const auto amount = in<"amount">(volume_words(std::min(each.with, each.without), tongue));
+        if (each.without < each.with) {
+            lines.push_back(each.without > 0 ? tongue.say<Saying::without_option_amount>(option, amount)
+                                             : tongue.say<Saying::without_option_none>(option));
+        } else {
+            lines.push_back(each.with > 0 ? tongue.say<Saying::with_option_amount>(option, amount)
+                                          : tongue.say<Saying::with_option_none>(option));
+        }
     }
 }
 
+void add_dilution(const Tongue& tongue, const Supply& supply, std::vector<Phrase>& lines) {
+    lines.push_back(tongue.say<Saying::supply_least>(in<"blown">(volume_words(supply.blown_first, tongue)),
+                                                     in<"full">(volume_words(supply.not_blown, tongue))));
+    const auto at = [&](double strength, const std::optional<double>& point) {
+        const auto how_strong = in<"strength">(percent(tongue, strength));
+        return point ? tongue.say<Saying::freezes_at>(how_strong, in<"temperature">(temperature_words(*point, tongue)))
+                     : tongue.say<Saying::beyond_table>(how_strong);
+    };
+    lines.push_back(tongue.say<Saying::supply_strength>(
+        in<"as_brought">(at(supply.dilution->strength, supply.dilution->freezes)),
+        in<"thinned">(at(supply.dilution->thinned, supply.dilution->thinned_freezes))));
+}
+
 InfoCard supply_card(const Words& words, const Supply& supply) {
+    const Tongue& tongue = words.tongue();
     InfoCard card;
     card.heading = words.fluid(supply.fluid);
-    card.lines.push_back(phrase("Worked out, as the steps say it: ", volume_words(supply.needs),
-                                " or more. Nothing is counted for what is spilt or squeezes into dead ends."));
+    card.lines.push_back(tongue.say<Saying::supply_needs>(in<"amount">(volume_words(supply.needs, tongue))));
     add_options(words, supply, card.lines);
     if (supply.dilution) {
-        card.lines.push_back(
-            phrase("Were no more drawn than has to come: ", volume_words(supply.blown_first),
-                   " where the lines were blown out or drained first, ", volume_words(supply.not_blown),
-                   " where water stands in them: it mixes at the front and is run off (an estimate)."));
-        const auto at = [&](double strength, const std::optional<double>& point) {
-            return percent(strength) + (point ? " freezes at " + temperature_words(*point)
-                                              : std::string(" is beyond its table: measure where it freezes"));
-        };
-        card.lines.push_back(phrase("As brought, ", at(supply.dilution->strength, supply.dilution->freezes),
-                                    ". Blowing out and draining leave up to a tenth of water; thinned by that, ",
-                                    at(supply.dilution->thinned, supply.dilution->thinned_freezes), " (an estimate)."));
+        add_dilution(tongue, supply, card.lines);
     }
     if (!supply.runs_out_at.empty()) {
         std::vector<Phrase> outlets;
@@ -79,103 +92,121 @@ InfoCard supply_card(const Words& words, const Supply& supply) {
                 outlets.push_back(one);
             }
         }
-        card.lines.push_back(phrase("It runs out at ", joined(outlets, "and"), "."));
+        card.lines.push_back(tongue.say<Saying::runs_out_at>(in<"places">(tongue.all_of(outlets))));
     }
     if (!supply.stays_in.empty()) {
-        std::vector<Phrase> names;
-        for (const quantities::PocketVolume& pocket : supply.stays_in) {
-            names.push_back(phrase(label(one_line(pocket.label))));
-        }
-        Phrase where =
-            names.size() > most_named
-                ? phrase(std::to_string(names.size()) + " places (the table of volumes at the end marks them)")
-                : joined(names, "and");
-        card.lines.push_back(phrase("At the end it may stand in ", std::move(where), ", which hold ",
-                                    volume_words(supply.stays), " in all."));
+        const Phrase where = supply.stays_in.size() > most_named
+                                 ? tongue.say_of<Saying::many_places>(supply.stays_in.size())
+                                 : tongue.all_of(pocket_labels(words, supply.stays_in));
+        card.lines.push_back(
+            tongue.say<Saying::may_stand_in>(in<"places">(where), in<"amount">(volume_words(supply.stays, tongue))));
     }
     if (!supply.runs_into.empty()) {
-        std::vector<Phrase> names;
-        for (const quantities::PocketVolume& pocket : supply.runs_into) {
-            names.push_back(phrase(label(one_line(pocket.label))));
-        }
-        card.lines.push_back(phrase("Some of it may have run into ", joined(names, "and"), "."));
+        card.lines.push_back(
+            tongue.say<Saying::may_have_run_into>(in<"places">(tongue.all_of(pocket_labels(words, supply.runs_into)))));
     }
     return card;
+}
+
+Phrase dose_words(const Words& words, const quantities::Dose& dose) {
+    const Tongue& tongue = words.tongue();
+    const auto amount = in<"amount">(volume_words(dose.volume, tongue));
+    const auto strength = in<"strength">(tongue.measured(fmt::format("{:.4g}", dose.concentration * 1e6), "mg/L"));
+    const auto time = in<"time">(tongue.measured(fmt::format("{:g}", dose.hours.value_or(0)), "h"));
+    if (!dose.chamber) {
+        return dose.hours ? tongue.say<Saying::dose_each_standing>(amount, strength, time)
+                          : tongue.say<Saying::dose_each>(amount, strength);
+    }
+    const auto chamber = in<"chamber">(label(words.chamber(dose.chamber)));
+    return dose.hours ? tongue.say<Saying::dose_of_standing>(chamber, amount, strength, time)
+                      : tongue.say<Saying::dose_of>(chamber, amount, strength);
 }
 
 InfoCard dose_card(const Words& words, const quantities::Dose& dose) {
+    const Tongue& tongue = words.tongue();
     InfoCard card;
-    card.heading = "Bleach for " + words.fluid(dose.fluid);
-    const std::string strength = fmt::format("{:.4g} mg/L", dose.concentration * 1e6);
-    Phrase what = dose.chamber
-                      ? phrase("To bring ", label(words.chamber(dose.chamber)), ", ", volume_words(dose.volume))
-                      : phrase("To bring each " + volume_words(dose.volume) + " of water");
-    append(what, " full of water, to " + strength +
-                     (dose.hours ? fmt::format(", which is to stand for {:g} h", *dose.hours) : std::string()) + ":");
-    card.lines.push_back(std::move(what));
-    card.table.columns = {"On the label", "mL", "fl oz (US)"};
+    card.heading = plain(tongue.say<Saying::bleach_for>(in<"fluid">(words.fluid(dose.fluid))));
+    card.lines.push_back(dose_words(words, dose));
+    card.table.columns = {tongue.text(Saying::dose_on_the_label), tongue.text(Saying::dose_millilitres),
+                          tongue.text(Saying::dose_fluid_ounces)};
     for (const auto& row : dose.rows) {
         const double floz = row.bleach / to_double(*make_quantity(Rational(1), Unit::floz), Unit::m3);
-        card.table.rows.push_back({percent(row.strength), fmt::format("{:.0f}", std::ceil(row.bleach * 1e6 - 1e-6)),
-                                   fmt::format("{:.1f}", std::ceil(floz * 10 - 1e-6) / 10)});
+        card.table.rows.push_back({percent(tongue, row.strength),
+                                   tongue.number(fmt::format("{:.0f}", std::ceil(row.bleach * 1e6 - 1e-6))),
+                                   tongue.number(fmt::format("{:.1f}", std::ceil(floz * 10 - 1e-6) / 10))});
     }
-    card.after.push_back(phrase("An estimate: bleach = water x concentration / strength (Maine CDC, Disinfection "
-                                "Equations). Water left in the pipes thins it and old bleach is weaker: go by the test "
-                                "strips, and add where they show less."));
-    card.after.push_back(
-        phrase("Household bleach without scent or thickener. It burns eyes and skin; never mix it with "
-               "anything but water. What else applies, local rules say."));
+    card.after.push_back(tongue.say<Saying::dose_estimate>());
+    card.after.push_back(tongue.say<Saying::dose_bleach>());
     if (dose.flushing > 0) {
-        card.after.push_back(phrase("Flushing afterwards takes " + volume_words(dose.flushing) + " of water or more."));
+        card.after.push_back(tongue.say<Saying::dose_flushing>(in<"amount">(volume_words(dose.flushing, tongue))));
     }
     return card;
 }
 
-std::string_view kind_word(quantities::PocketKind kind) {
+Saying kind_word(quantities::PocketKind kind) {
     switch (kind) {
     case quantities::PocketKind::pipe:
-        return "pipe";
+        return Saying::pocket_pipe;
     case quantities::PocketKind::chamber:
-        return "tank or trap";
+        return Saying::pocket_chamber;
     case quantities::PocketKind::body:
-        return "body";
+        return Saying::pocket_body;
     case quantities::PocketKind::vessel:
-        return "vessel";
+        return Saying::pocket_vessel;
     }
-    return {};
+    return Saying::pocket_body;
 }
 
 } // namespace
 
-std::string volume_words(double volume) {
-    return whole(quantities::rounded_up(volume, false), UnitSystem::metric) + " (" +
-           whole(quantities::rounded_up(volume, true), UnitSystem::us) + ")";
+Wording pocket_words(const Words& words, const quantities::PocketVolume& pocket) {
+    const System& system = words.system();
+    switch (pocket.kind) {
+    case quantities::PocketKind::pipe: {
+        const Run& run = system.runs[pocket.index];
+        return plain(words.tongue().say<Saying::pipe_between>(in<"from">(words.told(system[run.from].label)),
+                                                              in<"to">(words.told(system[run.to].label))));
+    }
+    case quantities::PocketKind::chamber:
+    case quantities::PocketKind::vessel:
+        return words.told(system.chambers[pocket.index].label);
+    case quantities::PocketKind::body:
+        return words.told(system.parts[pocket.index].label);
+    }
+    return {};
 }
 
-std::string temperature_words(double celsius) {
+std::string volume_words(double volume, const Tongue& tongue) {
+    return quantity_in(quantities::rounded_up(volume, false), UnitSystem::metric, tongue) + " (" +
+           quantity_in(quantities::rounded_up(volume, true), UnitSystem::us, tongue) + ")";
+}
+
+std::string temperature_words(double celsius, const Tongue& tongue) {
     // Towards warmth, never colder than it is.
     const auto tenths = Rational::ratio(static_cast<std::int64_t>(std::ceil(celsius * 10 - 1e-6)), 10);
-    return tenths ? quantity_words({Dimension::temperature, *tenths}) : std::string();
+    return tenths ? quantity_words({Dimension::temperature, *tenths}, tongue) : std::string();
 }
 
 std::optional<Line> estimate_line(const Words& words, const FlowAmount& amount) {
+    const Tongue& tongue = words.tongue();
     Phrase text;
     const auto more = [&](Phrase phrase) {
-        append(text, text.empty() ? "" : "; ");
-        append(text, phrase);
+        text = text.empty() ? std::move(phrase) : tongue.say<Saying::list_also>(in<"before">(text), in<"last">(phrase));
     };
-    const double said = amount.flow->at_least ? to_double(*amount.flow->at_least, Unit::m3) : 0;
-    if (!amount.flow->gravity && amount.needs > said + 1e-6) {
-        more(phrase(volume_words(amount.needs), " or more is drawn, to fill ",
-                    amount.flow->until && amount.flow->until->kind == ObservationKind::full ? "it"
-                                                                                            : "what lies on the way"));
+    const double written = amount.flow->at_least ? to_double(*amount.flow->at_least, Unit::m3) : 0;
+    if (!amount.flow->gravity && amount.needs > written + 1e-6) {
+        const auto much = in<"amount">(volume_words(amount.needs, tongue));
+        more(amount.flow->until && amount.flow->until->kind == ObservationKind::full
+                 ? tongue.say<Saying::drawn_to_fill_it>(much)
+                 : tongue.say<Saying::drawn_to_fill_the_way>(much));
     }
     if (amount.rate && (amount.needs > 0 || amount.most)) {
-        more(phrase(minutes_words(*amount.least_minutes, amount.most_minutes), " at ", quantity_words(*amount.rate)));
+        more(tongue.say<Saying::at_rate>(in<"what">(minutes_words(tongue, *amount.least_minutes, amount.most_minutes)),
+                                         in<"rate">(quantity_words(*amount.rate, tongue))));
     }
     for (const FlowAmount::Trips& trips : amount.trips) {
         if (trips.count > 1) {
-            more(phrase(std::to_string(trips.count) + " trips with ", label(words.chamber(trips.vessel))));
+            more(tongue.say_of<Saying::trips_with>(trips.count, in<"vessel">(label(words.chamber(trips.vessel)))));
         }
     }
     if (text.empty()) {
@@ -188,20 +219,25 @@ std::optional<Line> estimate_line(const Words& words, const FlowAmount& amount) 
 }
 
 Phrase supply_words(const Words& words, const Supply& supply) {
+    const Tongue& tongue = words.tongue();
+    const auto fluid = in<"what">(label(words.fluid(supply.fluid)));
+    const std::string needs = volume_words(supply.needs, tongue);
     Phrase text;
     if (supply.listed) {
         const auto exact =
             Rational::ratio(std::llround(*supply.listed * 1e9), 1'000'000'000); // of a millilitre's 1000th
-        append(text, exact ? quantity_words({Dimension::volume, *exact}) : volume_words(*supply.listed));
-        append(text, phrase(" of ", label(words.fluid(supply.fluid))));
+        text = tongue.say<Saying::amount_of>(in<"amount">(exact ? quantity_words({Dimension::volume, *exact}, tongue)
+                                                                : volume_words(*supply.listed, tongue)),
+                                             fluid);
     } else {
-        append(text, phrase(volume_words(supply.needs), " or more of ", label(words.fluid(supply.fluid))));
+        text = tongue.say<Saying::amount_or_more_of>(in<"amount">(needs), fluid);
     }
     if (supply.dilution) {
-        append(text, ", of " + percent(supply.dilution->strength) + " or more");
+        text = tongue.say<Saying::clause_strength>(in<"what">(text),
+                                                   in<"strength">(percent(tongue, supply.dilution->strength)));
     }
     if (supply.listed && supply.needs > 0) {
-        append(text, "; worked out: " + volume_words(supply.needs) + " or more");
+        text = tongue.say<Saying::clause_worked_out>(in<"what">(text), in<"amount">(needs));
     }
     return text;
 }
@@ -216,11 +252,13 @@ std::vector<InfoCard> quantity_cards(const Words& words, const quantities::Quant
     for (const quantities::Dose& dose : quantities.doses) {
         cards.push_back(dose_card(words, dose));
     }
-    InfoCard carried{"Carried away and emptied", {}, {}, {}};
+    const Tongue& tongue = words.tongue();
+    InfoCard carried{tongue.text(Saying::carried_away), {}, {}, {}};
     for (const quantities::Carried& each : quantities.carried) {
         const std::optional<Quantity>& holds = words.system()[each.vessel].volume;
-        carried.lines.push_back(phrase(label(words.chamber(each.vessel)), holds ? ", " + quantity_words(*holds) : "",
-                                       each.times == 1 ? ": once." : fmt::format(": {} times at most.", each.times)));
+        const Phrase vessel =
+            phrase(label(words.chamber(each.vessel)), holds ? ", " + quantity_words(*holds, tongue) : std::string());
+        carried.lines.push_back(tongue.say_of<Saying::carried_times>(each.times, in<"vessel">(vessel)));
     }
     if (!carried.lines.empty()) {
         cards.push_back(std::move(carried));
@@ -230,25 +268,31 @@ std::vector<InfoCard> quantity_cards(const Words& words, const quantities::Quant
 
 InfoTable volume_table(const Words& words, const quantities::Quantities& quantities) {
     InfoTable table;
-    table.columns = {"What", "Sort", "L", "US gal"};
+    const Tongue& tongue = words.tongue();
+    for (const Saying column :
+         {Saying::volume_what, Saying::volume_sort, Saying::volume_litres, Saying::volume_gallons}) {
+        table.columns.emplace_back(tongue.text(column));
+    }
     std::vector<const Supply*> staying; // one column each
     for (const Supply& supply : quantities.supplies) {
         if (!supply.stays_in.empty()) {
             staying.push_back(&supply);
-            table.columns.push_back(words.fluid(supply.fluid) + " at the end");
+            table.columns.push_back(
+                plain(tongue.say<Saying::volume_at_the_end>(in<"fluid">(words.fluid(supply.fluid)))));
         }
     }
     for (const quantities::PocketVolume& pocket : quantities.pockets) {
         const double litres = pocket.volume.value_or(0) * 1000;
         const double gallons = pocket.volume.value_or(0) / to_double(*make_quantity(Rational(1), Unit::gal), Unit::m3);
-        table.rows.push_back({one_line_or(pocket.label, "Pipe"), std::string(kind_word(pocket.kind)),
-                              pocket.volume ? fmt::format("{:.3f}", litres) : "not known",
-                              pocket.volume ? fmt::format("{:.4f}", gallons) : ""});
+        table.rows.push_back(
+            {pocket_words(words, pocket), tongue.text(kind_word(pocket.kind)),
+             pocket.volume ? tongue.number(fmt::format("{:.3f}", litres)) : tongue.text(Saying::volume_not_known),
+             pocket.volume ? tongue.number(fmt::format("{:.4f}", gallons)) : std::string()});
         for (const Supply* supply : staying) {
             const bool here = std::ranges::any_of(supply->stays_in, [&](const quantities::PocketVolume& one) {
                 return one.kind == pocket.kind && one.index == pocket.index;
             });
-            table.rows.back().push_back(here ? "may be" : "");
+            table.rows.back().emplace_back(here ? tongue.text(Saying::volume_may_be) : std::string());
         }
     }
     return table;

@@ -13,9 +13,12 @@
 namespace curbstop::output {
 
 /// "1.4 L (0.5 gal)": at least so much (m3).
-[[nodiscard]] std::string volume_words(double volume);
+[[nodiscard]] std::string volume_words(double volume, const Tongue& tongue = Tongue(Language::english));
 /// "-17.8 °C (0 °F)": a temperature that was reckoned, to a tenth of a degree.
-[[nodiscard]] std::string temperature_words(double celsius);
+[[nodiscard]] std::string temperature_words(double celsius, const Tongue& tongue = Tongue(Language::english));
+
+/// What can hold liquid: "pipe from Stop valve to Drain cock", a part's label.
+[[nodiscard]] Wording pocket_words(const Words& words, const quantities::PocketVolume& pocket);
 
 /// How much a flow takes and how long; nothing where nothing is known beyond what the author wrote.
 [[nodiscard]] std::optional<Line> estimate_line(const Words& words, const quantities::FlowAmount& amount);

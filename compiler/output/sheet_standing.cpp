@@ -76,7 +76,7 @@ std::vector<StandingGroup> standing_groups(const Words& words, const std::vector
     const System& system = words.system();
     std::vector<StandingGroup> by_zone(system.zones.size() + 1);
     for (std::size_t i = 0; i < system.zones.size(); ++i) {
-        by_zone[i].place = label_of(system.zones[i]);
+        by_zone[i].place = words.named(system.zones[i]);
     }
     for (std::size_t i = 0; i < system.variables.size() && i < standing.size(); ++i) {
         const VariableId id(i);

@@ -16,12 +16,20 @@ struct StatementLines {
     const Statement& statement;
 
     [[nodiscard]] const Words& words() const { return *composer.words_; }
-    [[nodiscard]] Piece name(VariableId id) const { return label(words().variable(id)); }
+    [[nodiscard]] const Tongue& tongue() const { return words().tongue(); }
+    template <PlaceName Place>
+    [[nodiscard]] Filling<Place> name(VariableId id) const {
+        return in<Place>(label(words().variable(id)));
+    }
+    template <PlaceName Place>
+    [[nodiscard]] Filling<Place> vessel(ChamberId id) const {
+        return in<Place>(label(words().chamber(id)));
+    }
 
-    [[nodiscard]] std::vector<Line> act(Phrase text, std::string place = {}) const {
+    [[nodiscard]] std::vector<Line> act(Phrase text, Wording place = {}) const {
         return one(LineKind::act, std::move(text), std::move(place));
     }
-    [[nodiscard]] std::vector<Line> one(LineKind kind, Phrase text, std::string place = {}) const {
+    [[nodiscard]] std::vector<Line> one(LineKind kind, Phrase text, Wording place = {}) const {
         Line line{kind};
         line.text = std::move(text);
         line.place = std::move(place);
@@ -57,83 +65,84 @@ struct StatementLines {
         const std::vector<Caution> cautions = composer.hazards(s.setting.variable, s.setting.value);
         std::vector<Line> lines =
             around(LineKind::hold,
-                   phrase("Hold ", name(s.setting.variable), " at ",
-                          label(words().value(s.setting.variable, s.setting.value)), " all the while:"),
+                   tongue().say<Saying::hold_at>(name<"what">(s.setting.variable),
+                                                 in<"how">(label(words().value(s.setting.variable, s.setting.value)))),
                    s.body);
         lines.front().cautions = cautions;
         lines.front().place = composer.place_of(s.setting.variable);
-        Line release = act(phrase("Let go of ", name(s.setting.variable))).front();
+        const auto what = name<"what">(s.setting.variable);
+        Line release = act(variable.springs_back
+                               ? tongue().say<Saying::let_go_springs_back>(
+                                     what, in<"how">(label(words().value(s.setting.variable, *variable.springs_back))))
+                               : tongue().say<Saying::let_go>(what))
+                           .front();
         if (variable.springs_back) {
             release.cautions = composer.hazards(s.setting.variable, *variable.springs_back);
-            append(release.text,
-                   phrase(": it springs back to ", label(words().value(s.setting.variable, *variable.springs_back))));
         }
-        append(release.text, ".");
         lines.push_back(std::move(release));
         return lines;
     }
     std::vector<Line> operator()(const CoupleStatement& s) const {
-        return act(phrase("Couple ", name(s.a), " to ", name(s.b), "."), composer.place_of(s.b));
+        return act(tongue().say<Saying::couple>(name<"a">(s.a), name<"b">(s.b)), composer.place_of(s.b));
     }
     std::vector<Line> operator()(const UncoupleStatement& s) const {
-        return act(phrase("Uncouple ", name(s.end), "."), composer.place_of(s.end));
+        return act(tongue().say<Saying::uncouple>(name<"what">(s.end)), composer.place_of(s.end));
     }
     std::vector<Line> operator()(const CapStatement& s) const {
-        return act(s.cap ? phrase("Put the cap on ", name(s.end), ".") : phrase("Take the cap off ", name(s.end), "."),
+        const auto what = name<"what">(s.end);
+        return act(s.cap ? tongue().say<Saying::put_cap_on>(what) : tongue().say<Saying::take_cap_off>(what),
                    composer.place_of(s.end));
     }
     std::vector<Line> operator()(const DipStatement& s) const {
-        std::vector<Line> lines =
-            act(phrase("Dip ", name(s.end), " in ", label(words().chamber(s.vessel)), "."), composer.place_of(s.end));
+        std::vector<Line> lines = act(tongue().say<Saying::dip_in>(name<"what">(s.end), vessel<"vessel">(s.vessel)),
+                                      composer.place_of(s.end));
         lines.front().cautions = composer.hazards(s.vessel);
         return lines;
     }
     std::vector<Line> operator()(const LiftOutStatement& s) const {
-        return act(phrase("Lift ", name(s.end), " out."), composer.place_of(s.end));
+        return act(tongue().say<Saying::lift_out>(name<"what">(s.end)), composer.place_of(s.end));
     }
     std::vector<Line> operator()(const PlaceStatement& s) const {
         const PartId part = words().system()[s.under].part;
-        return act(phrase("Place ", label(words().chamber(s.chamber)), " under ", label(words().node(s.under)), "."),
-                   composer.place_of(part));
+        return act(
+            tongue().say<Saying::place_under>(vessel<"vessel">(s.chamber), in<"what">(label(words().node(s.under)))),
+            composer.place_of(part));
     }
     std::vector<Line> operator()(const TakeAwayStatement& s) const {
-        return act(phrase("Take ", label(words().chamber(s.chamber)), " away."));
+        return act(tongue().say<Saying::take_away>(vessel<"what">(s.chamber)));
     }
     std::vector<Line> operator()(const VerifyStatement& s) const {
         const std::vector<Phrase> items = words().expressions(s.expression);
-        std::vector<std::string> places;
+        std::vector<Wording> places;
         for (const VariableId looked_at : s.looked_at) {
-            const std::string place = composer.place_of(looked_at);
+            const Wording place = composer.place_of(looked_at);
             if (!place.empty() && std::find(places.begin(), places.end(), place) == places.end()) {
                 places.push_back(place);
             }
         }
         std::vector<Phrase> place_phrases;
-        for (const std::string& place : places) {
+        for (const Wording& place : places) {
             place_phrases.push_back(phrase(place));
         }
+        const Wording where = plain(tongue().all_of(place_phrases));
         if (items.size() == 1) {
-            return one(LineKind::check, phrase("Check: ", items.front(), "."), plain(joined(place_phrases, "and")));
+            return one(LineKind::check, tongue().say<Saying::check_this>(in<"what">(items.front())), where);
         }
-        std::vector<Line> lines =
-            one(LineKind::check, phrase("Check that all of this is so:"), plain(joined(place_phrases, "and")));
+        std::vector<Line> lines = one(LineKind::check, tongue().say<Saying::check_all>(), where);
         lines.front().items = items;
         return lines;
     }
     std::vector<Line> operator()(const FlowStatement& s) const { return composer.flow_lines(s.flow); }
     std::vector<Line> operator()(const KeepStatement& s) const {
         std::vector<Line> lines = composer.flow_lines(s.flow);
-        lines.front().text.insert(lines.front().text.begin(), Piece{"Leave it going. "});
+        lines.front().text = tongue().say<Saying::leave_going>(in<"what">(lines.front().text));
         return lines;
     }
     std::vector<Line> operator()(const PressuriseStatement& s) const {
-        std::vector<Phrase> labels;
-        for (const std::string& text : s.labels) {
-            labels.push_back(phrase(label(one_line(text))));
-        }
-        Phrase text = phrase("Let ", joined(labels, "and"), " bring it to pressure, with nothing running out");
+        Phrase text = tongue().say<Saying::bring_to_pressure>(in<"what">(tongue().all_of(words().labels(s.labels))));
         if (s.at_most) {
-            append(text, ", at most " + quantity_words(*s.at_most));
+            text = tongue().say<Saying::clause_at_most>(in<"what">(text),
+                                                        in<"amount">(quantity_words(*s.at_most, tongue())));
         }
         append(text, ".");
         std::vector<Line> lines = act(std::move(text));
@@ -145,61 +154,61 @@ struct StatementLines {
     }
     std::vector<Line> operator()(const PourStatement& s) const {
         std::vector<Line> lines =
-            act(phrase("Carry ", label(words().chamber(s.vessel)), " to ",
-                       label(one_line_or(s.into_label, words().node(s.into))), " and empty it there."));
+            act(tongue().say<Saying::pour_into>(vessel<"vessel">(s.vessel), in<"where">(label(into(s)))));
         lines.front().cautions = composer.hazards(s.vessel);
         return lines;
     }
     std::vector<Line> operator()(const RepeatStatement& s) const {
-        Phrase text = phrase("Do this at most " + at_most_times(s.at_most));
+        Phrase text = tongue().say_of<Saying::repeat_this>(s.at_most);
         if (s.until) {
-            append(text, phrase(", until you see: ", words().observation(*s.until)));
+            text = tongue().say<Saying::repeat_until>(in<"what">(text), in<"seen">(words().observation(*s.until)));
         }
-        append(text, ":");
+        text = tongue().say<Saying::lead_in>(in<"what">(text));
         return around(LineKind::repeat, std::move(text), s.body);
     }
     std::vector<Line> operator()(const WatchStatement& s) const {
-        Piece where = s.part ? label(words().part(s.part)) : Piece{s.zone ? words().zone(s.zone) : "the same place"};
-        std::string place = s.part ? composer.place_of(s.part) : std::string();
-        return one(LineKind::watch, phrase("Meanwhile at ", std::move(where), ": ", label(one_line(s.words))),
-                   std::move(place));
+        const Piece where = s.part   ? label(words().part(s.part))
+                            : s.zone ? Piece{words().zone(s.zone)}
+                                     : Piece{tongue().text(Saying::same_place)};
+        return one(LineKind::watch,
+                   tongue().say<Saying::meanwhile_at>(in<"where">(where), in<"what">(label(words().told(s.words)))),
+                   s.part ? composer.place_of(s.part) : Wording());
     }
     std::vector<Line> operator()(const HelperStatement& s) const {
-        const std::string what = one_line(s.words);
-        return one(LineKind::helper, phrase("A second person is needed", what.empty() ? "." : ": " + what));
+        const Wording what = words().told(s.words);
+        return one(LineKind::helper, what.empty() ? tongue().say<Saying::second_person>()
+                                                  : tongue().say<Saying::second_person_for>(in<"what">(what)));
     }
     std::vector<Line> operator()(const WaitStatement& s) const {
-        return act(phrase("Wait ", label(quantity_words(s.time)), "."));
+        return act(tongue().say<Saying::wait>(in<"time">(label(quantity_words(s.time, tongue())))));
     }
     std::vector<Line> operator()(const WearStatement& s) const {
-        std::vector<Phrase> items;
-        for (const std::string& item : s.items) {
-            items.push_back(phrase(label(one_line(item))));
-        }
-        return one(LineKind::wear, phrase("Wear ", joined(items, "and"), "."));
+        return one(LineKind::wear, tongue().say<Saying::wear>(in<"what">(tongue().all_of(words().labels(s.items)))));
     }
     std::vector<Line> operator()(const BringStatement& s) const {
-        Phrase text = phrase("Have at hand: ");
+        const Piece item = label(s.fluid ? words().fluid(s.fluid) : words().told(s.item));
+        Phrase what = phrase(item);
         if (s.amount) {
-            append(text, quantity_words(*s.amount) + " of ");
+            what = tongue().say<Saying::amount_of>(in<"amount">(quantity_words(*s.amount, tongue())), in<"what">(item));
         } else if (s.fluid && composer.quantities_ != nullptr) {
             const auto supply = std::ranges::find(composer.quantities_->supplies, s.fluid, &quantities::Supply::fluid);
             if (supply != composer.quantities_->supplies.end() && supply->needs > 0) {
-                append(text, volume_words(supply->needs) + " or more of ");
+                what = tongue().say<Saying::amount_or_more_of>(in<"amount">(volume_words(supply->needs, tongue())),
+                                                               in<"what">(item));
             }
         }
-        append(text, label(s.fluid ? words().fluid(s.fluid) : one_line(s.item)));
-        append(text, ".");
-        return one(LineKind::bring, std::move(text));
+        return one(LineKind::bring, tongue().say<Saying::have_at_hand>(in<"what">(what)));
     }
     std::vector<Line> operator()(const RecordStatement& s) const {
-        std::vector<Line> lines = one(LineKind::record, phrase(one_line_or(s.words, "Record")));
-        lines.front().unit = record_unit(s.dimension);
+        std::vector<Line> lines = one(LineKind::record, phrase(words().told_or(s.words, Saying::record_something)));
+        lines.front().unit = record_unit(s.dimension, tongue());
         const auto units = record_units(s.dimension);
         lines.front().units.assign(units.begin(), units.end());
         return lines;
     }
-    std::vector<Line> operator()(const NoteStatement& s) const { return one(LineKind::note, phrase(one_line(s.text))); }
+    std::vector<Line> operator()(const NoteStatement& s) const {
+        return one(LineKind::note, phrase(words().told(s.text)));
+    }
     std::vector<Line> operator()(const PhotoStatement& s) const {
         std::vector<Line> lines = one(LineKind::photo, phrase(one_line(words().system()[s.photo].words)));
         lines.front().photo = s.photo;
@@ -211,18 +220,27 @@ struct StatementLines {
         return {composer.contract_line(s.expression, s.requires_)};
     }
     std::vector<Line> operator()(const ConditionalStatement& s) const {
-        const std::string condition = only_where(words(), s.condition, composer.conditions_);
+        const Phrase condition = left_to_ask(words(), s.condition, composer.conditions_);
         if (condition.empty()) {
             return composer.lines(s.body);
         }
         std::vector<Line> lines =
-            around(LineKind::conditional, phrase(capital(condition) + ":"), s.body, words().expressions(s.condition));
+            around(LineKind::conditional, tongue().say<Saying::only_where_line>(in<"condition">(plain(condition))),
+                   s.body, words().expressions(s.condition));
         Line& box = lines.front();
         box.applies = Applies::both(box.applies, Applies::under(words().system(), s.condition));
         return lines;
     }
     std::vector<Line> operator()(const InCaseStatement& s) const {
-        return around(LineKind::in_case, phrase("In case you see this: ", label(one_line(s.words))), s.body);
+        return around(LineKind::in_case, tongue().say<Saying::in_case>(in<"what">(label(words().told(s.words)))),
+                      s.body);
+    }
+
+    /// Where a vessel is emptied.
+    [[nodiscard]] Wording into(const PourStatement& s) const {
+        Wording written = words().told(s.into_label);
+        return written.empty() || words().system()[s.into].kind == meaning::NodeKind::place ? words().node(s.into)
+                                                                                            : written;
     }
 };
 

@@ -1,5 +1,7 @@
 #include "output/step_state.h"
 
+#include "output/tongue.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -13,8 +15,8 @@ namespace {
 
 constexpr double more_than_traces = 0.01; // of the liquid
 
-Filling filling_of(const proofs::PocketReport& pocket) {
-    Filling filling;
+Content filling_of(const proofs::PocketReport& pocket) {
+    Content filling;
     for (const proofs::PocketReport::Part& part : pocket.fluids) {
         if (part.most > more_than_traces) {
             filling.fluids.push_back(part.fluid);
@@ -32,7 +34,7 @@ Filling filling_of(const proofs::PocketReport& pocket) {
 
 } // namespace
 
-std::string filling_words(const Words& words, const Filling& filling) {
+std::string filling_words(const Words& words, const Content& filling) {
     if (filling.fluids.empty()) {
         return "Air";
     }
@@ -40,16 +42,16 @@ std::string filling_words(const Words& words, const Filling& filling) {
     for (const FluidId fluid : filling.fluids) {
         fluids.push_back(phrase(words.fluid(fluid)));
     }
-    std::string text = (filling.traces ? "Traces of " : "") + plain(joined(fluids, "or"));
+    std::string text = (filling.traces ? "Traces of " : "") + plain(Tongue(Language::english).one_of(fluids));
     if (filling.most_percent < 100) {
         text += fmt::format(", at most {} % full", filling.most_percent);
     }
     return text;
 }
 
-std::vector<Filling> StepState::of_part(const System& system, PartId part) const {
-    std::vector<Filling> found;
-    const auto add = [&found](const Filling& filling) {
+std::vector<Content> StepState::of_part(const System& system, PartId part) const {
+    std::vector<Content> found;
+    const auto add = [&found](const Content& filling) {
         if (std::ranges::find(found, filling) == found.end()) {
             found.push_back(filling);
         }
@@ -77,7 +79,7 @@ StepState step_state(const System& system, const proofs::StepReport& step) {
     state.pressure.resize(system.nodes.size());
     for (std::size_t i = 0; i < system.parts.size(); ++i) {
         if (system.parts[i].body) {
-            state.bodies[i] = Filling{};
+            state.bodies[i] = Content{};
         }
     }
     for (const proofs::PocketReport& pocket : step.pockets) {

@@ -13,25 +13,25 @@
 namespace curbstop::output {
 
 /// What may be in something. No fluids: nothing but air.
-struct Filling {
+struct Content {
     std::vector<meaning::FluidId> fluids; ///< more than traces, or traces where there is nothing else
     bool traces = false;
     int most_percent = 100; ///< full
 
-    bool operator==(const Filling&) const = default;
+    bool operator==(const Content&) const = default;
 };
 
 /// "Drinking water or Hot water, at most 10 % full", "Air".
-[[nodiscard]] std::string filling_words(const Words& words, const Filling& filling);
+[[nodiscard]] std::string filling_words(const Words& words, const Content& filling);
 
 struct StepState {
-    std::vector<Filling> runs;
-    std::vector<Filling> chambers;              ///< vessels included
-    std::vector<std::optional<Filling>> bodies; ///< per part; none where it has none
+    std::vector<Content> runs;
+    std::vector<Content> chambers;              ///< vessels included
+    std::vector<std::optional<Content>> bodies; ///< per part; none where it has none
     std::vector<bool> pressure;                 ///< per node
 
     /// What the part's chambers and body may hold, each filling once.
-    [[nodiscard]] std::vector<Filling> of_part(const meaning::System& system, meaning::PartId part) const;
+    [[nodiscard]] std::vector<Content> of_part(const meaning::System& system, meaning::PartId part) const;
     [[nodiscard]] bool presses_on(const meaning::System& system, meaning::PartId part) const;
 };
 

@@ -104,7 +104,8 @@ class Writer {
                                           words_.values(barrier.variable, barrier.values) + ")"));
             }
             if (!barriers.empty()) {
-                put("  held back from {}, by {}\n", words_.source(held.source), plain(joined(barriers, "and")));
+                put("  held back from {}, by {}\n", words_.source(held.source),
+                    plain(words_.tongue().all_of(barriers)));
             }
         }
         for (const proofs::Discharge& discharge : report.discharges) {
@@ -133,7 +134,8 @@ class Writer {
             const bool surely =
                 std::find(report.surely_holds.begin(), report.surely_holds.end(), chamber) != report.surely_holds.end();
             put("  {}: {}{}\n", words_.chamber(chamber),
-                fluids.empty() ? "liquid of an unknown sort" : plain(joined(fluids, "or")), surely ? ", surely" : "");
+                fluids.empty() ? "liquid of an unknown sort" : std::string(plain(words_.tongue().one_of(fluids))),
+                surely ? ", surely" : "");
         }
         if (trace_->contents.empty()) {
             put("  nothing\n");
@@ -166,7 +168,8 @@ class Writer {
                                                            : "traces of " + name));
             }
             put("  {}: at most {:.0f} % full, {}{}; {}{}{}\n", pocket.label, 100 * (1 - pocket.gas),
-                plain(joined(fluids, "or")), pocket.dirt ? ", not flushed since it stood open" : "", pocket.cause,
+                std::string(plain(words_.tongue().one_of(fluids))),
+                pocket.dirt ? ", not flushed since it stood open" : "", pocket.cause,
                 pocket.step == 0 ? "" : fmt::format(" in step {}", pocket.step), disinfection(pocket));
         }
         if (trace_->pockets.empty()) {

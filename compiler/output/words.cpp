@@ -15,40 +15,55 @@ using meaning::NodeKind;
 using meaning::ValueSet;
 using meaning::VariableKind;
 
-std::string label_of(const Named& thing) {
-    std::string label = one_line(thing.label);
-    if (!label.empty() && thing.label != thing.name) {
-        return label;
+namespace {
+
+// A text in one language is marked where that is not the one of the sheet.
+Wording marked(std::string text, Language language, const Tongue& tongue) {
+    return language == tongue.language() ? Wording(std::move(text)) : Wording(std::move(text), language);
+}
+
+Wording named_in(const Named& thing, const Tongue& tongue) {
+    const meaning::Told label = thing.label.in(tongue.language());
+    std::string line = one_line(label.text);
+    if (!line.empty() && label.text != thing.name) {
+        return marked(std::move(line), label.language, tongue);
     }
     std::string name = thing.name.substr(thing.name.rfind('.') + 1);
     std::replace(name.begin(), name.end(), '_', ' ');
-    return one_line_or(name, "(no name)");
+    line = one_line(name);
+    return line.empty() ? Wording(tongue.text(Saying::no_name)) : marked(std::move(line), label.language, tongue);
 }
 
-std::string_view signal_word(meaning::Signal signal) {
+} // namespace
+
+std::string label_of(const Named& thing) {
+    return named_in(thing, Tongue(thing.label.language));
+}
+
+std::string signal_word(meaning::Signal signal, const Tongue& tongue) {
     switch (signal) {
     case meaning::Signal::danger:
-        return "DANGER";
+        return tongue.text(Saying::signal_danger);
     case meaning::Signal::warning:
-        return "WARNING";
+        return tongue.text(Saying::signal_warning);
     case meaning::Signal::caution:
-        return "CAUTION";
+        return tongue.text(Saying::signal_caution);
     case meaning::Signal::notice:
-        return "NOTICE";
+        return tongue.text(Saying::signal_notice);
     }
     return {};
 }
 
-std::string_view signal_meaning(meaning::Signal signal) {
+std::string signal_meaning(meaning::Signal signal, const Tongue& tongue) {
     switch (signal) {
     case meaning::Signal::danger:
-        return "will kill or badly injure you if you do not avoid it.";
+        return tongue.text(Saying::meaning_danger);
     case meaning::Signal::warning:
-        return "could kill or badly injure you if you do not avoid it.";
+        return tongue.text(Saying::meaning_warning);
     case meaning::Signal::caution:
-        return "could injure you lightly or moderately if you do not avoid it.";
+        return tongue.text(Saying::meaning_caution);
     case meaning::Signal::notice:
-        return "is about damage to things, not about injury.";
+        return tongue.text(Saying::meaning_notice);
     }
     return {};
 }
@@ -58,65 +73,101 @@ ValueSet all_values(const meaning::Variable& variable) {
     return count >= meaning::max_values ? ~ValueSet{0} : (ValueSet{1} << count) - 1;
 }
 
+Wording Words::told(const meaning::Text& text) const {
+    const meaning::Told told = text.in(tongue_.language());
+    return marked(one_line(told.text), told.language, tongue_);
+}
+
+Wording Words::told_or(const meaning::Text& text, Saying otherwise) const {
+    Wording line = told(text);
+    return line.empty() ? Wording(tongue_.text(otherwise)) : line;
+}
+
+std::vector<Phrase> Words::labels(const std::vector<meaning::Text>& texts) const {
+    std::vector<Phrase> result;
+    for (const meaning::Text& text : texts) {
+        result.push_back(phrase(label(told(text))));
+    }
+    return result;
+}
+
+Wording Words::named(const Named& thing) const {
+    return named_in(thing, tongue_);
+}
+
 // A label that already says whose it is stands alone.
-std::string Words::of_part(meaning::PartId part, const Named& thing, bool only_one) const {
-    const std::string own = label_of(thing);
+Wording Words::of_part(meaning::PartId part, const Named& thing, bool only_one) const {
+    Wording own = named(thing);
     if (!part) {
         return own;
     }
-    std::string whole = this->part(part);
+    Wording whole = this->part(part);
     if (only_one) {
         return whole;
     }
-    return own.starts_with(label_of((*system_)[part])) || own.starts_with(whole) ? own : whole + ", " + own;
+    return own.starts_with(named((*system_)[part])) || own.starts_with(whole) ? own : whole + ", " + own;
 }
 
-std::string Words::part(meaning::PartId id) const {
+Wording Words::part(meaning::PartId id) const {
     const meaning::Part& part = (*system_)[id];
-    return part.parent ? of_part(part.parent, part, false) : label_of(part);
+    return part.parent ? of_part(part.parent, part, false) : named(part);
 }
 
-std::string Words::variable(meaning::VariableId id) const {
+Wording Words::variable(meaning::VariableId id) const {
     const meaning::Variable& variable = (*system_)[id];
     return of_part(variable.part, variable, variable.kind == VariableKind::position);
 }
 
-std::string Words::value(meaning::VariableId id, std::uint32_t index) const {
+Wording Words::value(meaning::VariableId id, std::uint32_t index) const {
     const meaning::Variable& variable = (*system_)[id];
     if (index >= variable.values.size()) {
         return "?";
     }
     const meaning::Value& value = variable.values[index];
     if (value.setting) {
-        return quantity_words(*value.setting);
+        return quantity_words(*value.setting, tongue_);
     }
     if (value.partner) {
+        const Wording partner = node(value.partner);
         if (variable.kind == VariableKind::vessel) {
-            return "under " + node(value.partner);
+            return plain(tongue_.say<Saying::stands_under>(in<"what">(partner)));
         }
         const bool vessel = (*system_)[value.partner].kind == NodeKind::vessel;
-        return (vessel ? "in " : "coupled to ") + node(value.partner);
+        return plain(vessel ? tongue_.say<Saying::stands_in>(in<"what">(partner))
+                            : tongue_.say<Saying::coupled_to>(in<"what">(partner)));
     }
-    return label_of(value);
+    switch (variable.kind) {
+    case VariableKind::cover:
+        return tongue_.text(index == 0 ? Saying::cover_shut : Saying::cover_open);
+    case VariableKind::end:
+        return tongue_.text(index == 0 ? Saying::end_open : Saying::end_capped);
+    case VariableKind::vessel:
+        return tongue_.text(Saying::put_away);
+    case VariableKind::position:
+    case VariableKind::dial:
+        return named(value);
+    }
+    return {};
 }
 
-std::string Words::values(meaning::VariableId id, ValueSet set) const {
+Wording Words::values(meaning::VariableId id, ValueSet set) const {
     const meaning::Variable& variable = (*system_)[id];
     if ((set & all_values(variable)) == all_values(variable) && variable.values.size() > 1) {
-        return "any way";
+        return tongue_.text(Saying::any_way);
     }
     std::vector<Phrase> ways;
     for (std::uint32_t i = 0; i < variable.values.size(); ++i) {
         if ((set >> i & 1U) != 0) {
             // The first value of a dial stands for its greatest setting and for one that is not known.
             const bool unknown = variable.kind == VariableKind::dial && i == 0;
-            ways.push_back(phrase((unknown ? "at most " : "") + value(id, i)));
+            ways.push_back(unknown ? tongue_.say<Saying::at_most_value>(in<"value">(value(id, i)))
+                                   : phrase(value(id, i)));
         }
     }
-    return ways.empty() ? "not there" : plain(joined(ways, "or"));
+    return ways.empty() ? Wording(tongue_.text(Saying::not_there)) : plain(tongue_.one_of(ways));
 }
 
-std::string Words::node(meaning::NodeId id) const {
+Wording Words::node(meaning::NodeId id) const {
     const meaning::Node& node = (*system_)[id];
     switch (node.kind) {
     case NodeKind::chamber:
@@ -125,27 +176,29 @@ std::string Words::node(meaning::NodeId id) const {
         return of_part(node.part, node, node.part && (*system_)[node.part].nodes.size() == 1);
     case NodeKind::end:
         return of_part(node.part, node, false);
+    case NodeKind::place:
+        // The ground is a place that no author declares.
+        return node.name == "ground" ? Wording(tongue_.text(Saying::the_ground)) : named(node);
     case NodeKind::tee:
     case NodeKind::vessel:
-    case NodeKind::place:
-        return label_of(node);
+        return named(node);
     }
     return {};
 }
 
-std::string Words::chamber(meaning::ChamberId id) const {
+Wording Words::chamber(meaning::ChamberId id) const {
     const meaning::Chamber& chamber = (*system_)[id];
     const auto of_same_part = std::count_if(system_->chambers.begin(), system_->chambers.end(),
                                             [&](const auto& other) { return other.part == chamber.part; });
     return of_part(chamber.part, chamber, of_same_part == 1);
 }
 
-std::string Words::source(meaning::SourceId id) const {
+Wording Words::source(meaning::SourceId id) const {
     const meaning::Source& source = (*system_)[id];
     return of_part(source.part, source, true);
 }
 
-std::string Words::outlet(meaning::OutletId id) const {
+Wording Words::outlet(meaning::OutletId id) const {
     const meaning::Outlet& outlet = (*system_)[id];
     if (outlet.fills) {
         return chamber(outlet.fills);
@@ -156,24 +209,25 @@ std::string Words::outlet(meaning::OutletId id) const {
     return of_part(outlet.part, outlet, outlet.part && (*system_)[outlet.part].outlets.size() == 1);
 }
 
-std::string Words::zone(meaning::ZoneId id) const {
-    return label_of((*system_)[id]);
+Wording Words::zone(meaning::ZoneId id) const {
+    return named((*system_)[id]);
 }
 
-std::string Words::fluid(meaning::FluidId id) const {
-    return label_of((*system_)[id]);
+Wording Words::fluid(meaning::FluidId id) const {
+    return named((*system_)[id]);
 }
 
-std::string Words::place(const meaning::WorkPlace& place) const {
-    std::string words = place.zone ? zone(place.zone) : std::string();
+Wording Words::place(const meaning::WorkPlace& place) const {
     std::vector<Phrase> covers;
     for (const meaning::VariableId cover : place.covers) {
         covers.push_back(phrase(variable(cover)));
     }
     if (covers.empty()) {
-        return words;
+        return place.zone ? zone(place.zone) : Wording();
     }
-    return words + (words.empty() ? "" : ", ") + "behind " + plain(joined(covers, "and"));
+    const Phrase all = tongue_.all_of(covers);
+    return plain(place.zone ? tongue_.say<Saying::place_behind>(in<"place">(zone(place.zone)), in<"covers">(all))
+                            : tongue_.say<Saying::behind>(in<"covers">(all)));
 }
 
 std::vector<meaning::WorkPlace> Words::places(meaning::VariableId id) const {

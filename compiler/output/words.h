@@ -5,6 +5,7 @@
 #include "meaning/procedure.h"
 #include "meaning/system.h"
 #include "output/phrase.h"
+#include "output/tongue.h"
 
 #include <cstdint>
 #include <string>
@@ -17,36 +18,47 @@ namespace curbstop::output {
 [[nodiscard]] std::string label_of(const meaning::Named& thing);
 
 /// "DANGER", "WARNING", "CAUTION", "NOTICE" (ANSI Z535).
-[[nodiscard]] std::string_view signal_word(meaning::Signal signal);
+[[nodiscard]] std::string signal_word(meaning::Signal signal, const Tongue& tongue);
 
 /// What a signal word tells, in our words after the definitions of ANSI Z535.4 (clauses 4.14.1 to 4.14.4, as printed by
 /// a publisher of safety labels; the standard itself was not at hand).
-[[nodiscard]] std::string_view signal_meaning(meaning::Signal signal);
+[[nodiscard]] std::string signal_meaning(meaning::Signal signal, const Tongue& tongue);
 
-/// Words for one system, which must outlive this.
+/// Words for one system, which must outlive this, in one language; what is not given in it stays as it was written.
 class Words {
   public:
-    explicit Words(const meaning::System& system)
-        : system_(&system) {}
+    explicit Words(const meaning::System& system, Tongue tongue = Tongue(Language::english))
+        : system_(&system)
+        , tongue_(tongue) {}
 
     [[nodiscard]] const meaning::System& system() const { return *system_; }
+    [[nodiscard]] const Tongue& tongue() const { return tongue_; }
+
+    /// What an author wrote, on one line.
+    [[nodiscard]] Wording told(const meaning::Text& text) const;
+    /// The same where there is something to see, else what is said in its place.
+    [[nodiscard]] Wording told_or(const meaning::Text& text, Saying otherwise) const;
+    /// Several, each a label of a list.
+    [[nodiscard]] std::vector<Phrase> labels(const std::vector<meaning::Text>& texts) const;
+    /// A label, or the name where none was written.
+    [[nodiscard]] Wording named(const meaning::Named& thing) const;
 
     /// "Water heater", and of an inner part "Water heater, element".
-    [[nodiscard]] std::string part(meaning::PartId id) const;
+    [[nodiscard]] Wording part(meaning::PartId id) const;
     /// What stands in several ways: "Stop valve", "Compressor, regulator", "Panel under the sink".
-    [[nodiscard]] std::string variable(meaning::VariableId id) const;
+    [[nodiscard]] Wording variable(meaning::VariableId id) const;
     /// One way to stand: "open", "2 bar", "coupled to Hose", "in Jug", "under Filter", "away".
-    [[nodiscard]] std::string value(meaning::VariableId id, std::uint32_t value) const;
+    [[nodiscard]] Wording value(meaning::VariableId id, std::uint32_t value) const;
     /// "open or half open"; "any way" where the set says nothing.
-    [[nodiscard]] std::string values(meaning::VariableId id, meaning::ValueSet set) const;
-    [[nodiscard]] std::string node(meaning::NodeId id) const;
-    [[nodiscard]] std::string chamber(meaning::ChamberId id) const;
-    [[nodiscard]] std::string source(meaning::SourceId id) const;
-    [[nodiscard]] std::string outlet(meaning::OutletId id) const;
-    [[nodiscard]] std::string zone(meaning::ZoneId id) const;
-    [[nodiscard]] std::string fluid(meaning::FluidId id) const;
+    [[nodiscard]] Wording values(meaning::VariableId id, meaning::ValueSet set) const;
+    [[nodiscard]] Wording node(meaning::NodeId id) const;
+    [[nodiscard]] Wording chamber(meaning::ChamberId id) const;
+    [[nodiscard]] Wording source(meaning::SourceId id) const;
+    [[nodiscard]] Wording outlet(meaning::OutletId id) const;
+    [[nodiscard]] Wording zone(meaning::ZoneId id) const;
+    [[nodiscard]] Wording fluid(meaning::FluidId id) const;
     /// "Kitchen", "Kitchen, behind Panel under the sink".
-    [[nodiscard]] std::string place(const meaning::WorkPlace& place) const;
+    [[nodiscard]] Wording place(const meaning::WorkPlace& place) const;
     /// The places from which a variable is worked, the first one first; empty for what has no fixed place.
     [[nodiscard]] std::vector<meaning::WorkPlace> places(meaning::VariableId id) const;
 
@@ -57,16 +69,21 @@ class Words {
     /// The same, a conjunction taken apart into what each of its operands says.
     [[nodiscard]] std::vector<Phrase> expressions(meaning::ExpressionId id) const;
     /// Of a condition on options: "with Loft tap", "without Loft tap and with Shower"; empty where it always holds.
-    [[nodiscard]] std::string condition(meaning::ExpressionId id) const;
+    [[nodiscard]] Wording condition(meaning::ExpressionId id) const;
 
     /// What shows the end of a flow: the owner's words, and what they have to mean.
     [[nodiscard]] Phrase observation(const meaning::Observation& observation) const;
 
   private:
+    [[nodiscard]] Phrase negation(const meaning::Expression& inner, meaning::ExpressionId id) const;
+    [[nodiscard]] std::vector<Phrase> excepted(const meaning::Expression& expression) const;
+    /// What an observation has to mean.
+    [[nodiscard]] Phrase seen_thing(const meaning::Observation& observation) const;
     [[nodiscard]] Phrase nested(meaning::ExpressionId id, meaning::ExpressionKind inside) const;
-    [[nodiscard]] std::string of_part(meaning::PartId part, const meaning::Named& thing, bool only_one) const;
+    [[nodiscard]] Wording of_part(meaning::PartId part, const meaning::Named& thing, bool only_one) const;
 
     const meaning::System* system_;
+    Tongue tongue_;
 };
 
 /// Every bit that a variable of this many values may have.

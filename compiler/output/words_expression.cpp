@@ -17,74 +17,85 @@ Phrase Words::nested(ExpressionId id, ExpressionKind inside) const {
     return compound && expression.kind != inside ? phrase("(", this->expression(id), ")") : this->expression(id);
 }
 
+Phrase Words::negation(const Expression& inner, ExpressionId id) const {
+    if (inner.kind == ExpressionKind::stands) {
+        return tongue_.say<Saying::is_not_so>(in<"what">(label(variable(inner.variable))),
+                                              in<"how">(label(values(inner.variable, inner.values))));
+    }
+    if (inner.kind == ExpressionKind::option) {
+        return tongue_.say<Saying::without_option>(in<"option">(label(named((*system_)[inner.option]))));
+    }
+    return tongue_.say<Saying::negated>(in<"what">(expression(id)));
+}
+
+std::vector<Phrase> Words::excepted(const Expression& e) const {
+    std::vector<Phrase> phrases;
+    std::string inside = " "; // with an assembly come all that it is made of, right behind it
+    for (const meaning::PartId id : e.parts) {
+        if (!(*system_)[id].name.starts_with(inside)) {
+            phrases.push_back(phrase(label(part(id))));
+            inside = (*system_)[id].name + ".";
+        }
+    }
+    return phrases;
+}
+
 Phrase Words::expression(ExpressionId id) const {
     const Expression& e = (*system_)[id];
-    const auto list = [&](const std::string& word) {
+    const auto operands = [&] {
         std::vector<Phrase> phrases;
         for (const ExpressionId operand : e.operands) {
             phrases.push_back(nested(operand, e.kind));
         }
-        return joined(phrases, word);
+        return phrases;
     };
-    const auto at_node = [&] { return e.node ? phrase(" at ", label(node(e.node))) : Phrase{}; };
-    const auto excepted = [&] {
-        std::vector<Phrase> phrases;
-        std::string inside = " "; // with an assembly come all that it is made of, right behind it
-        for (const meaning::PartId id : e.parts) {
-            if (!(*system_)[id].name.starts_with(inside)) {
-                phrases.push_back(phrase(label(part(id))));
-                inside = (*system_)[id].name + ".";
-            }
-        }
-        return joined(phrases, "and");
+    const auto where = [&] { return in<"where">(label(node(e.node))); };
+    const auto what = [&] {
+        return in<"what">(e.chamber ? label(chamber(e.chamber)) : Piece{tongue_.text(Saying::everything)});
     };
-    const auto of_chamber = [&] { return e.chamber ? label(chamber(e.chamber)) : Piece{"everything"}; };
     switch (e.kind) {
     case ExpressionKind::always:
-        return phrase("always");
+        return tongue_.say<Saying::always>();
     case ExpressionKind::never:
-        return phrase("never");
+        return tongue_.say<Saying::never>();
     case ExpressionKind::all:
-        return list("and");
+        return tongue_.all_of(operands());
     case ExpressionKind::any:
-        return list("or");
-    case ExpressionKind::negation: {
-        const Expression& inner = (*system_)[e.operands.front()];
-        if (inner.kind == ExpressionKind::stands) {
-            return phrase(label(variable(inner.variable)), " is not ", label(values(inner.variable, inner.values)));
-        }
-        if (inner.kind == ExpressionKind::option) {
-            return phrase("without ", label(label_of((*system_)[inner.option])));
-        }
-        return phrase("not (", expression(e.operands.front()), ")");
-    }
+        return tongue_.one_of(operands());
+    case ExpressionKind::negation:
+        return negation((*system_)[e.operands.front()], e.operands.front());
     case ExpressionKind::stands:
-        return phrase(label(variable(e.variable)), " is ", label(values(e.variable, e.values)));
+        return tongue_.say<Saying::is_so>(in<"what">(label(variable(e.variable))),
+                                          in<"how">(label(values(e.variable, e.values))));
     case ExpressionKind::option:
-        return phrase("with ", label(label_of((*system_)[e.option])));
+        return tongue_.say<Saying::with_option>(in<"option">(label(named((*system_)[e.option]))));
     case ExpressionKind::branch:
-        return phrase("in that case");
+        return tongue_.say<Saying::in_that_case>();
     case ExpressionKind::no_pressure:
-        return e.node ? phrase("no pressure", at_node()) : phrase("no pressure anywhere");
-    case ExpressionKind::pressure_below:
-        return phrase("pressure", at_node(), " below ", quantity_words(e.quantity));
+        return e.node ? tongue_.say<Saying::no_pressure_at>(where()) : tongue_.say<Saying::no_pressure_anywhere>();
+    case ExpressionKind::pressure_below: {
+        const auto limit = in<"limit">(quantity_words(e.quantity, tongue_));
+        return e.node ? tongue_.say<Saying::pressure_below_at>(where(), limit)
+                      : tongue_.say<Saying::pressure_below>(limit);
+    }
     case ExpressionKind::holds:
-        return phrase(of_chamber(), " holds ", e.fluid ? label(fluid(e.fluid)) : Piece{"liquid"});
+        return e.fluid ? tongue_.say<Saying::holds_fluid>(what(), in<"fluid">(label(fluid(e.fluid))))
+                       : tongue_.say<Saying::holds_liquid>(what());
     case ExpressionKind::empty:
-        return phrase(of_chamber(), " is empty");
+        return tongue_.say<Saying::is_empty>(what());
     case ExpressionKind::reaches_liquid:
-        return phrase("what is drawn", at_node(), " is liquid, never air");
+        return e.node ? tongue_.say<Saying::liquid_at>(where()) : tongue_.say<Saying::liquid_drawn>();
     case ExpressionKind::frost_safe:
-        return phrase("nothing bursts from frost at ", quantity_words(e.quantity));
+        return tongue_.say<Saying::frost_safe>(in<"temperature">(quantity_words(e.quantity, tongue_)));
     case ExpressionKind::drinkable:
-        return phrase("what comes out is fit to drink");
+        return tongue_.say<Saying::drinkable>();
     case ExpressionKind::sanitised:
-        return e.parts.empty() ? phrase("the drinking water side is disinfected")
-                               : phrase("the drinking water side is disinfected, except for ", excepted());
+        return e.parts.empty() ? tongue_.say<Saying::sanitised>()
+                               : tongue_.say<Saying::sanitised_except>(in<"parts">(tongue_.all_of(excepted(e))));
     case ExpressionKind::restored:
-        return phrase("all is back as it stands in use");
+        return tongue_.say<Saying::restored>();
     case ExpressionKind::cool:
-        return phrase(of_chamber(), " has cooled down");
+        return tongue_.say<Saying::has_cooled>(what());
     }
     return {};
 }
@@ -110,37 +121,43 @@ std::vector<Phrase> Words::expressions(ExpressionId id) const {
     return result;
 }
 
-std::string Words::condition(ExpressionId id) const {
-    return id == meaning::Expressions::always() ? std::string() : plain(expression(id));
+Wording Words::condition(ExpressionId id) const {
+    return id == meaning::Expressions::always() ? Wording() : plain(expression(id));
+}
+
+Phrase Words::seen_thing(const meaning::Observation& observation) const {
+    switch (observation.kind) {
+    case ObservationKind::stops:
+        return tongue_.say<Saying::has_stopped>();
+    case ObservationKind::only_air:
+        return tongue_.say<Saying::only_air>();
+    case ObservationKind::shows: {
+        if (!observation.fluid) {
+            return tongue_.say<Saying::it_shows>();
+        }
+        const auto shown = in<"fluid">(fluid(observation.fluid));
+        const Wording how = told((*system_)[observation.fluid].shows);
+        return how.empty() ? tongue_.say<Saying::fluid_shows>(shown)
+                           : tongue_.say<Saying::fluid_shows_how>(shown, in<"how">(how));
+    }
+    case ObservationKind::clear:
+        return tongue_.say<Saying::runs_clear>();
+    case ObservationKind::full:
+        return tongue_.say<Saying::is_full>();
+    case ObservationKind::holds_pressure:
+        return tongue_.say<Saying::pressure_holds>();
+    case ObservationKind::reads_at_least:
+        return observation.least
+                   ? tongue_.say<Saying::reads_at_least>(in<"quantity">(quantity_words(*observation.least, tongue_)))
+                   : tongue_.say<Saying::reads_enough>();
+    }
+    return {};
 }
 
 Phrase Words::observation(const meaning::Observation& observation) const {
-    const auto meant = [&]() -> std::string {
-        switch (observation.kind) {
-        case ObservationKind::stops:
-            return "it has stopped running";
-        case ObservationKind::only_air:
-            return "only air comes";
-        case ObservationKind::shows: {
-            if (!observation.fluid) {
-                return "it shows";
-            }
-            const std::string shows = one_line((*system_)[observation.fluid].shows);
-            return fluid(observation.fluid) + " shows" + (shows.empty() ? "" : ": " + shows);
-        }
-        case ObservationKind::clear:
-            return "it runs clear";
-        case ObservationKind::full:
-            return "it is full";
-        case ObservationKind::holds_pressure:
-            return "the pressure holds";
-        case ObservationKind::reads_at_least:
-            return observation.least ? "it reads at least " + quantity_words(*observation.least) : "it reads enough";
-        }
-        return {};
-    }();
-    const std::string words = one_line(observation.words);
-    return words.empty() ? phrase(meant) : phrase(label(words), " (", meant, ")");
+    const Wording words = told(observation.words);
+    const Phrase meant = seen_thing(observation);
+    return words.empty() ? meant : tongue_.say<Saying::seen>(in<"words">(label(words)), in<"meaning">(meant));
 }
 
 } // namespace curbstop::output

@@ -178,7 +178,7 @@ class Backflow : public Obligation {
         }
         const auto configuration = engine.knowledge().assignment(where);
         const Vertex node = transport.network().arrival(system[supply].node);
-        std::vector<std::string> stations = {source.valid() ? system[source].label
+        std::vector<std::string> stations = {source.valid() ? std::string(system[source].label)
                                                             : origin_label(system, {chamber, {}})};
         std::vector<std::string> passed_back;
         for (const EdgeIndex index : one.region->region->reach().path(

@@ -162,7 +162,7 @@ std::string what_it_holds(Event& event, const Shortfall& shortfall, bool dirt) {
         for (std::uint32_t liquid = 0; liquid < liquids.dirt(); ++liquid) {
             if (piece.bounds.more_than_traces(liquid)) {
                 fluids.push_back(piece.bounds.most[liquid] > 0.995
-                                     ? system[liquids.fluid(liquid)].label
+                                     ? std::string(system[liquids.fluid(liquid)].label)
                                      : fmt::format("up to {:.0f} % {}", 100 * piece.bounds.most[liquid],
                                                    system[liquids.fluid(liquid)].label));
             } else if (piece.bounds.most[liquid] > 0) {

@@ -4,13 +4,17 @@ namespace curbstop::syntax {
 
 namespace {
 
-bool is_leaf(NodeKind kind) {
-    return kind == NodeKind::name_ || kind == NodeKind::string_ || kind == NodeKind::number_ ||
-           kind == NodeKind::unit_ || kind == NodeKind::doc_ || kind == NodeKind::word_;
+bool is_leaf(Node node) {
+    const NodeKind kind = node.kind();
+    if (kind == NodeKind::string_) {
+        return node.child_count() == 0;
+    }
+    return kind == NodeKind::name_ || kind == NodeKind::number_ || kind == NodeKind::unit_ || kind == NodeKind::doc_ ||
+           kind == NodeKind::word_;
 }
 
 void write(std::string& out, Node node, int level, int levels) {
-    if (is_leaf(node.kind())) {
+    if (is_leaf(node)) {
         // Names are what most leaves are; their text says enough.
         if (node.kind() == NodeKind::doc_ || node.kind() == NodeKind::word_) {
             out += node_kind_name(node.kind());
@@ -21,6 +25,9 @@ void write(std::string& out, Node node, int level, int levels) {
     }
     out += '(';
     out += node_kind_name(node.kind());
+    if (node.is(NodeKind::string_)) {
+        out += " \"" + node.unquoted() + "\"";
+    }
     for (const Node child : node.children()) {
         if (level < levels) {
             out += '\n';

@@ -129,6 +129,13 @@ bool Parser::explain_neighbours(text::Diagnostic& diagnostic, std::uint32_t toke
         diagnostic.remedies.emplace_back("a quotation mark in a text is written `\\\"`");
         return true;
     }
+    // `"Low drain" it "Scarico"`: short enough for the code of a language, and none of ours.
+    if (kind(token - 1) == TokenKind::string && is_name(kind(token)) && written(token).size() <= 3 &&
+        kind(token + 1) == TokenKind::string) {
+        diagnostic.message = fmt::format("`{}` is no language that a text can be given in", written(token));
+        diagnostic.notes.emplace_back("they are `en`, `fr`, `de` and `es`");
+        return true;
+    }
     return false;
 }
 

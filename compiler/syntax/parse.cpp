@@ -61,6 +61,9 @@ Tree parse(const text::SourceSet& sources, text::SourceId source, text::Diagnost
         tao::pegtl::parse<grammar::file>(in, parser);
     }
     tree.tokens = std::move(lexed.tokens);
+    if (const auto language = tree.nodes.empty() ? std::nullopt : tree.root().find(NodeKind::language_)) {
+        tree.language = language->index(); // asked for with every text
+    }
     return tree;
 }
 

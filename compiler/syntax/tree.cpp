@@ -32,8 +32,12 @@ std::string_view Node::text() const {
 }
 
 std::string Node::unquoted() const {
-    std::string_view written = text();
-    if (!is(NodeKind::string_) || written.size() < 2) {
+    if (!is(NodeKind::string_)) {
+        return std::string(text());
+    }
+    const Token& own = tree_->tokens[data().first_token];
+    std::string_view written = std::string_view(tree_->text->text).substr(own.begin, own.end - own.begin);
+    if (written.size() < 2) {
         return std::string(written);
     }
     written = written.substr(1, written.size() - 2);

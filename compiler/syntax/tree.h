@@ -43,6 +43,7 @@ struct Tree {
     const text::Source* text = nullptr; ///< owned by the SourceSet that outlives the tree
     std::vector<Token> tokens;
     std::vector<NodeData> nodes; ///< nodes[0] is the file; empty only where nothing could be read
+    std::uint32_t language = 0;  ///< the first `language` declaration; 0 where there is none
 
     Node root() const;
 };
@@ -63,7 +64,7 @@ class Node {
     text::Span span() const;
     /// The text as written, quotes included.
     std::string_view text() const;
-    /// Of a string: its value with escapes undone. Of anything else: its text.
+    /// Of a string: its own value, without translations, with escapes undone. Of anything else: its text.
     std::string unquoted() const;
 
     class Children;

@@ -6,10 +6,11 @@
 namespace curbstop::text {
 namespace {
 
-std::array<std::span<const CatalogueEntry>, 12> chapters() {
-    return {syntax_catalogue(), modules_catalogue(),   names_catalogue(),  quantities_catalogue(),
-            system_catalogue(), procedure_catalogue(), flows_catalogue(),  heat_catalogue(),
-            parts_catalogue(),  promises_catalogue(),  places_catalogue(), photos_catalogue()};
+std::array<std::span<const CatalogueEntry>, 13> chapters() {
+    return {syntax_catalogue(),   modules_catalogue(),   names_catalogue(),  quantities_catalogue(),
+            system_catalogue(),   procedure_catalogue(), flows_catalogue(),  heat_catalogue(),
+            parts_catalogue(),    promises_catalogue(),  places_catalogue(), photos_catalogue(),
+            languages_catalogue()};
 }
 
 } // namespace

@@ -33,6 +33,7 @@ struct CatalogueEntry {
 [[nodiscard]] std::span<const CatalogueEntry> promises_catalogue();
 [[nodiscard]] std::span<const CatalogueEntry> places_catalogue();
 [[nodiscard]] std::span<const CatalogueEntry> photos_catalogue();
+[[nodiscard]] std::span<const CatalogueEntry> languages_catalogue();
 
 /// All entries, sorted by slug.
 [[nodiscard]] std::vector<CatalogueEntry> catalogue();

@@ -10,7 +10,7 @@ if (!existsSync(join(here, "..", "node_modules", "html-validate"))) {
   process.exit(77);
 }
 const [samples, curbstop, project] = process.argv.slice(2);
-const done = spawnSync(process.execPath, ["--test", join(here, "judges.test.mjs")], {
+const done = spawnSync(process.execPath, ["--test", join(here, "judges.test.mjs"), join(here, "languages.test.mjs")], {
   stdio: "inherit",
   env: { ...process.env, SAMPLES: samples, CURBSTOP: curbstop, PROJECT: project },
 });

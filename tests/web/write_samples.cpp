@@ -8,8 +8,10 @@
 #include "output/live_states.h"
 #include "output/markdown.h"
 #include "output/pictures.h"
+#include "output/quantity_words.h"
 #include "output/sheet_standing.h"
 #include "output/tiny_model.h"
+#include "output/tongue.h"
 #include "output/trace.h"
 #include "text/json_writer.h"
 
@@ -69,6 +71,66 @@ bool write_all(const std::filesystem::path& folder, const std::string& name, con
            write(folder / (name + ".pocket.html"), html_pocket(tiny.model, procedure, tiny.report, info));
 }
 
+// What each language makes of numbers, counts and lists, to be held against a library that has CLDR.
+std::string locales() {
+    const auto quantity = [](std::string_view number, meaning::Unit unit) {
+        return *make_quantity(std::get<meaning::Rational>(meaning::parse_number(number)), unit);
+    };
+    text::JsonWriter json;
+    json.begin_object();
+    for (const Language language : meaning::all_languages) {
+        const Tongue tongue(language);
+        json.key(meaning::code(language)).begin_object().key("numbers").begin_object();
+        for (const std::string_view digits : {"0", "7", "999", "1000", "1234", "9999", "12345", "123456", "1234567",
+                                              "-5", "-1234.5", "0.027", "1234.50", "98765.4321"}) {
+            json.member(digits, tongue.number(digits));
+        }
+        json.end_object().key("plurals").begin_object();
+        for (const std::uint64_t count :
+             {0, 1, 2, 3, 11, 21, 100, 101, 1001, 999'999, 1'000'000, 2'000'000, 1'000'001}) {
+            const Plural category = plural_category(language, count);
+            json.member(std::to_string(count), category == Plural::one    ? "one"
+                                               : category == Plural::many ? "many"
+                                                                          : "other");
+        }
+        json.end_object();
+        for (const bool all : {true, false}) {
+            json.key(all ? "all_of" : "one_of").begin_array();
+            for (const std::vector<const char*>& items : std::vector<std::vector<const char*>>{{"a"},
+                                                                                               {"a", "b"},
+                                                                                               {"a", "b", "c"},
+                                                                                               {"a", "b", "c", "d"},
+                                                                                               {"a", "ide"},
+                                                                                               {"a", "hijo"},
+                                                                                               {"a", "hielo"},
+                                                                                               {"a", "otro"},
+                                                                                               {"a", "hotel"},
+                                                                                               {"a", "b", "Inodoro"},
+                                                                                               {"a", "b", "Ocho"}}) {
+                std::vector<Phrase> phrases;
+                json.begin_object().key("items").begin_array();
+                for (const char* const item : items) {
+                    phrases.push_back(phrase(item));
+                    json.value(item);
+                }
+                json.end_array();
+                json.member("written", std::string(plain(all ? tongue.all_of(phrases) : tongue.one_of(phrases))));
+                json.end_object();
+            }
+            json.end_array();
+        }
+        const auto metric = [&](const meaning::Quantity& each) {
+            return quantity_in(each, meaning::UnitSystem::metric, tongue);
+        };
+        json.member("metres", metric(quantity("12.5", meaning::Unit::m)));
+        json.member("percent", metric(quantity("12.5", meaning::Unit::percent)));
+        json.member("celsius", metric(quantity("12.5", meaning::Unit::degC)));
+        json.member("day", metric(quantity("3", meaning::Unit::d))).end_object();
+    }
+    json.end_object();
+    return json.take();
+}
+
 } // namespace
 
 int main(int argc, char** argv) {
@@ -89,5 +151,5 @@ int main(int argc, char** argv) {
         labels.member(name, one_line(hostile[i]));
     }
     labels.end_object();
-    return written && write(folder / "labels.json", labels.take()) ? 0 : 1;
+    return written && write(folder / "labels.json", labels.take()) && write(folder / "locales.json", locales()) ? 0 : 1;
 }

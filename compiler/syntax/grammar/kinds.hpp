@@ -65,7 +65,9 @@ inline constexpr Sort sort_of<ways> = Sort::block;
 // What a kind has
 
 struct in_groups : node<K::in_groups_, tok<T::in_>, name_list<"the name of a group">> {};
-struct port : node<K::port_, tok<T::port_>, name_list<"the name of the port">> {};
+struct port_name : node<K::port_name_, name, opt<label>> {};
+struct port : node<K::port_, tok<T::port_>, need<"the name of the port", port_name>,
+                   star<comma, need<"another name after the comma", port_name>>> {};
 
 struct fits : node<K::fits_, tok<T::fits_>, need_name<"what it fits", "fits garden">> {};
 struct with_cap : node<K::with_cap_, tok<T::with_>, need<"`cap` after `with`", tok<T::cap_>, "with cap">> {};

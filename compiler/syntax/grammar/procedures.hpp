@@ -50,7 +50,12 @@ struct season
 
 struct use : node<K::use_, tok<T::use_>, need_name<"the name of a module", "use water">> {};
 
-struct declaration : choice<use, fluid, pipe, group, kind, system, lineup, procedure, fragment, season> {};
+struct file_language
+    : node<K::language_, tok<T::language_>,
+           need<"the language of the texts in this file: `en`, `fr`, `de` or `es`", language_code, "language de">> {};
+
+struct declaration : choice<use, file_language, fluid, pipe, group, kind, system, lineup, procedure, fragment, season> {
+};
 /// A `}` that closes nothing; what follows it is read all the same.
 struct stray_brace {
     using rule_t = stray_brace;

@@ -6,7 +6,12 @@
 namespace curbstop::syntax::grammar {
 
 struct name : node<K::name_, identifier> {};
-struct text : node<K::string_, tok<T::string>> {};
+/// A language by its ISO 639-1 code.
+struct language_code : node<K::word_, tok<T::en_, T::fr_, T::de_, T::es_>> {};
+/// The same text in another language. The code and the quotation mark after it tell it from the item that follows.
+struct translation : when<pegtl::seq<tok<T::en_, T::fr_, T::de_, T::es_>, tok<T::string>>,
+                          node<K::translation_, language_code, node<K::string_, tok<T::string>>>> {};
+struct text : node<K::string_, tok<T::string>, star<translation>> {};
 struct number : node<K::number_, tok<T::number>> {};
 struct unit : node<K::unit_, tok<T::unit>> {};
 struct quantity : node<K::quantity_, number, opt<unit>> {};

@@ -74,7 +74,12 @@ struct may_move : node<K::may_move_, tok<T::may_>,
                        need<"`stored` after `while`", tok<T::stored_>, "may move while stored street">,
                        need<"what may have moved", ref_list, "may move while stored street">> {};
 
-struct system_item : choice<option, zone, walk, cover, vessel, place, system_end, tee, part, run, may_move> {};
+struct languages : node<K::languages_, tok<T::languages_>,
+                        need<"a language: `en`, `fr`, `de` or `es`", language_code, "languages en, de">,
+                        star<comma, need<"another language after the comma", language_code, "languages en, de">>> {};
+
+struct system_item : choice<languages, option, zone, walk, cover, vessel, place, system_end, tee, part, run, may_move> {
+};
 struct system : documented<K::system_, T::system_, need_name<"the name of the system">, opt<label>,
                            need<"`{` and what the system is made of", braces<Place::system, system_item>,
                                 "system cottage \"Cottage\" { zone porch \"Porch\" }">> {};

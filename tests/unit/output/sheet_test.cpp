@@ -26,7 +26,7 @@ Statement set(std::size_t variable, std::uint32_t value) {
 constexpr std::size_t lid = 0, stop = 1, drain = 2, tap = 3, shower = 4;
 
 std::vector<Line> lines_of(const tests::Tiny& tiny, const Statements& statements,
-                           std::vector<std::string> conditions = {}) {
+                           std::vector<Wording> conditions = {}) {
     const Words words(tiny.model.system);
     return LineComposer(words, "Valve pit", std::move(conditions)).lines(statements);
 }
@@ -164,14 +164,14 @@ TEST_CASE("the sheet follows the walk and tells where to go") {
     CHECK(step(sheet, 0, 1).go_to.empty());
     CHECK(step(sheet, 1, 1).go_to == "Room");
     CHECK(step(sheet, 1, 1).number == 4);
-    CHECK(sheet.preparation.walk == std::vector<std::string>{"Valve pit", "Room", "Valve pit"});
+    CHECK(sheet.preparation.walk == std::vector<Wording>{"Valve pit", "Room", "Valve pit"});
     CHECK(sheet.preparation.walk_length == "10 m (32.8 ft)");
     CHECK(sheet.preparation.place_changes == 2);
     CHECK(walk_words(sheet.preparation) == "2 changes of place, 10 m (32.8 ft) of walking in all.");
     CHECK(sheet.preparation.helper_steps == std::vector<std::uint32_t>{4});
     CHECK(sheet.preparation.signals == std::vector{Signal::warning, Signal::caution, Signal::notice});
     CHECK_FALSE(step(sheet, 0, 0).safe_to_stop);
-    CHECK(step(sheet, 0, 0).running == std::vector<std::string>{"Stop valve"});
+    CHECK(step(sheet, 0, 0).running == std::vector<Wording>{"Stop valve"});
     REQUIRE(step(sheet, 0, 1).held_back.size() == 1);
     CHECK(plain(step(sheet, 0, 1).held_back[0].barriers.at(0)) == "Stop valve (shut)");
 }
@@ -193,7 +193,7 @@ TEST_CASE("a long walk is told by its places and how often one changes") {
         }
     }
     const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
-    CHECK(sheet.preparation.walk == std::vector<std::string>{"Valve pit", "Room"});
+    CHECK(sheet.preparation.walk == std::vector<Wording>{"Valve pit", "Room"});
     CHECK(sheet.preparation.place_changes == 12);
     CHECK(step(sheet, 0, 1).zones.size() == 2);
 }
@@ -254,8 +254,8 @@ TEST_CASE("what is brought is summed over steps and over the turns of a repeat")
 TEST_CASE("a walk without a declared way has no length") {
     auto tiny = tiny_model();
     tiny.model.system.walks.clear();
-    CHECK(walk_length(tiny.model.system, {ZoneId(0), ZoneId(1)}).empty());
-    CHECK(walk_length(tiny.model.system, {}).empty());
+    CHECK(walk_length(Words(tiny.model.system), {ZoneId(0), ZoneId(1)}).empty());
+    CHECK(walk_length(Words(tiny.model.system), {}).empty());
 }
 
 TEST_CASE("requirements that are no standing are listed apart") {

@@ -8,9 +8,10 @@ using namespace curbstop::text;
 
 TEST_CASE("every entry is complete and its slug is well-formed and unique") {
     const auto all = catalogue();
-    const auto chapters = {syntax_catalogue(), modules_catalogue(),   names_catalogue(),  quantities_catalogue(),
-                           system_catalogue(), procedure_catalogue(), flows_catalogue(),  heat_catalogue(),
-                           parts_catalogue(),  promises_catalogue(),  places_catalogue(), photos_catalogue()};
+    const auto chapters = {syntax_catalogue(),   modules_catalogue(),   names_catalogue(),  quantities_catalogue(),
+                           system_catalogue(),   procedure_catalogue(), flows_catalogue(),  heat_catalogue(),
+                           parts_catalogue(),    promises_catalogue(),  places_catalogue(), photos_catalogue(),
+                           languages_catalogue()};
     std::size_t size = 0;
     for (const auto chapter : chapters) {
         CHECK_FALSE(chapter.empty());

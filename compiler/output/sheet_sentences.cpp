@@ -1,0 +1,113 @@
+// Sentences about a sheet as a whole, that both forms of it print.
+#include "output/sheet.h"
+
+namespace curbstop::output {
+
+namespace {
+
+std::vector<Phrase> as_labels(const std::vector<Wording>& texts) {
+    std::vector<Phrase> result;
+    for (const Wording& text : texts) {
+        result.push_back(phrase(label(text)));
+    }
+    return result;
+}
+
+} // namespace
+
+std::string checked_words(const Sheet& sheet) {
+    const Tongue tongue(sheet.language);
+    const std::uint64_t bits = sheet.configurations_log2;
+    if (bits == 0) {
+        return plain(tongue.say_of<Saying::worked_out>(sheet.instants));
+    }
+    const Phrase ways = bits <= 20 ? tongue.say_of<Saying::up_to_ways>(std::uint64_t{1} << bits)
+                                   : tongue.say<Saying::up_to_power_of_two>(in<"bits">(tongue.number(bits)));
+    return plain(tongue.say_of<Saying::worked_out_ways>(sheet.instants, in<"ways">(ways)));
+}
+
+std::string walk_words(const Preparation& preparation, const Tongue& tongue) {
+    if (preparation.place_changes == 0) {
+        return {};
+    }
+    return plain(preparation.walk_length.empty()
+                     ? tongue.say_of<Saying::place_changes>(preparation.place_changes)
+                     : tongue.say_of<Saying::place_changes_walk>(preparation.place_changes,
+                                                                 in<"length">(preparation.walk_length)));
+}
+
+Phrase as_left_words(const Sheet& sheet) {
+    return Tongue(sheet.language).say<Saying::stands_as_left>(in<"procedure">(label(sheet.as_left_by)));
+}
+
+std::string helper_words(const Sheet& sheet) {
+    const Tongue tongue(sheet.language);
+    std::vector<Phrase> steps;
+    for (const std::uint32_t step : sheet.preparation.helper_steps) {
+        steps.push_back(phrase(tongue.number(step)));
+    }
+    const auto all = in<"steps">(tongue.all_of(steps));
+    // Of which number the word is, not how many persons: the count stands in no place of the sentence.
+    return plain(tongue.say_of<Saying::helper_in_steps>(steps.size(), all));
+}
+
+Phrase held_back_words(const Sheet& sheet, const HeldBackLine& held) {
+    const Tongue tongue(sheet.language);
+    const auto source = in<"source">(name(held.source));
+    if (held.as_in_step == 0) {
+        return tongue.say<Saying::held_back_by>(source, in<"barriers">(tongue.all_of(held.barriers)));
+    }
+    Piece step{plain(tongue.say<Saying::step_number>(in<"number">(tongue.number(held.as_in_step))))};
+    step.step = held.as_in_step;
+    return tongue.say<Saying::held_back_as_in>(source, in<"step">(step));
+}
+
+Phrase running_words(const Sheet& sheet, const SheetStep& step) {
+    const Tongue tongue(sheet.language);
+    return step.running.empty() ? tongue.say<Saying::may_be_running_out>()
+                                : tongue.say<Saying::may_be_on>(in<"sources">(tongue.all_of(as_labels(step.running))));
+}
+
+Phrase places_words(const Sheet& sheet, const SheetStep& step) {
+    const Tongue tongue(sheet.language);
+    return tongue.say<Saying::places>(in<"places">(tongue.all_of(as_labels(step.zones))));
+}
+
+Phrase version_words(const Sheet& sheet) {
+    return Tongue(sheet.language)
+        .say<Saying::procedure_version>(in<"name">(code(sheet.procedure_name)),
+                                        in<"version">(code(sheet.info.content_version)));
+}
+
+std::string tag_of(LineKind kind, const Tongue& tongue) {
+    switch (kind) {
+    case LineKind::see:
+        return tongue.text(Saying::tag_see);
+    case LineKind::watch:
+        return tongue.text(Saying::tag_watch);
+    case LineKind::note:
+        return tongue.text(Saying::tag_note);
+    case LineKind::estimate:
+        return tongue.text(Saying::tag_about);
+    case LineKind::proved:
+        return tongue.text(Saying::proved);
+    case LineKind::helper:
+        return tongue.text(Saying::tag_helper);
+    case LineKind::photo:
+        return tongue.text(Saying::tag_photo);
+    case LineKind::act:
+    case LineKind::check:
+    case LineKind::record:
+    case LineKind::bring:
+    case LineKind::wear:
+    case LineKind::hold:
+    case LineKind::conditional:
+    case LineKind::in_case:
+    case LineKind::repeat:
+    case LineKind::only_cautions:
+        return {};
+    }
+    return {};
+}
+
+} // namespace curbstop::output
