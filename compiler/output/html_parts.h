@@ -40,11 +40,11 @@ struct HtmlScripts {
 
 // html_controls.cpp
 [[nodiscard]] std::string html_skip_link(const Tongue& tongue);
-[[nodiscard]] std::string html_desk(const Tongue& tongue);         ///< how the page looks; the record to a file and back
-[[nodiscard]] std::string html_picker(const Sheet& sheet);      ///< what this vehicle has
-[[nodiscard]] std::string html_bar(const Tongue& tongue);          ///< progress, and what is done on the way
+[[nodiscard]] std::string html_desk(const Tongue& tongue); ///< how the page looks; the record to a file and back
+[[nodiscard]] std::string html_picker(const Sheet& sheet); ///< what this vehicle has
+[[nodiscard]] std::string html_bar(const Tongue& tongue);  ///< progress, and what is done on the way
 [[nodiscard]] std::string html_script_texts(const Tongue& tongue); ///< what the script may say
-[[nodiscard]] std::string html_applies(const Applies& applies); ///< an attribute, with a blank before it; or nothing
+[[nodiscard]] std::string html_applies(const Applies& applies);    ///< an attribute, with a blank before it; or nothing
 /// Something to tick. `id` is its name in the record, and the same in every language.
 [[nodiscard]] std::string html_tick(std::string_view id, const std::string& words);
 /// Something to fill in: `words` is HTML, `name` the same as text; of `line` only its unit is used.

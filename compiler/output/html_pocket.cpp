@@ -100,7 +100,8 @@ class PocketWriter {
             if (block.kind == BlockKind::step) {
                 step(block.step, {});
             } else if (is_one_step(block)) {
-                step(block.blocks.front().step, html_phrase(tongue_.say<Saying::lead_in>(in<"what">(block.heading))) + " ");
+                step(block.blocks.front().step,
+                     html_phrase(tongue_.say<Saying::lead_in>(in<"what">(block.heading))) + " ");
             } else {
                 box(block);
             }
@@ -132,7 +133,8 @@ class PocketWriter {
         put("<li value=\"{0}\"><label><input type=\"checkbox\"> <span><strong>{0}</strong> {1}{2}{3}{4}</span></label>"
             "</li>\n",
             step.number, condition.empty() ? condition : "<i>" + condition + "</i>", html_phrase(step.brief),
-            step.helper ? " <em>" + html_escaped(tongue_.text(Saying::pocket_two_people)) + "</em>" : std::string(), marks(step.number));
+            step.helper ? " <em>" + html_escaped(tongue_.text(Saying::pocket_two_people)) + "</em>" : std::string(),
+            marks(step.number));
     }
 
     [[nodiscard]] std::string marks(std::uint32_t step) const {
@@ -143,10 +145,11 @@ class PocketWriter {
                 if (each == step) {
                     // ANSI Z535 keeps the triangle for what can injure.
                     const bool injury = caution.signal != meaning::Signal::notice;
-                    out += fmt::format(" <span class=\"signs\">{}<b{}>{}</b></span>",
-                                       injury ? fmt::format(fmt::runtime(caution_mark), signal_word(caution.signal, tongue_))
-                                              : std::string(),
-                                       injury ? "" : " class=\"letter\"", letter(i));
+                    out += fmt::format(
+                        " <span class=\"signs\">{}<b{}>{}</b></span>",
+                        injury ? fmt::format(fmt::runtime(caution_mark), signal_word(caution.signal, tongue_))
+                               : std::string(),
+                        injury ? "" : " class=\"letter\"", letter(i));
                 }
             }
         }

@@ -123,9 +123,8 @@ class TagMaker {
         if (part && std::ranges::find(system.may_move_while_stored, part) != system.may_move_while_stored.end()) {
             tag.rules.push_back(tongue().say<Saying::may_be_moved_stored>());
         } else {
-            tag.rules.push_back(next_.empty()
-                                    ? tongue().say<Saying::leave_it_so>()
-                                    : tongue().say<Saying::leave_it_so_until>(in<"procedure">(label(next_))));
+            tag.rules.push_back(next_.empty() ? tongue().say<Saying::leave_it_so>()
+                                              : tongue().say<Saying::leave_it_so_until>(in<"procedure">(label(next_))));
         }
     }
 
@@ -199,9 +198,9 @@ class TagMaker {
         if (each != switches_.end()) {
             const auto how = in<"how">(label(words_->values(id, in_use_[id.value])));
             const std::vector<Phrase> empty = may_be_empty(id, *each);
-            result.push_back(empty.empty() ? tongue().say<Saying::do_not_set_to>(how)
-                                           : tongue().say<Saying::do_not_set_to_empty>(
-                                                 how, in<"where">(tongue().all_of(empty))));
+            result.push_back(empty.empty()
+                                 ? tongue().say<Saying::do_not_set_to>(how)
+                                 : tongue().say<Saying::do_not_set_to_empty>(how, in<"where">(tongue().all_of(empty))));
         }
         for (const Guard& guard : words_->system().guards) {
             if (guard.variable == id && ((in_use_[id.value] >> guard.value) & 1) != 0 && surely_fails(guard.needs)) {
@@ -240,8 +239,7 @@ RecordSheet record_sheet(const Words& words, const Procedure& procedure) {
     RecordSheet sheet;
     sheet.heading = tongue.text(Saying::record_of_use);
     sheet.lead = tongue.text(Saying::record_explained);
-    for (const Saying column :
-         {Saying::column_step, Saying::column_what, Saying::column_unit, Saying::column_found}) {
+    for (const Saying column : {Saying::column_step, Saying::column_what, Saying::column_unit, Saying::column_found}) {
         sheet.columns.emplace_back(tongue.text(column));
     }
     each_statement(procedure, [&](const auto& statement, const Circumstances& here) {
@@ -260,9 +258,9 @@ InfoCard next_card(const Words& words, const Model& model, const Procedure& proc
     if (season == nullptr) {
         return card;
     }
-    card.lines.push_back(tongue.say<Saying::comes_next>(
-        in<"procedure">(label(words.named(model.procedures[season->second.value]))),
-        in<"season">(label(words.named(*season)))));
+    card.lines.push_back(
+        tongue.say<Saying::comes_next>(in<"procedure">(label(words.named(model.procedures[season->second.value]))),
+                                       in<"season">(label(words.named(*season)))));
     std::vector<Phrase> movable;
     for (const PartId part : words.system().may_move_while_stored) {
         movable.push_back(phrase(label(words.part(part))));

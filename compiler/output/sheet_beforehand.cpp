@@ -107,8 +107,7 @@ InfoCard power_card(const Words& words, const Procedure& procedure) {
         for (const Moves& way : moves.of(each.variable)) {
             ways.push_back(in_steps(tongue, phrase(label(words.value(each.variable, way.value))), way.steps));
         }
-        card.lines.push_back(
-            tongue.say<Saying::switched>(in<"what">(line), in<"ways">(tongue.series_of(ways))));
+        card.lines.push_back(tongue.say<Saying::switched>(in<"what">(line), in<"ways">(tongue.series_of(ways))));
     }
     if (!unmoved.empty()) {
         card.lines.push_back(tongue.say<Saying::no_step_moves>(in<"what">(tongue.one_of(unmoved))));
@@ -179,9 +178,9 @@ std::string hours_words(const Tongue& tongue, double minutes) {
 Phrase running_words(const Tongue& tongue, const KnownTime& time) {
     const auto known = in<"known">(tongue.number(time.with_rate));
     const auto all = in<"all">(tongue.number(time.flows));
-    return time.least_flows < 1 ? tongue.say<Saying::running_time_short>(known, all)
-                                : tongue.say<Saying::running_time>(
-                                      in<"time">(hours_words(tongue, time.least_flows)), known, all);
+    return time.least_flows < 1
+               ? tongue.say<Saying::running_time_short>(known, all)
+               : tongue.say<Saying::running_time>(in<"time">(hours_words(tongue, time.least_flows)), known, all);
 }
 
 InfoCard time_card(const Words& words, const Procedure& procedure, const quantities::Quantities& quantities,

@@ -1,5 +1,5 @@
-// The messages of the script that makes a sheet work on screen, which has no words of its own: they are in the catalogue
-// like all others. Must not know: HTML, how any of it works.
+// The messages of the script that makes a sheet work on screen, which has no words of its own: they are in the
+// catalogue like all others. Must not know: HTML, how any of it works.
 #pragma once
 
 #include "output/sayings.h"

@@ -52,9 +52,8 @@ class Brief {
         }
     }
     void say(const HoldStatement& s) {
-        around(tongue().say<Saying::brief_hold>(
-                   name<"what">(s.setting.variable),
-                   in<"how">(label(words_->value(s.setting.variable, s.setting.value)))),
+        around(tongue().say<Saying::brief_hold>(name<"what">(s.setting.variable),
+                                                in<"how">(label(words_->value(s.setting.variable, s.setting.value)))),
                s.body);
         doing(tongue().say<Saying::brief_let_go>());
     }
@@ -69,8 +68,8 @@ class Brief {
     }
     void say(const LiftOutStatement& s) { doing(tongue().say<Saying::brief_lift_out>(name<"what">(s.end))); }
     void say(const PlaceStatement& s) {
-        doing(tongue().say<Saying::brief_place>(chamber<"vessel">(s.chamber),
-                                                in<"what">(label(words_->node(s.under)))));
+        doing(
+            tongue().say<Saying::brief_place>(chamber<"vessel">(s.chamber), in<"what">(label(words_->node(s.under)))));
     }
     void say(const TakeAwayStatement& s) { doing(tongue().say<Saying::brief_take_away>(chamber<"what">(s.chamber))); }
     void say(const VerifyStatement& s) {
@@ -90,8 +89,8 @@ class Brief {
     }
     void say(const PourStatement& s) {
         const Wording written = words_->told(s.into_label);
-        doing(tongue().say<Saying::brief_pour>(
-            chamber<"vessel">(s.vessel), in<"where">(label(written.empty() ? words_->node(s.into) : written))));
+        doing(tongue().say<Saying::brief_pour>(chamber<"vessel">(s.vessel),
+                                               in<"where">(label(written.empty() ? words_->node(s.into) : written))));
     }
     void say(const RepeatStatement& s) {
         const Phrase text = tongue().say_of<Saying::brief_repeat>(s.at_most);
@@ -141,11 +140,11 @@ class Brief {
     }
 
     [[nodiscard]] Phrase flow(const Flow& flow) const {
-        const auto list = [&](const std::vector<Text>& labels, Saying otherwise) {
-            return labels.empty() ? phrase(tongue().text(otherwise)) : tongue().all_of(words_->labels(labels));
+        const auto list = [&](const std::vector<Phrase>& labels, Saying otherwise) {
+            return labels.empty() ? phrase(tongue().text(otherwise)) : tongue().all_of(labels);
         };
-        const auto from = in<"from">(list(flow.origin_labels, Saying::the_pipes));
-        const auto to = in<"to">(list(flow.outlet_labels, Saying::where_it_leaves));
+        const auto from = in<"from">(list(origin_labels(*words_, flow), Saying::the_pipes));
+        const auto to = in<"to">(list(words_->labels(flow.outlet_labels), Saying::where_it_leaves));
         Phrase text =
             flow.gravity ? tongue().say<Saying::brief_drain>(from, to) : tongue().say<Saying::brief_run>(from, to);
         if (flow.until) {
@@ -201,8 +200,7 @@ class Brief {
             value_.clear();
             return;
         }
-        Phrase text =
-            tongue().say<Saying::brief_put>(in<"what">(tongue().all_of(names_)), in<"how">(label(value_)));
+        Phrase text = tongue().say<Saying::brief_put>(in<"what">(tongue().all_of(names_)), in<"how">(label(value_)));
         names_.clear();
         value_.clear();
         add(std::move(text));
@@ -211,8 +209,8 @@ class Brief {
         if (!condition_.empty()) {
             what = tongue().say<Saying::standing>(in<"what">(what), in<"how">(condition_));
         }
-        text_ = text_.empty() ? std::move(what)
-                              : tongue().say<Saying::list_also>(in<"before">(text_), in<"last">(what));
+        text_ =
+            text_.empty() ? std::move(what) : tongue().say<Saying::list_also>(in<"before">(text_), in<"last">(what));
     }
 
     const Words* words_;
@@ -294,17 +292,16 @@ Pocket compose_pocket(const Sheet& sheet) {
     if (sheet.stands_as_listed) {
         results.push_back(tongue.say<Saying::pocket_as_listed>());
     }
-    pocket.proved = plain(results.empty() ? tongue.say_of<Saying::pocket_proved>(sheet.instants)
-                                          : tongue.say_of<Saying::pocket_proved_end>(
-                                                sheet.instants, in<"what">(tongue.all_of(results))));
+    pocket.proved = plain(
+        results.empty() ? tongue.say_of<Saying::pocket_proved>(sheet.instants)
+                        : tongue.say_of<Saying::pocket_proved_end>(sheet.instants, in<"what">(tongue.all_of(results))));
     pocket.full_sheet = plain(tongue.say<Saying::pocket_goes_with>(version));
     pocket.full_sheet += " " + tongue.text(Saying::replaces_nothing);
     pocket.version = tongue.say<Saying::pocket_version>(in<"name">(code(sheet.procedure_name)),
                                                         in<"version">(code(sheet.info.content_version)));
-    for (const Saying each :
-         {Saying::pocket_no_standing, Saying::pocket_no_amounts, Saying::pocket_no_places, Saying::pocket_no_sights,
-          Saying::pocket_no_notes, Saying::pocket_no_barriers, Saying::pocket_no_contracts,
-          Saying::pocket_no_aftercare}) {
+    for (const Saying each : {Saying::pocket_no_standing, Saying::pocket_no_amounts, Saying::pocket_no_places,
+                              Saying::pocket_no_sights, Saying::pocket_no_notes, Saying::pocket_no_barriers,
+                              Saying::pocket_no_contracts, Saying::pocket_no_aftercare}) {
         pocket.left_out.push_back(tongue.text(each));
     }
     CautionList cautions;

@@ -10,8 +10,7 @@ namespace curbstop::output {
 
 /// What is moved, where to, what runs and until when; its title where a step does nothing of that. `conditions`: those
 /// that the step stands under already.
-[[nodiscard]] Phrase brief_words(const Words& words, const meaning::Step& step,
-                                 const std::vector<Wording>& conditions);
+[[nodiscard]] Phrase brief_words(const Words& words, const meaning::Step& step, const std::vector<Wording>& conditions);
 
 /// Of a sheet that is composed otherwise.
 [[nodiscard]] Pocket compose_pocket(const Sheet& sheet);

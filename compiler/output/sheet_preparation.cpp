@@ -159,11 +159,10 @@ class Collector {
         for (const Wanted& each : list) {
             BringItem& item = items.emplace_back(BringItem{each.text, {}, each.alternatives.front().applies});
             for (const Alternative& alternative : each.alternatives) {
-                item.condition =
-                    item.condition.empty()
-                        ? alternative.condition
-                        : plain(tongue().say<Saying::or_else_only>(in<"first">(item.condition),
-                                                                   in<"second">(alternative.condition)));
+                item.condition = item.condition.empty()
+                                     ? alternative.condition
+                                     : plain(tongue().say<Saying::or_else_only>(in<"first">(item.condition),
+                                                                                in<"second">(alternative.condition)));
                 item.applies = Applies::either(item.applies, alternative.applies);
                 if (alternative.condition.empty()) {
                     item.condition.clear();
