@@ -122,13 +122,18 @@ Line LineComposer::see_line(const Observation& observation) const {
     return line;
 }
 
-Phrase LineComposer::flow_words(const Flow& flow) const {
+std::vector<Phrase> origin_labels(const Words& words, const Flow& flow) {
     std::vector<Phrase> origins;
     for (std::size_t i = 0; i < flow.origin_labels.size(); ++i) {
         const bool pipes = i < flow.origins.size() && flow.origins[i].pipes;
         origins.push_back(
-            phrase(label(pipes ? Wording(tongue().text(Saying::the_pipes)) : words_->told(flow.origin_labels[i]))));
+            phrase(label(pipes ? Wording(words.tongue().text(Saying::the_pipes)) : words.told(flow.origin_labels[i]))));
     }
+    return origins;
+}
+
+Phrase LineComposer::flow_words(const Flow& flow) const {
+    const std::vector<Phrase> origins = origin_labels(*words_, flow);
     const auto from = in<"from">(!origins.empty() ? tongue().all_of(origins)
                                  : flow.pipes     ? tongue().say<Saying::the_pipes>()
                                                   : tongue().say<Saying::what_is_named_above>());

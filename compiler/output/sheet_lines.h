@@ -61,6 +61,9 @@ class LineComposer {
     const quantities::Quantities* quantities_;
 };
 
+/// What a flow comes from, each a label; empty where the author names nothing.
+[[nodiscard]] std::vector<Phrase> origin_labels(const Words& words, const meaning::Flow& flow);
+
 /// What a condition asks beyond what is among `known` already, as a list; empty where nothing is left.
 [[nodiscard]] Phrase left_to_ask(const Words& words, meaning::ExpressionId condition,
                                  const std::vector<Wording>& known);

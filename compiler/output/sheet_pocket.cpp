@@ -141,11 +141,11 @@ class Brief {
     }
 
     [[nodiscard]] Phrase flow(const Flow& flow) const {
-        const auto list = [&](const std::vector<Text>& labels, Saying otherwise) {
-            return labels.empty() ? phrase(tongue().text(otherwise)) : tongue().all_of(words_->labels(labels));
+        const auto list = [&](const std::vector<Phrase>& labels, Saying otherwise) {
+            return labels.empty() ? phrase(tongue().text(otherwise)) : tongue().all_of(labels);
         };
-        const auto from = in<"from">(list(flow.origin_labels, Saying::the_pipes));
-        const auto to = in<"to">(list(flow.outlet_labels, Saying::where_it_leaves));
+        const auto from = in<"from">(list(origin_labels(*words_, flow), Saying::the_pipes));
+        const auto to = in<"to">(list(words_->labels(flow.outlet_labels), Saying::where_it_leaves));
         Phrase text =
             flow.gravity ? tongue().say<Saying::brief_drain>(from, to) : tongue().say<Saying::brief_run>(from, to);
         if (flow.until) {

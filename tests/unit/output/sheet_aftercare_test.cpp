@@ -18,7 +18,8 @@ Sheet sheet_of(const Tiny& tiny) {
 }
 
 const Tag* tag_of(const Sheet& sheet, std::string_view what) {
-    const auto found = std::ranges::find(sheet.tags.tags, what, &Tag::what);
+    const auto found =
+        std::ranges::find_if(sheet.tags.tags, [&](const Tag& each) { return std::string_view(each.what) == what; });
     return found == sheet.tags.tags.end() ? nullptr : &*found;
 }
 
@@ -56,7 +57,7 @@ TEST_CASE("a tag for each part that is left otherwise than it was found, with th
     REQUIRE(sheet.tags.tags.size() == 3); // the shower's way is left open at the start, the lid shows itself
     const Tag* stop = tag_of(sheet, "Stop valve");
     REQUIRE(stop != nullptr);
-    CHECK(stop->stands == std::vector<std::string>{"shut"});
+    CHECK(stop->stands == std::vector<Wording>{"shut"});
     CHECK(stop->since == "Since step 2.");
     CHECK(stop->place == "Valve pit, behind Lid of the valve pit");
     CHECK(plain(stop->rules.front()) == "Leave it so.");

@@ -64,8 +64,3 @@ TEST_CASE("kinds of the standard library that switch are told though nothing han
     tiny.model.system.parts[1].kind_name = "breaker";
     CHECK(card_of(tiny, "Power and gas").size() == 2);
 }
-
-TEST_CASE("steps are counted off in words") {
-    CHECK(step_words({3}) == "step 3");
-    CHECK(step_words({3, 5, 8}) == "steps 3, 5 and 8");
-}
