@@ -2,7 +2,7 @@
 // the places. Pipes that leave a drawing say where they lead. Must not know: files, how anything was proved.
 #pragma once
 
-#include "meaning/system.h"
+#include "output/words.h"
 
 #include <string>
 #include <vector>
@@ -21,6 +21,6 @@ struct ZoneDrawings {
 };
 
 /// Parts and pipes have attributes that a script finds them by (place_id), and empty room for how they stand.
-[[nodiscard]] ZoneDrawings draw_zones(const meaning::System& system);
+[[nodiscard]] ZoneDrawings draw_zones(const Words& words);
 
 } // namespace curbstop::output
