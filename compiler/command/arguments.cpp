@@ -50,6 +50,7 @@ constexpr const char* draw_help =
     "Example:\n"
     "  curbstop draw hut.curb                                       larkfold.svg, here\n"
     "  curbstop draw hut.curb --procedure close_up --after 2 -o -   how things stand after step 2\n"
+    "  curbstop draw hut.curb --language de                         auf Deutsch\n"
     "Needs the Graphviz libraries (package libgvc6).\n";
 
 void add_common(CLI::App& command, CommonArguments& common) {

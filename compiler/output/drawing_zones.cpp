@@ -63,13 +63,13 @@ class Drawer {
     [[nodiscard]] std::size_t zone_of(std::size_t card) const {
         return graph_.cards[card].zone ? graph_.cards[card].zone->value : words_->system().zones.size();
     }
-    [[nodiscard]] std::string zone_name(std::size_t zone) const {
+    [[nodiscard]] Wording zone_name(std::size_t zone) const {
         return zone < words_->system().zones.size() ? words_->zone(ZoneId(zone))
-                                                    : tongue().text(Saying::drawing_without_place);
+                                                    : Wording(tongue().text(Saying::drawing_without_place));
     }
 
     [[nodiscard]] const Tongue& tongue() const { return words_->tongue(); }
-    [[nodiscard]] std::string one_of(const std::string& name, std::uint64_t number, std::uint64_t all) const {
+    [[nodiscard]] Wording one_of(const Wording& name, std::uint64_t number, std::uint64_t all) const {
         return plain(tongue().say<Saying::drawing_one_of>(in<"name">(name), in<"number">(tongue().number(number)),
                                                           in<"all">(tongue().number(all))));
     }
@@ -188,7 +188,7 @@ class Drawer {
         return placed.layout.width <= greatest_width && placed.layout.height <= greatest_height;
     }
 
-    void add_groups(const Group& group, const std::string& name) {
+    void add_groups(const Group& group, const Wording& name) {
         std::vector<Group> pieces;
         part(group, pieces);
         // As few drawings as there can be of what lies beside each other.
@@ -210,7 +210,7 @@ class Drawer {
         }
         drawn.push_back(place(gathered));
         for (std::size_t i = 0; i < drawn.size(); ++i) {
-            const std::string title = drawn.size() == 1 ? name : one_of(name, i + 1, drawn.size());
+            const Wording title = drawn.size() == 1 ? name : one_of(name, i + 1, drawn.size());
             result_.zones.push_back({title, svg(drawn[i], title)});
         }
     }

@@ -10,7 +10,7 @@
 namespace curbstop::output {
 
 struct ZoneDrawing {
-    std::string title; ///< of the place; "Galley, 2 of 3" where one drawing would be too large to read
+    Wording title; ///< of the place; "Galley, 2 of 3" where one drawing would be too large to read
     std::string svg;
 };
 

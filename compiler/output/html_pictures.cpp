@@ -20,7 +20,7 @@ std::string html_drawings(const Sheet& sheet) {
         out += "<p id=\"drawing-caption\"></p>\n<ul class=\"plain drawing-key\">\n";
         for (const SheetKey& key : pictures.key) {
             fmt::format_to(std::back_inserter(out), "<li><b>{}</b> {}</li>\n", html_escaped(key.sign),
-                           html_escaped(key.words));
+                           html_words(key.words));
         }
         out += "</ul>\n";
     }

@@ -75,7 +75,7 @@ class Writer {
 
     std::string letter(Content filling) {
         filling.most_percent = 100; // one letter for much and little: the pictures tell how much
-        const std::string words = filling_words(words_, filling);
+        const Wording words = filling_words(words_, filling);
         const auto known = std::ranges::find(key_, words, &SheetKey::words);
         if (known != key_.end()) {
             return known->sign;

@@ -79,7 +79,7 @@ std::string moves_words(const PictureCard& card, const Tongue& tongue) {
 
 } // namespace
 
-std::string filling_words(const Words& words, const Content& filling) {
+Wording filling_words(const Words& words, const Content& filling) {
     const Tongue& tongue = words.tongue();
     if (filling.fluids.empty()) {
         return tongue.text(Saying::holds_air);

@@ -15,7 +15,7 @@ struct Picture;
 struct PictureOut;
 
 /// "Drinking water or Hot water, at most 10 % full", "Air".
-[[nodiscard]] std::string filling_words(const Words& words, const Content& filling);
+[[nodiscard]] Wording filling_words(const Words& words, const Content& filling);
 
 /// "shut → open"; with the variable's own words before it where they are not those of the card: "front: open → capped".
 [[nodiscard]] std::string move_words(const Words& words, const Moved& moved, const std::string& card);

@@ -143,3 +143,12 @@ TEST_CASE("the same drawing twice is the same bytes") {
     const Tiny tiny = tiny_model();
     CHECK(draw_system(Words(tiny.model.system)).svg == draw_system(Words(tiny.model.system)).svg);
 }
+
+TEST_CASE("a drawing says which language its words are in, and speaks it") {
+    const Tiny tiny = tiny_model();
+    const std::string svg = draw_system(Words(tiny.model.system, Tongue(Language::german)), &tiny.report.steps[0]).svg;
+    CHECK(count(svg, "xml:lang=\"de\"") == 1);
+    CHECK(count(svg, "aria-label=\"Zeichnung: ") == 1);
+    CHECK(count(svg, "Dick: kann unter Druck stehen.") == 1);
+    CHECK(count(svg, "may be") == 0);
+}
