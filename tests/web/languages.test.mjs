@@ -118,9 +118,9 @@ test("no line of the English sheet is left in another language", () => {
 function words_of_pictures(html) {
   const states = /<script type="application\/json" id="drawing-states">(.*?)<\/script>/s.exec(html)?.[1];
   const { texts, captions } = states ? JSON.parse(states) : { texts: [], captions: [] };
-  const of = (pattern) => [...html.matchAll(pattern)].map((found) => found[1]);
-  const svg = [...html.matchAll(/<svg.*?<\/svg>(?:\s*<\/svg>)*/gs)].map(([all]) => all).join("\n");
-  const written = [...of(/<text[^>]*>([^<]+)<\/text>/g), ...[...svg.matchAll(/<title>([^<]+)<\/title>/g)].map(([, text]) => text),
+  const page = html.slice(html.indexOf("<body>") + 1); // without the title of the document
+  const of = (pattern) => [...page.matchAll(pattern)].map((found) => found[1]);
+  const written = [...of(/<text[^>]*>([^<]+)<\/text>/g), ...of(/<title>([^<]+)<\/title>/g),
     ...of(/<svg[^>]* aria-label="([^"]+)"/g), ...of(/<svg class="pic" aria-hidden[^\n]*<\/svg> ([^<\n]+)<\/li>/g),
     ...of(/<h2>([^<]+)<\/h2>\n<svg class="pic symbols"/g), ...of(/<section class="drawing">\n<h2>([^<]+)/g),
     ...of(/<li><b>[a-z0-9]+<\/b> ([^<]+)<\/li>/g)];
