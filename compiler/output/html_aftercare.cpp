@@ -72,11 +72,12 @@ std::string html_records(const RecordSheet& sheet) {
     }
     out += "</tr></thead>\n<tbody>\n";
     for (const RecordSheet::Row& row : sheet.rows) {
-        fmt::format_to(std::back_inserter(out),
-                       "<tr><td>{}</td><th scope=\"row\">{}{}</th><td>{}</td><td class=\"field\">"
-                       "<input type=\"text\" autocomplete=\"off\" aria-label=\"{}\"></td></tr>\n",
-                       row.step, html_label(row.what), html_condition(row.condition), html_escaped(row.unit),
-                       html_escaped(row.what));
+        fmt::format_to(
+            std::back_inserter(out),
+            "<tr data-of-step=\"{0}\"><td>{0}</td><th scope=\"row\">{1}{2}</th><td>{3}</td><td class=\"field\">"
+            "<input type=\"text\" autocomplete=\"off\" dir=\"auto\" aria-label=\"{4}\"></td></tr>\n",
+            row.step, html_label(row.what), html_condition(row.condition), html_escaped(row.unit),
+            html_escaped(row.what));
     }
     return out + "</tbody>\n</table>\n</section>\n";
 }
