@@ -50,6 +50,7 @@ constexpr const char* draw_help =
     "Example:\n"
     "  curbstop draw hut.curb                                       larkfold.svg, here\n"
     "  curbstop draw hut.curb --procedure close_up --after 2 -o -   how things stand after step 2\n"
+    "  curbstop draw hut.curb --language de                         auf Deutsch\n"
     "Needs the Graphviz libraries (package libgvc6).\n";
 
 void add_common(CLI::App& command, CommonArguments& common) {
@@ -82,6 +83,19 @@ CLI::Option* add_procedure(CLI::App& command, std::optional<std::string>& proced
 void add_output(CLI::App& command, std::optional<std::string>& output, const std::string& otherwise) {
     command.add_option("-o,--output", output, "Where to write; - is standard output. Otherwise " + otherwise)
         ->type_name("OUT");
+}
+
+void add_language(CLI::App& command, std::optional<meaning::Language>& language) {
+    static const std::map<std::string, meaning::Language> languages = [] {
+        std::map<std::string, meaning::Language> codes;
+        for (const meaning::Language each : meaning::all_languages) {
+            codes.emplace(meaning::code(each), each);
+        }
+        return codes;
+    }();
+    command.add_option("--language", language, "en, fr, de or es; otherwise the one that the system is written in")
+        ->transform(CLI::CheckedTransformer(languages).description(""))
+        ->type_name("LANG");
 }
 
 // CLI11 may quote the arguments in what it says; they could hold anything.
@@ -124,17 +138,7 @@ Arguments read_arguments(int count, const char* const* words, std::string_view v
     sheet_command->add_flag(
         "--no-pictures", sheet.no_pictures,
         "Without drawings of the system and of what each step moves (html has them, with Graphviz)");
-    static const std::map<std::string, meaning::Language> languages = [] {
-        std::map<std::string, meaning::Language> codes;
-        for (const meaning::Language language : meaning::all_languages) {
-            codes.emplace(meaning::code(language), language);
-        }
-        return codes;
-    }();
-    sheet_command
-        ->add_option("--language", sheet.language, "en, fr, de or es; otherwise the one that the system is written in")
-        ->transform(CLI::CheckedTransformer(languages).description(""))
-        ->type_name("LANG");
+    add_language(*sheet_command, sheet.language);
     sheet_command->add_flag("--pocket", sheet.pocket,
                             "The pocket form: a line per step, for who knows the sheet (html only)");
     add_common(*sheet_command, sheet.common);
@@ -159,6 +163,7 @@ Arguments read_arguments(int count, const char* const* words, std::string_view v
         draw_command->add_option("--after", draw.after, "Show how things stand after this step")->type_name("N");
     add_procedure(*draw_command, draw.procedure)->needs(after);
     add_output(*draw_command, draw.output, "a file here, named after the system");
+    add_language(*draw_command, draw.language);
     add_common(*draw_command, draw.common);
     draw_command->footer(std::string(draw_help) + statuses);
 

@@ -55,6 +55,7 @@ struct DrawArguments {
     std::optional<std::uint32_t> after;
     std::optional<std::string> procedure;
     std::optional<std::string> output;
+    std::optional<meaning::Language> language; ///< of its words; nothing: that of the system's file
 };
 
 /// Nothing to do but to say this: help, the version, or what is wrong with the arguments.

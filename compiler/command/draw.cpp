@@ -3,6 +3,7 @@
 #include "command/exit_status.h"
 #include "output/drawing.h"
 #include "output/trace.h"
+#include "output/words.h"
 
 #include <fmt/format.h>
 
@@ -33,12 +34,14 @@ int draw(const DrawArguments& arguments, const text::FileReader& reader) {
         state = &report->steps[*arguments.after - 1];
         status = is_proved(*compiled, *report) ? proved : refused;
     }
-    const output::Drawing drawing = output::draw_system(compiled->model->system, state);
+    const meaning::System& system = compiled->model->system;
+    const output::Tongue tongue(arguments.language.value_or(system.label.language));
+    const output::Drawing drawing = output::draw_system(output::Words(system, tongue), state);
     if (!drawing.error.empty()) {
         complain(drawing.error);
         return unusable;
     }
-    const std::string path = arguments.output.value_or(compiled->model->system.name + ".svg");
+    const std::string path = arguments.output.value_or(system.name + ".svg");
     const int written = write_out(path, drawing.svg);
     if (written == proved && path != "-") {
         print_error(fmt::format("wrote {}\n", path));

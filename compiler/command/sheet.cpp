@@ -7,8 +7,8 @@
 #include "output/live_states.h"
 #include "output/markdown.h"
 #include "output/pictures.h"
-#include "output/sheet_picture.h"
 #include "output/sheet_standing.h"
+#include "output/words.h"
 
 #include <fmt/format.h>
 
@@ -71,26 +71,28 @@ std::vector<meaning::ValueSet> start_of(const Compiled& compiled, const meaning:
 
 /// Says why there are none; nothing where there are.
 std::string add_pictures(const Compiled& compiled, const proofs::ProcedureReport& report, output::SheetInfo& info) {
-    const meaning::System& system = compiled.model->system;
+    const output::Tongue tongue(info.language);
+    const output::Words words(compiled.model->system, tongue);
     const std::vector<meaning::ValueSet> start = start_of(compiled, *report.procedure);
-    output::StepPictures steps = output::draw_pictures(system, report, start);
+    output::StepPictures steps = output::draw_pictures(words, report, start);
     if (!steps.error.empty()) {
         return steps.error;
     }
     info.pictures.steps = std::move(steps.steps);
     if (info.pictures.drawings.empty()) { // they are the same for every procedure
-        output::ZoneDrawings drawn = output::draw_zones(system);
+        output::ZoneDrawings drawn = output::draw_zones(words);
         if (!drawn.error.empty()) {
             return drawn.error;
         }
         if (!drawn.overview.empty()) {
-            info.pictures.drawings.push_back({output::overview_words(), std::move(drawn.overview)});
+            info.pictures.drawings.push_back(
+                {tongue.text(output::Saying::drawing_overview), std::move(drawn.overview)});
         }
         for (output::ZoneDrawing& zone : drawn.zones) {
             info.pictures.drawings.push_back({std::move(zone.title), std::move(zone.svg)});
         }
     }
-    output::LiveStates live = output::live_states(system, report, start);
+    output::LiveStates live = output::live_states(words, report, start);
     info.pictures.states = std::move(live.states);
     info.pictures.key = std::move(live.key);
     return {};

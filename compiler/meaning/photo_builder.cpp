@@ -26,7 +26,7 @@ bool stays_inside(std::string_view file) {
 
 } // namespace
 
-std::optional<PhotoId> photo_from(Context& context, System& system, syntax::Node node, std::string words) {
+std::optional<PhotoId> photo_from(Context& context, System& system, syntax::Node node, Text words) {
     const syntax::Node written = node.child(0);
     const std::string file = written.unquoted();
     if (words.find_first_not_of(" \t\r\n") == std::string::npos) {
@@ -44,7 +44,8 @@ std::optional<PhotoId> photo_from(Context& context, System& system, syntax::Node
     }
     for (std::size_t i = 0; i < system.photos.size(); ++i) {
         const Photo& known = system.photos[i];
-        if (known.file == file && known.words == words && known.span.source == written.span().source) {
+        if (known.file == file && known.words == words && known.words.others == words.others &&
+            known.span.source == written.span().source) {
             return PhotoId(i);
         }
     }

@@ -12,6 +12,6 @@ namespace curbstop::meaning {
 
 /// The photograph of a `photo`, one id for each that is named so with these words; nothing, and a message, where it has
 /// no words or its path leads elsewhere. `words`: the alternative text, names in it written out.
-std::optional<PhotoId> photo_from(Context& context, System& system, syntax::Node node, std::string words);
+std::optional<PhotoId> photo_from(Context& context, System& system, syntax::Node node, Text words);
 
 } // namespace curbstop::meaning

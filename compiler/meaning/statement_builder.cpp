@@ -432,8 +432,8 @@ void ProcedureBuilder::add_words(Statements& statements, syntax::Node node, Scop
         push(statements, node, NoteStatement{words(node.child(0), scope)});
         return;
     case Syntax::photo_:
-        if (const auto photo = photo_from(context_, system_, node,
-                                          node.child_count() > 1 ? words(node.child(1), scope) : std::string())) {
+        if (const auto photo =
+                photo_from(context_, system_, node, node.child_count() > 1 ? words(node.child(1), scope) : Text())) {
             push(statements, node, PhotoStatement{*photo});
         }
         return;

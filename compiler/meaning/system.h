@@ -58,8 +58,8 @@ struct Fluid : Named {
 
 /// A photograph that the author adds to a part or a step.
 struct Photo {
-    std::string file;  ///< from the folder of the source that names it; never leads out of it
-    std::string words; ///< what it shows, for who cannot see it; never empty
+    std::string file; ///< from the folder of the source that names it; never leads out of it
+    Text words;       ///< what it shows, for who cannot see it; never empty
     text::Span span{};
     // What the file holds: filled in by who reads files, before any output.
     std::string media_type;

@@ -404,7 +404,7 @@ void SystemBuilder::name_part(syntax::Node item) {
     }
     for (const syntax::Node child : item.children()) {
         if (child.is(Syntax::photo_)) {
-            const std::string words = child.child_count() > 1 ? child.child(1).unquoted() : std::string();
+            const Text words = child.child_count() > 1 ? text_of(child.child(1)) : Text();
             if (const auto photo = photo_from(context_, system_, child, words)) {
                 draft.photos.push_back(*photo);
             }

@@ -20,7 +20,6 @@ bool is_for_authors(Syntax kind) {
     case Syntax::source_:
     case Syntax::lineup_:
     case Syntax::group_:
-    case Syntax::pipe_:
         return true;
     default:
         return false;
@@ -78,8 +77,11 @@ class Finder {
   private:
     // A tree is as deep as its blocks, and those are bounded.
     void inside(syntax::Node node, bool for_authors) {
+        bool names_file = node.is(Syntax::photo_); // the first text of a photograph
         for (const syntax::Node child : node.children()) {
-            if (child.is(Syntax::string_)) {
+            if (child.is(Syntax::string_) && names_file) {
+                names_file = false;
+            } else if (child.is(Syntax::string_)) {
                 string(child, for_authors || is_for_authors(node.kind()));
             } else {
                 // Only the label of a kind is for authors, not what is in it.

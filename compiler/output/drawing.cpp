@@ -9,8 +9,9 @@
 
 namespace curbstop::output {
 
-Drawing draw_system(const meaning::System& system, const proofs::StepReport* state) {
-    const Words words(system);
+Drawing draw_system(const Words& words, const proofs::StepReport* state) {
+    const meaning::System& system = words.system();
+    const Tongue& tongue = words.tongue();
     const DrawingGraph graph = drawing_graph(words, state);
     LayoutGraph to_place;
     to_place.clusters = system.zones.size();
@@ -32,9 +33,10 @@ Drawing draw_system(const meaning::System& system, const proofs::StepReport* sta
     for (std::size_t i = 0; i < system.zones.size(); ++i) {
         drawn.frames.push_back(words.zone(meaning::ZoneId(i)));
     }
-    drawn.legend = {state != nullptr ? "Thick: may be under pressure." : "Dots: falls through air.",
-                    "Arrow: the way a pipe falls.", "Dashed: in some variants only."};
-    return {drawing_svg(drawn, "Drawing of " + label_of(system)), {}};
+    drawn.legend = {tongue.text(state != nullptr ? Saying::drawing_key_pressure : Saying::drawing_key_falls),
+                    tongue.text(Saying::drawing_key_arrow), tongue.text(Saying::drawing_key_optional)};
+    drawn.language = meaning::code(tongue.language());
+    return {drawing_svg(drawn, plain(tongue.say<Saying::drawing_of>(in<"system">(words.named(system))))), {}};
 }
 
 } // namespace curbstop::output

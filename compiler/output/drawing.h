@@ -3,7 +3,7 @@
 // Must not know: files, how anything was proved.
 #pragma once
 
-#include "meaning/system.h"
+#include "output/words.h"
 #include "proofs/report.h"
 
 #include <string>
@@ -18,6 +18,6 @@ struct Drawing {
 };
 
 /// With `state`, parts show how they may stand after that step, and pipes that may be under pressure are drawn thick.
-[[nodiscard]] Drawing draw_system(const meaning::System& system, const proofs::StepReport* state = nullptr);
+[[nodiscard]] Drawing draw_system(const Words& words, const proofs::StepReport* state = nullptr);
 
 } // namespace curbstop::output

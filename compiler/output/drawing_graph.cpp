@@ -107,6 +107,12 @@ class Builder {
   private:
     [[nodiscard]] const System& system() const { return words_->system(); }
 
+    [[nodiscard]] const Tongue& tongue() const { return words_->tongue(); }
+    /// What is there in some variants only, with which.
+    [[nodiscard]] std::string only(const std::string& what, const std::string& condition) const {
+        return plain(tongue().say<Saying::drawing_only>(in<"what">(what), in<"condition">(condition)));
+    }
+
     std::size_t add(Card card) {
         graph_.cards.push_back(std::move(card));
         return graph_.cards.size() - 1;
@@ -128,12 +134,13 @@ class Builder {
             card.optional = !condition.empty();
             if (state_ != nullptr && part.variable && part.variable.value < state_->standing.size()) {
                 card.detail = words_->values(part.variable, state_->standing[part.variable.value]);
-                card.title += ": " + card.detail;
+                card.title =
+                    plain(tongue().say<Saying::drawing_stands>(in<"what">(card.title), in<"how">(card.detail)));
             } else {
                 card.detail = condition;
             }
             if (!condition.empty()) {
-                card.title += ", " + condition;
+                card.title = only(card.title, condition);
             }
             const auto places = part.variable ? words_->places(part.variable) : part.places;
             if (!places.empty() && places.front().zone) {
@@ -191,6 +198,10 @@ class Builder {
         made.from_node = from;
         made.to_node = to;
         made.pressurised = pressurised_[from.value] && pressurised_[to.value];
+        if (made.pressurised) {
+            made.title = plain(tongue().say<Saying::drawing_stands>(in<"what">(made.title),
+                                                                    in<"how">(tongue().text(Saying::may_be_pressed))));
+        }
         graph_.lines.push_back(std::move(made));
     }
 
@@ -202,8 +213,11 @@ class Builder {
             made.optional = run.exists != Expressions::always();
             made.falls = !run.falls_to ? 0 : run.falls_to == run.to ? 1 : run.falls_to == run.from ? -1 : 0;
             const std::string condition = only_where(*words_, run.exists, {});
-            made.title = label_of({"", run.pipe, "", {}}) + ", " + quantity_words(run.length) +
-                         (condition.empty() ? "" : ", " + condition);
+            made.title = plain(tongue().say<Saying::drawing_pipe>(in<"pipe">(words_->named({"", run.pipe, "", {}})),
+                                                                  in<"length">(quantity_words(run.length, tongue()))));
+            if (!condition.empty()) {
+                made.title = only(made.title, condition);
+            }
             made.length = to_double(run.length, Unit::m);
             line(run.from, run.to, std::move(made));
         }
@@ -232,7 +246,8 @@ class Builder {
             made.stroke = fall ? Stroke::fall : Stroke::inside;
             made.falls = fall ? 1 : 0;
             made.optional = way.exists != Expressions::always();
-            made.title = graph_.cards[*a].label + " – " + graph_.cards[*b].label;
+            made.title = plain(
+                tongue().say<Saying::pipe_ends>(in<"from">(graph_.cards[*a].label), in<"to">(graph_.cards[*b].label)));
             line(way.from, way.to, std::move(made));
         }
     }

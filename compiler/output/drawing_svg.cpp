@@ -35,12 +35,13 @@ class SvgWriter {
         const double width = std::max(least_width, layout_->width + 2 * margin);
         const double height = layout_->height + 2 * margin + legend_height();
         const std::string name = html_escaped(title);
-        put("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {0:.1f} {1:.1f}\" width=\"{0:.1f}\" "
+        put("<svg xmlns=\"http://www.w3.org/2000/svg\"{4} viewBox=\"0 0 {0:.1f} {1:.1f}\" width=\"{0:.1f}\" "
             "height=\"{1:.1f}\" role=\"img\" aria-label=\"{2}\" font-family=\"Liberation Sans, Arial, sans-serif\" "
             "font-size=\"12\" fill=\"none\" stroke=\"#000000\" stroke-width=\"1.2\">\n<title>{2}</title>\n"
             "<rect width=\"100%\" height=\"100%\" fill=\"#ffffff\" stroke=\"none\"/>\n<g transform=\"translate({3:.1f} "
             "{3:.1f})\">\n",
-            width, height, name, margin);
+            width, height, name, margin,
+            drawn_->language.empty() ? "" : fmt::format(" xml:lang=\"{}\"", drawn_->language));
         frames();
         for (std::size_t i = 0; i < graph_->lines.size(); ++i) {
             line(graph_->lines[i], layout_->edges[i]);
@@ -87,9 +88,9 @@ class SvgWriter {
                            points[i].y, points[i + 1].x, points[i + 1].y, points[i + 2].x, points[i + 2].y);
         }
         const std::string place = drawn_->live && line.run != UINT32_MAX ? place_id(line) : std::string();
-        put("<g{}><title>{}{}</title><path d=\"{}\" stroke-width=\"{}\"{}/>",
-            place.empty() ? "" : fmt::format(" data-pipe=\"{}\"", place), html_escaped(line.title),
-            line.pressurised ? ": may be under pressure" : "", path, weight, dashes);
+        put("<g{}><title>{}</title><path d=\"{}\" stroke-width=\"{}\"{}/>",
+            place.empty() ? "" : fmt::format(" data-pipe=\"{}\"", place), html_escaped(line.title), path, weight,
+            dashes);
         if (line.falls != 0) {
             fall_mark(line.falls > 0 ? points : std::vector<Point>(points.rbegin(), points.rend()));
         }
@@ -223,7 +224,7 @@ CardText measure(const Card& card) {
         return text;
     }
     if (!card.over.empty()) {
-        text.lines = label_lines(card.label + " " + card.over, columns, most_lines + 1);
+        text.lines = label_lines(card.over, columns, most_lines + 1);
     }
     if (card.live_columns > 0) {
         text.detail = {""};

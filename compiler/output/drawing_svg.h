@@ -33,6 +33,7 @@ struct DrawnGraph {
     const Layout* layout = nullptr;
     std::vector<std::string> frames = {}; ///< names of the layout's clusters
     std::vector<std::string> legend = {}; ///< lines below
+    std::string_view language = {};       ///< of a drawing that is a file of its own
     bool live = false;                    ///< with attributes that a script finds parts and pipes by
 };
 

@@ -63,8 +63,15 @@ class Drawer {
     [[nodiscard]] std::size_t zone_of(std::size_t card) const {
         return graph_.cards[card].zone ? graph_.cards[card].zone->value : words_->system().zones.size();
     }
-    [[nodiscard]] std::string zone_name(std::size_t zone) const {
-        return zone < words_->system().zones.size() ? words_->zone(ZoneId(zone)) : elsewhere_words();
+    [[nodiscard]] Wording zone_name(std::size_t zone) const {
+        return zone < words_->system().zones.size() ? words_->zone(ZoneId(zone))
+                                                    : Wording(tongue().text(Saying::drawing_without_place));
+    }
+
+    [[nodiscard]] const Tongue& tongue() const { return words_->tongue(); }
+    [[nodiscard]] Wording one_of(const Wording& name, std::uint64_t number, std::uint64_t all) const {
+        return plain(tongue().say<Saying::drawing_one_of>(in<"name">(name), in<"number">(tongue().number(number)),
+                                                          in<"all">(tongue().number(all))));
     }
 
     void make_live(Card& card) const {
@@ -106,7 +113,8 @@ class Drawer {
             const std::string zone = zone_name(zone_of(there));
             if (line.stroke == Stroke::fall && from_here) {
                 // No line: that it falls is what its sign says.
-                part.cards[*place[here]].over = over_words(graph_.cards[there].label);
+                part.cards[*place[here]].over = plain(tongue().say<Saying::falls_over>(
+                    in<"from">(graph_.cards[here].label), in<"to">(graph_.cards[there].label)));
                 continue;
             }
             if (line.stroke == Stroke::fall) {
@@ -116,12 +124,15 @@ class Drawer {
                 continue;
             }
             (from_here ? drawn.from : drawn.to) = *place[here];
-            (from_here ? drawn.to : drawn.from) = add_onward(part, onward_words(zone, destination(there, here)));
+            (from_here ? drawn.to : drawn.from) =
+                add_onward(part, onward_words(zone, destination(there, here), tongue()));
             part.lines.push_back(std::move(drawn));
         }
         for (auto& [key, onward] : leaving) {
             onward.line.to = *place[key.first];
-            onward.line.from = add_onward(part, come_from_words(zone_name(key.second), names_words(onward.from)));
+            onward.line.from = add_onward(
+                part, plain(tongue().say<Saying::comes_from_place>(in<"place">(zone_name(key.second)),
+                                                                   in<"names">(names_words(onward.from, tongue())))));
             part.lines.push_back(std::move(onward.line));
         }
         return part;
@@ -146,7 +157,7 @@ class Drawer {
         passed[seen_from] = passed[card] = true;
         std::vector<std::string> found;
         parts_beyond(graph_, card, passed, found);
-        return names_words(found);
+        return names_words(found, tongue());
     }
 
     struct Placed {
@@ -177,7 +188,7 @@ class Drawer {
         return placed.layout.width <= greatest_width && placed.layout.height <= greatest_height;
     }
 
-    void add_groups(const Group& group, const std::string& name) {
+    void add_groups(const Group& group, const Wording& name) {
         std::vector<Group> pieces;
         part(group, pieces);
         // As few drawings as there can be of what lies beside each other.
@@ -199,7 +210,7 @@ class Drawer {
         }
         drawn.push_back(place(gathered));
         for (std::size_t i = 0; i < drawn.size(); ++i) {
-            const std::string title = drawn.size() == 1 ? name : one_of_words(name, i + 1, drawn.size());
+            const Wording title = drawn.size() == 1 ? name : one_of(name, i + 1, drawn.size());
             result_.zones.push_back({title, svg(drawn[i], title)});
         }
     }
@@ -281,7 +292,7 @@ class Drawer {
             card.label = card.title = zone_name(zone);
             const auto parts = std::ranges::count_if(
                 by_zone[zone], [this](std::size_t index) { return graph_.cards[index].symbol != Symbol::tee; });
-            card.detail = parts_words(static_cast<std::size_t>(parts));
+            card.detail = plain(tongue().say_of<Saying::drawing_parts>(static_cast<std::uint64_t>(parts)));
             card_of_zone[zone] = placed.graph.cards.size();
             placed.graph.cards.push_back(std::move(card));
         }
@@ -295,9 +306,10 @@ class Drawer {
         for (const auto& [ends, count] : pipes) {
             Card remark;
             remark.symbol = Symbol::remark;
-            remark.label = pipes_words(count);
+            remark.label = plain(tongue().say_of<Saying::drawing_pipes>(count));
             Line2d line;
-            line.title = zone_name(ends.first) + " – " + zone_name(ends.second);
+            line.title = plain(
+                tongue().say<Saying::pipe_ends>(in<"from">(zone_name(ends.first)), in<"to">(zone_name(ends.second))));
             line.from = card_of_zone[ends.first];
             line.to = placed.graph.cards.size();
             placed.graph.lines.push_back(line);
@@ -308,7 +320,7 @@ class Drawer {
         }
         placed = place(std::move(placed));
         result_.error = placed.layout.error;
-        result_.overview = svg(placed, overview_words(), false);
+        result_.overview = svg(placed, tongue().text(Saying::drawing_overview), false);
     }
 
     const Words* words_;
@@ -318,8 +330,7 @@ class Drawer {
 
 } // namespace
 
-ZoneDrawings draw_zones(const System& system) {
-    const Words words(system);
+ZoneDrawings draw_zones(const Words& words) {
     return Drawer(words).draw();
 }
 

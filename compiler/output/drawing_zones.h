@@ -2,7 +2,7 @@
 // the places. Pipes that leave a drawing say where they lead. Must not know: files, how anything was proved.
 #pragma once
 
-#include "meaning/system.h"
+#include "output/words.h"
 
 #include <string>
 #include <vector>
@@ -10,7 +10,7 @@
 namespace curbstop::output {
 
 struct ZoneDrawing {
-    std::string title; ///< of the place; "Galley, 2 of 3" where one drawing would be too large to read
+    Wording title; ///< of the place; "Galley, 2 of 3" where one drawing would be too large to read
     std::string svg;
 };
 
@@ -21,6 +21,6 @@ struct ZoneDrawings {
 };
 
 /// Parts and pipes have attributes that a script finds them by (place_id), and empty room for how they stand.
-[[nodiscard]] ZoneDrawings draw_zones(const meaning::System& system);
+[[nodiscard]] ZoneDrawings draw_zones(const Words& words);
 
 } // namespace curbstop::output

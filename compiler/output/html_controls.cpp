@@ -116,8 +116,9 @@ std::string html_field(std::string_view id, const std::string& written, const st
     }
     out += "</label>";
     if (choose) {
-        fmt::format_to(std::back_inserter(out), " <select aria-label=\"{}: {}\" data-needs-script hidden>",
-                       words(tongue, Saying::screen_unit), html_escaped(name));
+        fmt::format_to(std::back_inserter(out), " <select aria-label=\"{}\" data-needs-script hidden>",
+                       html_escaped(plain(
+                           tongue.say<Saying::tagged>(in<"tag">(tongue.text(Saying::screen_unit)), in<"text">(name)))));
         for (const meaning::Unit each : line.units) {
             const meaning::UnitInfo& info = meaning::unit_info(each);
             fmt::format_to(std::back_inserter(out), "<option value=\"{}\">{}</option>", html_escaped(info.ucum),

@@ -83,7 +83,7 @@ struct StateScript {
 [[nodiscard]] std::string html_picture_signs(const Sheet& sheet); ///< what pictures share, and what their signs mean
 [[nodiscard]] std::string html_picture(const Sheet& sheet, std::uint32_t step);
 // html_photos.cpp
-[[nodiscard]] std::string html_photo(const Sheet& sheet, meaning::PhotoId photo);
+[[nodiscard]] std::string html_photo(const Sheet& sheet, meaning::PhotoId photo, const Wording& words);
 [[nodiscard]] std::string html_part_photos(const Sheet& sheet); ///< what parts look like
 // html_steps.cpp
 [[nodiscard]] std::string html_stages(const Sheet& sheet);

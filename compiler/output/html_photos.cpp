@@ -1,4 +1,3 @@
-#include "output/clean_text.h"
 #include "output/html_escape.h"
 #include "output/html_parts.h"
 #include "output/sha256.h"
@@ -10,13 +9,16 @@
 
 namespace curbstop::output {
 
-std::string html_photo(const Sheet& sheet, meaning::PhotoId id) {
+std::string html_photo(const Sheet& sheet, meaning::PhotoId id, const Wording& words) {
     if (sheet.all_photos == nullptr || id.value >= sheet.all_photos->size()) {
         return {};
     }
     const meaning::Photo& photo = (*sheet.all_photos)[id.value];
-    return fmt::format("<img src=\"data:{};base64,{}\" alt=\"{}\" width=\"{}\" height=\"{}\">\n", photo.media_type,
-                       to_base64(photo.bytes), html_escaped(one_line(photo.words)), photo.width, photo.height);
+    // An attribute cannot mark a stretch of itself: the words of a photograph are in one language as a whole.
+    const std::string language =
+        words.foreign.empty() ? "" : fmt::format(" lang=\"{}\"", meaning::code(words.foreign.front().language));
+    return fmt::format("<img src=\"data:{};base64,{}\" alt=\"{}\"{} width=\"{}\" height=\"{}\">\n", photo.media_type,
+                       to_base64(photo.bytes), html_escaped(words), language, photo.width, photo.height);
 }
 
 std::string html_part_photos(const Sheet& sheet) {
@@ -27,7 +29,7 @@ std::string html_part_photos(const Sheet& sheet) {
                                   html_escaped(Tongue(sheet.language).text(Saying::photos_heading)));
     for (const PartPhoto& each : sheet.photos) {
         fmt::format_to(std::back_inserter(out), "<figure>\n{}<figcaption>{}</figcaption>\n</figure>\n",
-                       html_photo(sheet, each.photo), html_label(each.part));
+                       html_photo(sheet, each.photo, each.words), html_label(each.part));
     }
     return out + "</section>\n";
 }

@@ -14,12 +14,13 @@ std::string html_drawings(const Sheet& sheet) {
     if (pictures.drawings.empty()) {
         return {};
     }
-    std::string out = "<section class=\"drawing\">\n<h2>The system</h2>\n";
+    std::string out = fmt::format("<section class=\"drawing\">\n<h2>{}</h2>\n",
+                                  html_escaped(Tongue(sheet.language).text(Saying::the_system)));
     if (!pictures.states.empty()) {
         out += "<p id=\"drawing-caption\"></p>\n<ul class=\"plain drawing-key\">\n";
         for (const SheetKey& key : pictures.key) {
             fmt::format_to(std::back_inserter(out), "<li><b>{}</b> {}</li>\n", html_escaped(key.sign),
-                           html_escaped(key.words));
+                           html_words(key.words));
         }
         out += "</ul>\n";
     }
@@ -36,8 +37,9 @@ std::string html_picture_signs(const Sheet& sheet) {
     if (std::ranges::all_of(steps, [](const std::string& picture) { return picture.empty(); })) {
         return {};
     }
-    return "<section class=\"picture-signs\">\n<h2>Signs on the pictures</h2>\n" + picture_symbols() +
-           picture_legend() + "</section>\n";
+    const Tongue tongue(sheet.language);
+    return fmt::format("<section class=\"picture-signs\">\n<h2>{}</h2>\n{}{}</section>\n",
+                       html_escaped(tongue.text(Saying::signs_heading)), picture_symbols(), picture_legend(tongue));
 }
 
 std::string html_picture(const Sheet& sheet, std::uint32_t step) {

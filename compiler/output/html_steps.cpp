@@ -214,7 +214,7 @@ class StepWriter {
             put("<p><span class=\"tag\">{}</span> {}</p>\n", html_escaped(tag_of(line.kind, tongue_)), words);
             break;
         case LineKind::photo:
-            out_ += html_photo(*sheet_, line.photo);
+            out_ += html_photo(*sheet_, line.photo, plain(line.text));
             break;
         case LineKind::hold:
         case LineKind::conditional:

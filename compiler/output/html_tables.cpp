@@ -28,9 +28,10 @@ std::string standing_table(const Sheet& sheet, const std::vector<StandingGroup>&
         for (const StandingRow& row : group.rows) {
             fmt::format_to(std::back_inserter(out),
                            "<tr{}><th scope=\"row\">{}{}</th><td>{}</td><td class=\"seen\">"
-                           "<input type=\"checkbox\" data-id=\"{}-{}\" aria-label=\"{}: {}\"></td></tr>\n",
+                           "<input type=\"checkbox\" data-id=\"{}-{}\" aria-label=\"{}\"></td></tr>\n",
                            html_applies(row.applies), html_label(row.what), html_condition(row.condition),
-                           html_label(row.how), id, ++ticks, html_escaped(row.what), html_escaped(row.how));
+                           html_label(row.how), id, ++ticks,
+                           html_escaped(plain(tongue.say<Saying::tagged>(in<"tag">(row.what), in<"text">(row.how)))));
         }
         out += "</tbody>\n";
     }

@@ -127,7 +127,8 @@ void json_system(const JsonContext& context, const System& system) {
     json_named(context, system);
     array(context, "options", system.options, named_only);
     array(context, "photos", system.photos, [](const JsonContext& c, const Photo& photo) {
-        c.json.begin_object().member("file", photo.file).member("words", photo.words);
+        c.json.begin_object().member("file", photo.file);
+        json_text(c.json, "words", photo.words);
         c.json.member("media_type", photo.media_type).member("width", photo.width).member("height", photo.height);
         json_source(c, photo.span);
         c.json.end_object();

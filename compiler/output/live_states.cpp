@@ -30,8 +30,8 @@ struct Shown {
 
 class Writer {
   public:
-    explicit Writer(const System& system)
-        : words_(system) {
+    explicit Writer(const Words& words)
+        : words_(words) {
         text(""); // what is not told
     }
 
@@ -47,7 +47,8 @@ class Writer {
             json_.value(each);
         }
         json_.end_array().key("captions").begin_array();
-        json_.value(at_the_start_words()).value(after_step_words());
+        json_.value(words_.tongue().text(Saying::drawing_at_the_start));
+        json_.value(words_.tongue().text(Saying::drawing_after_step));
         json_.end_array().end_object();
         // Line ends stand between values only: without them and what indents the next line it is a third as long.
         std::string states;
@@ -74,7 +75,7 @@ class Writer {
 
     std::string letter(Content filling) {
         filling.most_percent = 100; // one letter for much and little: the pictures tell how much
-        const std::string words = filling_words(words_, filling);
+        const Wording words = filling_words(words_, filling);
         const auto known = std::ranges::find(key_, words, &SheetKey::words);
         if (known != key_.end()) {
             return known->sign;
@@ -144,9 +145,8 @@ class Writer {
 
 } // namespace
 
-LiveStates live_states(const System& system, const proofs::ProcedureReport& report,
-                       const std::vector<ValueSet>& before) {
-    return Writer(system).write(report, before);
+LiveStates live_states(const Words& words, const proofs::ProcedureReport& report, const std::vector<ValueSet>& before) {
+    return Writer(words).write(report, before);
 }
 
 } // namespace curbstop::output

@@ -4,6 +4,7 @@
 
 #include "meaning/system.h"
 #include "output/sheet_info.h"
+#include "output/words.h"
 #include "proofs/report.h"
 
 #include <vector>
@@ -13,13 +14,13 @@ namespace curbstop::output {
 /// `states` is JSON in which no `<` occurs:
 ///   {"texts": [...], "steps": [[ID, TEXT, PRESSED, ID, ...], ...], "captions": [AT_THE_START, AFTER]}
 /// A step lists only what differs from the one before; step 0 is the start, of which only positions are known. ID is
-/// place_id() of drawing_svg.h, TEXT an index into `texts`, PRESSED 0 or 1. `{}` in AFTER stands for the number.
+/// place_id() of drawing_svg.h, TEXT an index into `texts`, PRESSED 0 or 1. `{step}` in AFTER stands for the number.
 /// `key` tells what the letters in the texts stand for.
 struct LiveStates {
     std::string states;
     std::vector<SheetKey> key;
 };
-[[nodiscard]] LiveStates live_states(const meaning::System& system, const proofs::ProcedureReport& report,
+[[nodiscard]] LiveStates live_states(const Words& words, const proofs::ProcedureReport& report,
                                      const std::vector<meaning::ValueSet>& before);
 
 } // namespace curbstop::output

@@ -73,8 +73,7 @@ class Writer {
         }
         put("\n## {}\n\n", text(Saying::photos_heading));
         for (const PartPhoto& each : sheet_->photos) {
-            put("- **{}**: {} ({})\n", escaped(each.part),
-                escaped(one_line((*sheet_->all_photos)[each.photo.value].words)), escaped(photo_file(each.photo)));
+            put("- **{}**: {} ({})\n", escaped(each.part), escaped(each.words), escaped(photo_file(each.photo)));
         }
     }
 

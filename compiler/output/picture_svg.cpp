@@ -49,8 +49,9 @@ struct CardBox {
 
 class Writer {
   public:
-    explicit Writer(const Picture& picture)
-        : picture_(&picture) {}
+    Writer(const Picture& picture, const Tongue& tongue)
+        : picture_(&picture)
+        , tongue_(&tongue) {}
 
     PictureSvg write() {
         measure();
@@ -76,8 +77,8 @@ class Writer {
         return {
             fmt::format("<svg class=\"pic{}\" role=\"img\" aria-label=\"{}\" viewBox=\"-{} -{} {} {}\" width=\"{}\" "
                         "height=\"{}\">\n{}</svg>\n",
-                        width > wanted_width + 40 ? " broad" : "", html_escaped(picture_words(*picture_)), margin,
-                        margin, width, height, width, height, body_),
+                        width > wanted_width + 40 ? " broad" : "", html_escaped(picture_words(*picture_, *tongue_)),
+                        margin, margin, width, height, width, height, body_),
             {}};
     }
 
@@ -94,7 +95,7 @@ class Writer {
         for (const PictureCard& card : picture_->cards) {
             CardBox box;
             if (card.symbol == Symbol::tee) {
-                box.label = label_lines(beyond_words(card.beyond), label_columns + 4, most_label_lines + 1);
+                box.label = label_lines(beyond_words(card.beyond, *tongue_), label_columns + 4, most_label_lines + 1);
                 box.width = 14 + static_cast<double>(widest(box.label)) * letter;
                 box.height = std::max(12.0, static_cast<double>(box.label.size()) * row);
             } else {
@@ -129,11 +130,11 @@ class Writer {
         }
         for (const PictureOut& out : picture_->outs) {
             if (!out.card) {
-                out_lines_.push_back(label_lines(out.at + ": " + out_words(out), line_columns, 8));
+                out_lines_.push_back(label_lines(out_at(out), line_columns, 8));
                 first_out_.push_back(0);
                 continue;
             }
-            out_lines_.push_back(label_lines(out_words(out), label_columns + 4, 4));
+            out_lines_.push_back(label_lines(out_words(out, *tongue_), label_columns + 4, 4));
             first_out_.push_back(graph_.edges.size());
             graph_.edges.emplace_back(*out.card, graph_.vertices.size());
             graph_.vertices.push_back({14 + static_cast<double>(widest(out_lines_.back())) * letter,
@@ -142,6 +143,10 @@ class Writer {
         }
         graph_.rank_gap = 12;
         graph_.side_gap = 9;
+    }
+
+    [[nodiscard]] std::string out_at(const PictureOut& out) const {
+        return plain(tongue_->say<Saying::out_at>(in<"where">(out.at), in<"what">(out_words(out, *tongue_))));
     }
 
     static std::string path(const std::vector<Point>& points) {
@@ -292,6 +297,7 @@ class Writer {
     }
 
     const Picture* picture_;
+    const Tongue* tongue_;
     LayoutGraph graph_;
     std::vector<CardBox> boxes_;
     std::vector<std::size_t> first_edge_; ///< per pipe
@@ -304,8 +310,8 @@ class Writer {
 
 } // namespace
 
-PictureSvg picture_svg(const Picture& picture) {
-    return Writer(picture).write();
+PictureSvg picture_svg(const Picture& picture, const Tongue& tongue) {
+    return Writer(picture, tongue).write();
 }
 
 } // namespace curbstop::output

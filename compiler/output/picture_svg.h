@@ -14,6 +14,6 @@ struct PictureSvg {
     std::string svg;
     std::string error;
 };
-[[nodiscard]] PictureSvg picture_svg(const Picture& picture);
+[[nodiscard]] PictureSvg picture_svg(const Picture& picture, const Tongue& tongue);
 
 } // namespace curbstop::output

@@ -65,9 +65,9 @@ std::string picture_symbols() {
     return out;
 }
 
-std::string picture_legend() {
+std::string picture_legend(const Tongue& tongue) {
     std::string out = "<ul class=\"plain signs\">\n";
-    for (const PictureSign& sign : picture_signs()) {
+    for (const PictureSign& sign : picture_signs(tongue)) {
         std::string shown;
         switch (sign.kind) {
         case PictureSign::Kind::pressure:

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "output/drawing_graph.h"
+#include "output/tongue.h"
 
 #include <cstddef>
 #include <string>
@@ -17,6 +18,6 @@ inline constexpr std::size_t hatching_count = 8;
 [[nodiscard]] std::string picture_symbols();
 
 /// A list that says what the signs on the pictures mean.
-[[nodiscard]] std::string picture_legend();
+[[nodiscard]] std::string picture_legend(const Tongue& tongue);
 
 } // namespace curbstop::output

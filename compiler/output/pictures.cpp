@@ -6,9 +6,8 @@
 
 namespace curbstop::output {
 
-std::vector<Picture> compose_pictures(const meaning::System& system, const proofs::ProcedureReport& report,
+std::vector<Picture> compose_pictures(const Words& words, const proofs::ProcedureReport& report,
                                       std::vector<meaning::ValueSet> before) {
-    const Words words(system);
     const DrawingGraph graph = drawing_graph(words, nullptr);
     std::vector<Picture> pictures;
     for (const proofs::StepReport& step : report.steps) {
@@ -18,13 +17,13 @@ std::vector<Picture> compose_pictures(const meaning::System& system, const proof
     return pictures;
 }
 
-StepPictures draw_pictures(const meaning::System& system, const proofs::ProcedureReport& report,
+StepPictures draw_pictures(const Words& words, const proofs::ProcedureReport& report,
                            std::vector<meaning::ValueSet> before) {
     StepPictures result;
-    for (const Picture& picture : compose_pictures(system, report, std::move(before))) {
+    for (const Picture& picture : compose_pictures(words, report, std::move(before))) {
         PictureSvg drawn;
         if (!picture.empty()) {
-            drawn = picture_svg(picture);
+            drawn = picture_svg(picture, words.tongue());
         }
         if (!drawn.error.empty()) {
             return {{}, std::move(drawn.error)};

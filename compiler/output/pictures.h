@@ -1,8 +1,8 @@
 // The pictures of all steps of a procedure. Must not know: files, how anything was proved.
 #pragma once
 
-#include "meaning/system.h"
 #include "output/picture.h"
+#include "output/words.h"
 #include "proofs/report.h"
 
 #include <string>
@@ -11,8 +11,7 @@
 namespace curbstop::output {
 
 /// Per step, from the first; empty of one that moves nothing. `before`: how all stood at the start.
-[[nodiscard]] std::vector<Picture> compose_pictures(const meaning::System& system,
-                                                    const proofs::ProcedureReport& report,
+[[nodiscard]] std::vector<Picture> compose_pictures(const Words& words, const proofs::ProcedureReport& report,
                                                     std::vector<meaning::ValueSet> before);
 
 /// The same as SVG, or in `error` why there are none.
@@ -20,7 +19,7 @@ struct StepPictures {
     std::vector<std::string> steps;
     std::string error;
 };
-[[nodiscard]] StepPictures draw_pictures(const meaning::System& system, const proofs::ProcedureReport& report,
+[[nodiscard]] StepPictures draw_pictures(const Words& words, const proofs::ProcedureReport& report,
                                          std::vector<meaning::ValueSet> before);
 
 } // namespace curbstop::output

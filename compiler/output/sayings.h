@@ -21,6 +21,7 @@ enum class Saying : std::uint16_t {
 #define PLURAL(key, one, other) key,
 #include "output/catalogue/english.def"
 #include "output/catalogue/english_around.def"
+#include "output/catalogue/english_pictures.def"
 #include "output/catalogue/english_screen.def"
 #undef SAY
 #undef PLURAL
@@ -37,21 +38,25 @@ inline constexpr auto english_sayings = std::to_array<Said>({
 #define PLURAL(key, one, other) {Saying::key, one, other},
 #include "output/catalogue/english.def"
 #include "output/catalogue/english_around.def"
+#include "output/catalogue/english_pictures.def"
 #include "output/catalogue/english_screen.def"
 });
 inline constexpr auto french_sayings = std::to_array<Said>({
 #include "output/catalogue/french.def"
 #include "output/catalogue/french_around.def"
+#include "output/catalogue/french_pictures.def"
 #include "output/catalogue/french_screen.def"
 });
 inline constexpr auto german_sayings = std::to_array<Said>({
 #include "output/catalogue/german.def"
 #include "output/catalogue/german_around.def"
+#include "output/catalogue/german_pictures.def"
 #include "output/catalogue/german_screen.def"
 });
 inline constexpr auto spanish_sayings = std::to_array<Said>({
 #include "output/catalogue/spanish.def"
 #include "output/catalogue/spanish_around.def"
+#include "output/catalogue/spanish_pictures.def"
 #include "output/catalogue/spanish_screen.def"
 #undef SAY
 #undef PLURAL

@@ -336,7 +336,7 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
     sheet.all_photos = &model.system.photos;
     for (std::size_t i = 0; i < model.system.parts.size(); ++i) {
         for (const PhotoId photo : model.system.parts[i].photos) {
-            sheet.photos.push_back({words.part(PartId(i)), photo});
+            sheet.photos.push_back({words.part(PartId(i)), photo, words.told(model.system[photo].words)});
         }
     }
     sheet.before = standing_groups(words, required_standing(model.system, procedure), true);

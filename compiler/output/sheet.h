@@ -138,8 +138,9 @@ struct InfoTable {
 
 /// A photograph of a part.
 struct PartPhoto {
-    std::string part;
+    Wording part;
     meaning::PhotoId photo;
+    Wording words; ///< what it shows
 };
 
 /// Something to know beforehand.

@@ -6,18 +6,19 @@
 #include <vector>
 
 #include "meaning/language.h"
+#include "output/wording.h"
 #include "text/source.h"
 
 namespace curbstop::output {
 
 struct SheetDrawing {
-    std::string title;
+    Wording title;
     std::string svg;
 };
 /// What a letter on a drawing stands for.
 struct SheetKey {
     std::string sign;
-    std::string words;
+    Wording words;
 };
 /// Empty where nothing is drawn.
 struct SheetPictures {

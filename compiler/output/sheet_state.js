@@ -30,7 +30,7 @@
       }
     }
     if (caption) {
-      caption.textContent = states.captions[step > 0 ? 1 : 0].replace("{}", String(step));
+      caption.textContent = states.captions[step > 0 ? 1 : 0].replace("{step}", String(step));
     }
   };
 

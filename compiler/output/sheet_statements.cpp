@@ -210,7 +210,7 @@ struct StatementLines {
         return one(LineKind::note, phrase(words().told(s.text)));
     }
     std::vector<Line> operator()(const PhotoStatement& s) const {
-        std::vector<Line> lines = one(LineKind::photo, phrase(one_line(words().system()[s.photo].words)));
+        std::vector<Line> lines = one(LineKind::photo, phrase(words().told(words().system()[s.photo].words)));
         lines.front().photo = s.photo;
         return lines;
     }

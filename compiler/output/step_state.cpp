@@ -1,9 +1,5 @@
 #include "output/step_state.h"
 
-#include "output/tongue.h"
-
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
@@ -33,21 +29,6 @@ Content filling_of(const proofs::PocketReport& pocket) {
 }
 
 } // namespace
-
-std::string filling_words(const Words& words, const Content& filling) {
-    if (filling.fluids.empty()) {
-        return "Air";
-    }
-    std::vector<Phrase> fluids;
-    for (const FluidId fluid : filling.fluids) {
-        fluids.push_back(phrase(words.fluid(fluid)));
-    }
-    std::string text = (filling.traces ? "Traces of " : "") + plain(Tongue(Language::english).one_of(fluids));
-    if (filling.most_percent < 100) {
-        text += fmt::format(", at most {} % full", filling.most_percent);
-    }
-    return text;
-}
 
 std::vector<Content> StepState::of_part(const System& system, PartId part) const {
     std::vector<Content> found;

@@ -3,11 +3,9 @@
 #pragma once
 
 #include "meaning/system.h"
-#include "output/words.h"
 #include "proofs/report.h"
 
 #include <optional>
-#include <string>
 #include <vector>
 
 namespace curbstop::output {
@@ -20,9 +18,6 @@ struct Content {
 
     bool operator==(const Content&) const = default;
 };
-
-/// "Drinking water or Hot water, at most 10 % full", "Air".
-[[nodiscard]] std::string filling_words(const Words& words, const Content& filling);
 
 struct StepState {
     std::vector<Content> runs;

@@ -94,7 +94,7 @@ test("the field for the date asks for it in the order of the language", () => {
 test("no line of the English sheet is left in another language", () => {
   // Names, digits and drawing characters are the same everywhere; and "Name" is German too.
   const same = new Set(["  - Name: \\_\\_\\_\\_\\_\\_\\_\\_", "| --- | --- | --- |", "| --- | --- | --- | --- | --- |", "---"]);
-  const english = ["english", "english_around", "english_screen"]
+  const english = ["english", "english_around", "english_pictures", "english_screen"]
     .map((name) => readFileSync(join(PROJECT, `compiler/output/catalogue/${name}.def`), "utf8")).join("\n");
   const pieces = [...english.matchAll(/"((?:[^"\\]|\\.)*)"/g)]
     .flatMap(([, sentence]) => sentence.split(/\{\w+\}/))
@@ -110,6 +110,53 @@ test("no line of the English sheet is left in another language", () => {
       for (const form of [other, page, sheet(language, procedure, "html", "--pocket").replace(/<style>.*?<\/style>/s, "")]) {
         assert.deepEqual(pieces.filter((piece) => form.includes(piece)), [], language);
       }
+    }
+  }
+});
+
+// All that is read off pictures and drawings, or aloud in their place, but for letters and numbers that stand alone.
+function words_of_pictures(html) {
+  const states = /<script type="application\/json" id="drawing-states">(.*?)<\/script>/s.exec(html)?.[1];
+  const { texts, captions } = states ? JSON.parse(states) : { texts: [], captions: [] };
+  const of = (pattern) => [...html.matchAll(pattern)].map((found) => found[1]);
+  const svg = [...html.matchAll(/<svg.*?<\/svg>(?:\s*<\/svg>)*/gs)].map(([all]) => all).join("\n");
+  const written = [...of(/<text[^>]*>([^<]+)<\/text>/g), ...[...svg.matchAll(/<title>([^<]+)<\/title>/g)].map(([, text]) => text),
+    ...of(/<svg[^>]* aria-label="([^"]+)"/g), ...of(/<svg class="pic" aria-hidden[^\n]*<\/svg> ([^<\n]+)<\/li>/g),
+    ...of(/<h2>([^<]+)<\/h2>\n<svg class="pic symbols"/g), ...of(/<section class="drawing">\n<h2>([^<]+)/g),
+    ...of(/<li><b>[a-z0-9]+<\/b> ([^<]+)<\/li>/g)];
+  return [...written, ...texts, ...captions].filter((text) => /\p{L}{2}/u.test(text));
+}
+
+test("nothing that English pictures and drawings say is left in another language", () => {
+  const same = new Set(["Air"]); // is French, too
+  for (const procedure of procedures) {
+    const english = new Set(words_of_pictures(sheet("en", procedure, "html")));
+    assert.ok(english.size > 30, "the sheet has pictures and drawings");
+    for (const sign of ["Valve, open.", "Signs on the pictures", "The system", "to Room: Kitchen tap", "Overview of the places",
+      "Copper 15 x 1 mm, 4.9 m (16.1 ft)", "Kitchen tap – Kitchen sink"]) {
+      assert.ok(english.has(sign), sign);
+    }
+    for (const language of ["fr", "de", "es"]) {
+      const other = words_of_pictures(sheet(language, procedure, "html"));
+      assert.ok(other.length > 30);
+      assert.deepEqual(other.filter((text) => english.has(text) && !same.has(text)), [], `${language} ${procedure}`);
+    }
+  }
+});
+
+test("the drawing of the whole system is in the language that is asked for, and says so", () => {
+  const draw = (language, ...more) => {
+    const done = spawnSync(CURBSTOP, ["draw", hut, "--language", language, ...more, "-o", "-"], { encoding: "utf8" });
+    assert.equal(done.status, 0, done.stderr);
+    assert.match(done.stdout, new RegExp(`<svg [^>]*xml:lang="${language}"`));
+    return words_of_pictures(done.stdout);
+  };
+  for (const more of [[], ["--procedure", "open_up", "--after", "4"]]) {
+    const english = new Set(draw("en", ...more));
+    assert.ok(english.size > 8);
+    assert.equal([...english].some((text) => text.endsWith(": may be under pressure")), more.length > 0);
+    for (const language of ["fr", "de", "es"]) {
+      assert.deepEqual(draw(language, ...more).filter((text) => english.has(text)), [], language);
     }
   }
 });

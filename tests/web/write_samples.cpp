@@ -44,7 +44,7 @@ std::string check_document(const std::string& label) {
 
 bool write_all(const std::filesystem::path& folder, const std::string& name, const std::string& label) {
     const Tiny tiny = tiny_model(label);
-    const Drawing drawing = draw_system(tiny.model.system, &tiny.report.steps[0]);
+    const Drawing drawing = draw_system(Words(tiny.model.system), &tiny.report.steps[0]);
     if (!drawing.error.empty()) {
         std::fprintf(stderr, "%s\n", drawing.error.c_str());
         return false;
@@ -60,11 +60,11 @@ bool write_all(const std::filesystem::path& folder, const std::string& name, con
         write(folder / (name + ".trace.json"), trace_json(end, {})) &&
         write(folder / (name + ".check.json"), check_document(label)) && write(folder / (name + ".svg"), drawing.svg);
     const std::vector<meaning::ValueSet> standing = required_standing(tiny.model.system, procedure);
-    for (ZoneDrawing& zone : draw_zones(tiny.model.system).zones) {
+    for (ZoneDrawing& zone : draw_zones(Words(tiny.model.system)).zones) {
         info.pictures.drawings.push_back({std::move(zone.title), std::move(zone.svg)});
     }
-    info.pictures.steps = draw_pictures(tiny.model.system, tiny.report, standing).steps;
-    LiveStates live = live_states(tiny.model.system, tiny.report, standing);
+    info.pictures.steps = draw_pictures(Words(tiny.model.system), tiny.report, standing).steps;
+    LiveStates live = live_states(Words(tiny.model.system), tiny.report, standing);
     info.pictures.states = std::move(live.states);
     info.pictures.key = std::move(live.key);
     return written && write(folder / (name + ".html"), html_sheet(tiny.model, procedure, tiny.report, info)) &&

@@ -100,8 +100,12 @@ struct rated : node<K::rated_, tok<T::rated_>, need_quantity<"the greatest press
 struct signal : node<K::signal_, word_leaf<T::danger_, T::warning_, T::caution_, T::notice_>,
                      need_text<"the text", "caution \"TEXT\"">> {};
 
+/// The same file in every language.
+struct file_name : node<K::string_, tok<T::string>> {};
+template <>
+inline constexpr Sort sort_of<file_name> = Sort::text;
 /// Of a part or a step. That words are missing is told by who knows what they are for.
-struct photo : node<K::photo_, tok<T::photo_>, need_text<"the name of the file", "photo \"tap.jpg\" \"WHAT IT SHOWS\"">,
-                    opt<text>> {};
+struct photo : node<K::photo_, tok<T::photo_>,
+                    need<"the name of the file", file_name, "photo \"tap.jpg\" \"WHAT IT SHOWS\"">, opt<text>> {};
 
 } // namespace curbstop::syntax::grammar

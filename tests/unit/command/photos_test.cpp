@@ -115,3 +115,50 @@ TEST_CASE("a link that leads out of the folder is refused, one that stays inside
     }
     CHECK(check(sandbox, "photo \"inner.png\" \"A valve\"").status == 0);
 }
+
+TEST_CASE("the words of a photograph are in the language of the sheet, or say which they are in") {
+    const Sandbox sandbox;
+    sandbox.write("stop.png", pixel());
+    sandbox.write("hut.curb", hut_with("photo \"stop.png\" \"A red wheel\" de \"Ein rotes Rad\"",
+                                       "      photo \"stop.png\" \"Across\" de \"Quer zum Rohr\"\n"));
+    const auto sheet = [&](const char* language, const char* form) {
+        return sandbox.run({"sheet", "hut.curb", "--language", language, "--as", form, "-o", "-"}).out;
+    };
+    const std::string german = sheet("de", "html");
+    CHECK(holds(german, "alt=\"Ein rotes Rad\" width="));
+    CHECK(holds(german, "alt=\"Quer zum Rohr\" width="));
+    CHECK_FALSE(holds(german, "A red wheel"));
+    const std::string french = sheet("fr", "html");
+    CHECK(holds(french, "alt=\"A red wheel\" lang=\"en\" width="));
+    CHECK(holds(french, "alt=\"Across\" lang=\"en\" width="));
+    const std::string markdown = sheet("de", "markdown");
+    CHECK(holds(markdown, "Ein rotes Rad (stop.png)"));
+    CHECK(holds(markdown, "Foto: Quer zum Rohr (stop.png)"));
+    const std::string json = sheet("de", "json");
+    CHECK(holds(json, "\"words\": \"A red wheel\""));
+    CHECK(holds(json, "\"de\": \"Ein rotes Rad\""));
+}
+
+TEST_CASE("words of a photograph that a language lacks are told, and the name of its file is no text") {
+    const Sandbox sandbox;
+    sandbox.write("stop.png", pixel());
+    const auto check_in = [&](const std::string& photo) {
+        std::string hut = hut_with(photo);
+        hut.insert(hut.find("  zone room"), "  languages en, de\n");
+        sandbox.write("hut.curb", hut);
+        const Outcome outcome = sandbox.run({"check", "hut.curb"});
+        return outcome.out + outcome.err;
+    };
+    const std::string lacking = check_in("photo \"stop.png\" \"A red wheel\"");
+    const std::string whole = check_in("photo \"stop.png\" \"A red wheel\" de \"Ein rotes Rad\"");
+    const auto told = [](const std::string& text) {
+        std::size_t found = 0;
+        for (std::size_t at = text.find("[not-translated]"); at != std::string::npos;
+             at = text.find("[not-translated]", at + 1)) {
+            ++found;
+        }
+        return found;
+    };
+    CHECK(told(lacking) == told(whole) + 1);
+    CHECK(check(sandbox, "photo \"stop.png\" de \"halt.png\" \"A red wheel\"").status == 1);
+}

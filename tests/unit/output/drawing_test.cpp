@@ -111,7 +111,8 @@ TEST_CASE("the layout keeps cards apart and inside") {
 }
 
 TEST_CASE("nothing cannot be drawn, and says so") {
-    const Drawing drawing = draw_system(System{});
+    const System system;
+    const Drawing drawing = draw_system(Words(system));
     CHECK(drawing.svg.empty());
     CHECK(drawing.error == "there is nothing to draw: the system has no plumbing");
 }
@@ -121,7 +122,7 @@ TEST_CASE("no label becomes markup of the drawing") {
     for (const std::string& label : hostile_labels()) {
         INFO(label);
         const Tiny tiny = tiny_model(label);
-        const Drawing drawing = draw_system(tiny.model.system);
+        const Drawing drawing = draw_system(Words(tiny.model.system));
         REQUIRE(drawing.error.empty());
         CHECK(count(drawing.svg, "<script") == scripts);
         CHECK(count(drawing.svg, "<img") == 0);
@@ -133,12 +134,21 @@ TEST_CASE("no label becomes markup of the drawing") {
 TEST_CASE("a long label is cut on its card and whole in its title") {
     const std::string label(500, 'W');
     const Tiny tiny = tiny_model(label);
-    const std::string svg = draw_system(tiny.model.system).svg;
+    const std::string svg = draw_system(Words(tiny.model.system)).svg;
     CHECK(svg.find("<title>" + label) != std::string::npos);
     CHECK(svg.find("…</text>") != std::string::npos);
 }
 
 TEST_CASE("the same drawing twice is the same bytes") {
     const Tiny tiny = tiny_model();
-    CHECK(draw_system(tiny.model.system).svg == draw_system(tiny.model.system).svg);
+    CHECK(draw_system(Words(tiny.model.system)).svg == draw_system(Words(tiny.model.system)).svg);
+}
+
+TEST_CASE("a drawing says which language its words are in, and speaks it") {
+    const Tiny tiny = tiny_model();
+    const std::string svg = draw_system(Words(tiny.model.system, Tongue(Language::german)), &tiny.report.steps[0]).svg;
+    CHECK(count(svg, "xml:lang=\"de\"") == 1);
+    CHECK(count(svg, "aria-label=\"Zeichnung: ") == 1);
+    CHECK(count(svg, "Dick: kann unter Druck stehen.") == 1);
+    CHECK(count(svg, "may be") == 0);
 }

@@ -12,7 +12,7 @@ using namespace curbstop::meaning;
 
 TEST_CASE("every part that water passes is drawn in one place, every pipe in one or two") {
     const Tiny tiny = tiny_model();
-    const ZoneDrawings drawn = draw_zones(tiny.model.system);
+    const ZoneDrawings drawn = draw_zones(Words(tiny.model.system));
     REQUIRE(drawn.error.empty());
     REQUIRE(!drawn.zones.empty());
     std::string all;
@@ -40,7 +40,8 @@ TEST_CASE("every part that water passes is drawn in one place, every pipe in one
 }
 
 TEST_CASE("nothing cannot be drawn by place either") {
-    const ZoneDrawings drawn = draw_zones(System{});
+    const System system;
+    const ZoneDrawings drawn = draw_zones(Words(system));
     CHECK(drawn.zones.empty());
     CHECK(drawn.overview.empty());
 }
@@ -48,7 +49,7 @@ TEST_CASE("nothing cannot be drawn by place either") {
 TEST_CASE("states hold a list per step and the start, and nothing that could end their element") {
     for (const std::string& label : hostile_labels()) {
         const Tiny tiny = tiny_model(label);
-        const LiveStates live = live_states(tiny.model.system, tiny.report, {});
+        const LiveStates live = live_states(Words(tiny.model.system), tiny.report, {});
         CHECK(live.states.find('<') == std::string::npos);
         CHECK(live.states.find('\n') == std::string::npos);
     }

@@ -17,8 +17,11 @@ using namespace curbstop::meaning;
 
 namespace {
 
+const Tongue english(Language::english);
+
 std::vector<Picture> pictures_of(const Tiny& tiny) {
-    return compose_pictures(tiny.model.system, tiny.report, required_standing(tiny.model.system, tiny.procedure()));
+    return compose_pictures(Words(tiny.model.system), tiny.report,
+                            required_standing(tiny.model.system, tiny.procedure()));
 }
 
 } // namespace
@@ -67,7 +70,7 @@ TEST_CASE("all that a picture shows is in its text alternative") {
         if (picture.empty()) {
             continue;
         }
-        const std::string words = picture_words(picture);
+        const std::string words = picture_words(picture, english);
         for (const PictureCard& card : picture.cards) {
             for (const std::string& move : card.moves) {
                 CHECK(words.find(card.label + ": " + move) != std::string::npos);
@@ -105,7 +108,7 @@ TEST_CASE("pipes under pressure and what pipes hold are shown as the report has 
 TEST_CASE("every picture has a text alternative, and no label becomes markup") {
     for (const std::string& label : hostile_labels()) {
         const Tiny tiny = tiny_model(label);
-        const StepPictures drawn = draw_pictures(tiny.model.system, tiny.report, {});
+        const StepPictures drawn = draw_pictures(Words(tiny.model.system), tiny.report, {});
         REQUIRE(drawn.error.empty());
         REQUIRE(drawn.steps.size() == tiny.report.steps.size());
         for (const std::string& svg : drawn.steps) {
@@ -129,8 +132,43 @@ TEST_CASE("signs that pictures share are drawn once") {
 }
 
 TEST_CASE("where a tee leads is told by few names") {
-    CHECK(beyond_words({}).empty());
-    CHECK(beyond_words({"Tap"}) == "to Tap");
-    CHECK(beyond_words({"A", "B", "C"}) == "to A, B and C");
-    CHECK(beyond_words({"A", "B", "C", "D"}) == "to A, B and 2 more");
+    CHECK(beyond_words({}, english).empty());
+    CHECK(beyond_words({"Tap"}, english) == "to Tap");
+    CHECK(beyond_words({"A", "B", "C"}, english) == "to A, B and C");
+    CHECK(beyond_words({"A", "B", "C", "D"}, english) == "to A, B and 2 more");
+}
+
+TEST_CASE("pictures speak the language of the sheet, with its signs, plurals and lists") {
+    const Tiny tiny = tiny_model();
+    const Tongue german(Language::german);
+    const Tongue french(Language::french);
+    const Words words(tiny.model.system, german);
+    const std::string fluid = words.fluid(FluidId(0));
+    CHECK(filling_words(words, {{FluidId(0)}, false, 10}) == fluid + ", höchstens zu 10\u00A0% gefüllt");
+    CHECK(filling_words(words, {{FluidId(0)}, true, 100}) == "Spuren: " + fluid);
+    CHECK(filling_words(words, {}) == "Luft");
+    CHECK(beyond_words({"A", "B", "C", "D"}, german) == "Richtung A, B und 2 weitere");
+    CHECK(onward_words("Z", "A", french) == "vers Z\u00A0: A");
+    CHECK(onward_words("Z", "Z", french) == "vers Z");
+    CHECK(out_words({{}, "A", "B", false}, french) == "du liquide peut couler vers B");
+    for (const Picture& picture : compose_pictures(words, tiny.report, {})) {
+        const std::string said = picture_words(picture, german);
+        CHECK(said.starts_with("Nach Schritt "));
+        CHECK(said.find("may be") == std::string::npos);
+    }
+    for (const Language language : all_languages) {
+        CHECK(picture_signs(Tongue(language)).size() == picture_signs(english).size());
+    }
+}
+
+TEST_CASE("what may be in one place is told in clauses that their own commas do not run together") {
+    Picture picture;
+    picture.step = 3;
+    picture.key = {{std::nullopt, {}, "Water, at most 10 % full"}};
+    PictureCard tap;
+    tap.label = "Tap";
+    tap.holds = {0};
+    tap.pressure = true;
+    picture.cards = {tap};
+    CHECK(picture_words(picture, english) == "After step 3. In Tap: Water, at most 10 % full; may be under pressure.");
 }
