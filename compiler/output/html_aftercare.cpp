@@ -19,8 +19,8 @@ std::string paragraphs(const std::vector<Phrase>& lines) {
 }
 
 std::string tag(const Tag& tag, const std::vector<std::string>& fields) {
-    std::string out = fmt::format("<li class=\"tag-slip\">\n<p class=\"tag-what\">{}{}</p>\n", html_label(tag.what),
-                                  html_condition(tag.condition));
+    std::string out = fmt::format("<li class=\"tag-slip\"{}>\n<p class=\"tag-what\">{}{}</p>\n",
+                                  html_applies(tag.applies), html_label(tag.what), html_condition(tag.condition));
     for (const Wording& how : tag.stands) {
         fmt::format_to(std::back_inserter(out), "<p class=\"tag-how\">{}</p>\n", html_label(how));
     }
@@ -73,10 +73,11 @@ std::string html_records(const RecordSheet& sheet) {
     out += "</tr></thead>\n<tbody>\n";
     for (const RecordSheet::Row& row : sheet.rows) {
         fmt::format_to(std::back_inserter(out),
-                       "<tr><td>{}</td><th scope=\"row\">{}{}</th><td>{}</td><td class=\"field\">"
-                       "<input type=\"text\" autocomplete=\"off\" aria-label=\"{}\"></td></tr>\n",
-                       row.step, html_label(row.what), html_condition(row.condition), html_escaped(row.unit),
-                       html_escaped(row.what));
+                       "<tr data-of-step=\"{0}\"{1}><td>{0}</td><th scope=\"row\">{2}{3}</th><td>{4}</td>"
+                       "<td class=\"field\"><input type=\"text\" autocomplete=\"off\" dir=\"auto\" aria-label=\"{5}\">"
+                       "</td></tr>\n",
+                       row.step, html_applies(row.applies), html_label(row.what), html_condition(row.condition),
+                       html_escaped(row.unit), html_escaped(row.what));
     }
     return out + "</tbody>\n</table>\n</section>\n";
 }

@@ -6,6 +6,41 @@
 #include <utility>
 
 namespace curbstop::output {
+namespace {
+
+constexpr std::size_t tenths = 10; // of a column, which is as wide as most small letters
+
+/// How wide a letter is, in tenths of a column: capitals and broad letters of a sans-serif face are wider than the rest
+/// (advance widths of Liberation Sans, to the next tenth that they do not exceed in bold).
+std::size_t width_of(char32_t letter) {
+    switch (letter) {
+    case U'W':
+    case U'@':
+        return 18;
+    case U'M':
+    case U'%':
+    case U'm':
+        return 16;
+    case U'w':
+        return 14;
+    default:
+        return letter >= U'A' && letter <= U'Z' && letter != U'I' && letter != U'J'
+                   ? 13
+                   : tenths * text::display_width(letter);
+    }
+}
+
+std::size_t width_of(std::string_view line) {
+    std::size_t width = 0;
+    for (std::size_t at = 0; at < line.size();) {
+        const text::CodePoint point = text::decode_utf8(line, at);
+        width += width_of(point.value);
+        at += point.length;
+    }
+    return width;
+}
+
+} // namespace
 
 std::vector<std::string> label_lines(std::string_view label, std::size_t columns, std::size_t most_lines) {
     std::vector<std::string> lines;
@@ -15,15 +50,15 @@ std::vector<std::string> label_lines(std::string_view label, std::size_t columns
     const auto end_line = [&](std::string rest) {
         lines.push_back(line);
         line = std::move(rest);
-        width = text::display_width(line);
+        width = width_of(line);
         last_space = std::string::npos;
     };
     for (std::size_t at = 0; at < label.size();) {
         const text::CodePoint point = text::decode_utf8(label, at);
         const std::string_view letter = label.substr(at, point.length);
-        const std::size_t letter_width = text::display_width(point.value);
+        const std::size_t letter_width = width_of(point.value);
         at += point.length;
-        if (width + letter_width > columns) {
+        if (width + letter_width > columns * tenths) {
             if (point.value == ' ') {
                 end_line("");
                 continue;
@@ -55,7 +90,7 @@ std::vector<std::string> label_lines(std::string_view label, std::size_t columns
 std::size_t widest(const std::vector<std::string>& lines) {
     std::size_t most = 0;
     for (const std::string& line : lines) {
-        most = std::max(most, text::display_width(line));
+        most = std::max(most, (width_of(line) + tenths - 1) / tenths);
     }
     return most;
 }

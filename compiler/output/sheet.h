@@ -169,6 +169,7 @@ struct Tag {
     Wording what;
     Wording place;               ///< empty for what has no fixed place
     Wording condition = {};      ///< "only with Loft tap"; empty where it is always there
+    Applies applies = {};        ///< the same for a machine
     std::vector<Wording> stands; ///< "off", "drain plug: removed"
     std::vector<Phrase> rules;   ///< what must not be done, and why
     std::string since;           ///< "Since step 12."
@@ -188,6 +189,7 @@ struct RecordSheet {
         Wording what;
         std::string unit = {};
         Wording condition = {};
+        Applies applies = {};
     };
     std::vector<Row> rows;
 };

@@ -91,6 +91,7 @@ class TagMaker {
         tag.what = part ? words_->part(part) : words_->variable(id);
         tag.place = places.empty() ? Wording() : words_->place(places.front());
         tag.condition = only_where(*words_, words_->system()[id].exists, {});
+        tag.applies = Applies::under(words_->system(), words_->system()[id].exists);
         return tag;
     }
 
@@ -245,7 +246,8 @@ RecordSheet record_sheet(const Words& words, const Procedure& procedure) {
     each_statement(procedure, [&](const auto& statement, const Circumstances& here) {
         if constexpr (std::is_same_v<std::decay_t<decltype(statement)>, RecordStatement>) {
             sheet.rows.push_back({here.step, words.told_or(statement.words, Saying::record_something),
-                                  record_unit(statement.dimension, tongue), only_where(words, here.exists, {})});
+                                  record_unit(statement.dimension, tongue), only_where(words, here.exists, {}),
+                                  Applies::under(words.system(), here.exists)});
         }
     });
     return sheet;

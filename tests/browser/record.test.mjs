@@ -56,6 +56,11 @@ test("a record goes to a file, meets its schema, and comes back on another devic
   assert.deepEqual(record.fields.map(({ id, value, unit }) => [id, value, unit]),
     [[field, "-27,5", "Cel"], ["done-by", "Robin", undefined]]);
   assert.equal(record.options.find(({ name }) => name === "filter_fitted").state, "has_not");
+  // The record of use at the end says it again, at the step that it was filled in at.
+  const step = /^step-(\d+)/.exec(field)[1];
+  const said_again = page.locator(`.records tr[data-of-step="${step}"] input`).first();
+  assert.match(await said_again.inputValue(), /^-27,5 °C$/);
+  assert.equal(await said_again.getAttribute("readonly"), "");
   assert.ok(Math.abs(Date.parse(record.saved) - Date.now()) < 60000);
 
   const other = await open(await device(t), sheet);

@@ -66,7 +66,7 @@ export const plain = (words) => words.replace(/[\u2066-\u2069]/g, "");
 export const ticked = (page) =>
   page.evaluate(() => [...document.querySelectorAll("[data-id]:checked")].map(({ dataset }) => dataset.id));
 export const filled = (page) => page.evaluate(() =>
-  Object.fromEntries([...document.querySelectorAll('input[type="text"]')].filter(({ value }) => value)
+  Object.fromEntries([...document.querySelectorAll('input[type="text"][data-id]')].filter(({ value }) => value)
     .map(({ dataset, value }) => [dataset.id, value])));
 
 // By how much the page is wider than the window, and what sticks out.

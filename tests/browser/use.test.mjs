@@ -3,7 +3,7 @@ import assert from "node:assert/strict";
 import { createHash } from "node:crypto";
 import test from "node:test";
 
-import { count, device, filled, heronmoor, open, plain, said, tick, ticked } from "./sheet.mjs";
+import { count, device, filled, heronmoor, open, plain, read, said, tick, ticked } from "./sheet.mjs";
 
 const sheet = heronmoor();
 const tick_step = async (page, step) => {
@@ -65,14 +65,12 @@ test("nothing is fetched and no other script runs", async (t) => {
   });
   assert.equal(ran.ran, null);
   // And it lets in just what is there, by hashes that another library makes (SHA-256 by OpenSSL).
-  const { policy, scripts } = await page.evaluate(() => ({
-    policy: document.querySelector('meta[http-equiv="Content-Security-Policy"]').content,
-    scripts: [...document.querySelectorAll("head script, body > script[type=module]")].map(({ textContent }) => textContent),
-  }));
+  const policy = await page.evaluate(() => document.querySelector('meta[http-equiv="Content-Security-Policy"]').content);
+  const scripts = [...read(sheet).matchAll(/<script(?: type="module")?>([^]*?)<\/script>/g)].map(([, script]) => script);
   const hashes = scripts.map((script) => `'sha256-${createHash("sha256").update(script).digest("base64")}'`);
-  assert.equal(scripts.length, 2);
-  assert.equal(policy.match(/script-src ([^;]*);/)[1], hashes.join(" "));
-  assert.match(policy, /^default-src 'none'; style-src 'sha256-[^ ]*'; script-src/);
+  assert.ok(scripts.length >= 2);
+  assert.deepEqual(policy.match(/script-src ([^;]*);/)[1].split(" ").sort(), hashes.sort());
+  assert.match(policy, /^default-src 'none'; style-src 'sha256-[^ ]*'; (img-src data:; )?script-src/);
   for (const directive of ["require-trusted-types-for", "trusted types", "img-src", "connect-src"]) {
     assert.ok(ran.refused.includes(directive), `${directive} was not refused: ${ran.refused}`);
   }

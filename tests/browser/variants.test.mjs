@@ -148,10 +148,10 @@ test("what a hidden step said of the place and of what holds back is said by the
   // stays, and one to which one goes and then goes on.
   const html = read(sheets.lay_up);
   const gone_to = (then) => html.match(new RegExp(
-    `<p class="go">[^\n]*</p>\n<article class="step" id="step-(\\d+)">(?:(?!</article>)[^])*</article>\n${then}`))[1];
+    `<p class="go">[^\n]*</p>\n<article class="step[^"]*" id="step-(\\d+)">(?:(?!</article>)[^])*</article>\n${then}`))[1];
   const going = gone_to("<article");
   const passing = gone_to('<p class="go"');
-  const only_with_shower = (text, step) => text.replace(new RegExp(`<article class="step" id="step-${step}">(?:(?!</article>)[^])*`),
+  const only_with_shower = (text, step) => text.replace(new RegExp(`<article class="step[^"]*" id="step-${step}">(?:(?!</article>)[^])*`),
     (article) => article.replace(/<li class="line [a-z-]+"/g, '$& data-when="0"'));
   const path = join(folder, "hanging.html");
   writeFileSync(path, [1, going, passing].reduce(only_with_shower, html));

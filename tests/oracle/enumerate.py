@@ -662,10 +662,11 @@ class Walk:
                 if t.cares:
                     node = s.node if s.node in self.network.places else container_named(self.network, s.node)
                     t = t._replace(cares=sanitise.poured(self.network, t.cares, s.vessel, node, poured, self.left_out))
-                t = t._replace(liquid=contents.after_pour(t.liquid, s.vessel, s.node), contents=poured)
-            taken = supplies.Supplies(t.supplies, self.network)
-            taken.pour(s)
-            after.append(t._replace(supplies=taken.frozen()))
+                taken = supplies.Supplies(t.supplies, self.network)
+                taken.pour(s)
+                t = t._replace(liquid=contents.after_pour(t.liquid, s.vessel, s.node), contents=poured,
+                               supplies=taken.frozen())
+            after.append(t)
         contents.settled([t.liquid for t in after + others])
         self.fluids = tuple(contents.fluids)
         self.knowledge = after + others

@@ -29,8 +29,8 @@ procedure close_up "${hebrew} ${long("close up ")}" on hut {
     step "${long("title without end ")}" {
       warning "${long("Mind this, and that as well. ")}"
       set pit_lid to open
-      record "${long("measure")}" as volume
     }
+    step "Measure" { record "${long("measure")}" as volume }
     step "${arabic}" {
       danger "${arabic} ${"خطر ".repeat(60)}"
       set kitchen_tap to open
@@ -43,5 +43,5 @@ ${notes.join("\n")}
   }
 }
 `;
-  return { text, long: { number: 3, title: "LongerThanAPage" }, system };
+  return { text, long: { number: 4, title: "LongerThanAPage" }, system };
 }

@@ -68,7 +68,7 @@ def squeezed(text):
 def judge_sheet(name, page, data):
     system = data["system"]
     steps = [step for stage in data["procedure"]["stages"] for step in steps_of(stage["items"])]
-    articles = dict(re.findall(r'<article class="step" id="step-(\d+)">(.*?)</article>', page, re.S))
+    articles = dict(re.findall(r'<article class="step[^"]*" id="step-(\d+)">(.*?)</article>', page, re.S))
     sizes = []
     for number, step in enumerate(steps, 1):
         moved = list(dict.fromkeys(moved_by(step["statements"], system)))

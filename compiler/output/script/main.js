@@ -66,6 +66,7 @@ whenChanged(() => {
     chooser?.closest(".field").classList.toggle("filled", state.fields.has(id));
   }
 });
+whenChanged(fillRecordOfUse);
 showView();
 keepClearOfBar();
 restoreKept();

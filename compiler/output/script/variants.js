@@ -9,6 +9,8 @@ const groups = [
   ...all(".box").reverse().map((box) => [box, [...box.children].filter((child) => child.matches(".step, .box"))]),
   ...all(".stage").map((stage) => [stage, [...stage.children].filter((child) => child.matches(".step, .box, .lines"))]),
   ...all(".card").map((card) => [card, all(":scope > ul > li", card)]),
+  ...all(".tags").map((tags) => [tags, all(".tag-slip", tags)]),
+  ...all(".records").map((records) => [records, all("tbody tr", records)]),
   ...all(".standing tbody").map((body) => [body, all("tr:not(.where)", body)]),
   ...all(".standing").map((table) => [table, all("tbody", table)]),
 ].filter(([, members]) => members.length > 0);
@@ -73,8 +75,8 @@ function countHidden() {
   const counts = {
     steps: hidden(".step").length,
     lines: all(".line[hidden]").filter((line) => !isHidden(line.parentElement)).length,
-    rows: hidden(".standing tbody tr:not(.where)").length,
-    items: hidden(".card > ul > li").length,
+    rows: hidden(".standing tbody tr:not(.where), .records tbody tr").length,
+    items: hidden(".card > ul > li, .tag-slip").length,
   };
   const any = Object.values(counts).some((count) => count > 0);
   for (const place of all("[data-hidden-count]")) {
