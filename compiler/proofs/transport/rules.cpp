@@ -67,8 +67,10 @@ void Transport::land(Engine& engine, OutletId outlet, const Carried& carried, Se
                                   : on.kind == PocketKind::body ? network_.body_vertex(PartId(on.index))
                                                                 : none;
             if (vertex != none && onward->reach().possible(vertex)) {
+                // What only stores is charged with air: nothing runs into it by its own weight.
+                const bool keeps_gas = on.runs_out || on.stores;
                 inventory_.change(pocket, sets.both(where, onward->reached(vertex, knowledge_)), cause(kind),
-                                  [&](const Bounds& own) { return flowed_through(own, carried, true, on.runs_out); });
+                                  [&](const Bounds& own) { return flowed_through(own, carried, true, keeps_gas); });
             }
         }
     }
@@ -333,9 +335,10 @@ void Transport::refill_bladder(Region& region, Block block, PocketIndex bladder,
 // A bladder that nothing presses on pushes out what it holds wherever it can, over all that lies between.
 void Transport::bladders(Engine& engine) {
     instants::Diagrams& sets = knowledge_.diagrams();
-    for (const Bladder& bladder : bladders_) {
-        const Set holds = inventory_.where(
+    for (Bladder& bladder : bladders_) {
+        Set holds = inventory_.where(
             bladder.pocket, [](const Bounds& own) { return own.gas < gas_after_emptying || own.squeeze != 0; });
+        holds = sets.without(holds, bladder.pushed);
         if (holds == nothing) {
             continue;
         }
@@ -362,6 +365,7 @@ void Transport::bladders(Engine& engine) {
                 push_out(engine, bladder, outlet, passage);
             }
         }
+        bladder.pushed = sets.either(bladder.pushed, out);
         inventory_.change(bladder.pocket, out, cause(CauseKind::drained),
                           [](const Bounds& own) { return emptied(own, gas_after_emptying); });
     }

@@ -216,6 +216,9 @@ void Transport::spill(Engine& engine, PocketIndex body, OutletId outlet, Set ope
 }
 
 void Transport::after_event(Engine& engine) {
+    for (Bladder& bladder : bladders_) {
+        bladder.pushed = nothing;
+    }
     note_openings(engine);
     gather_streams(engine);
     gather_falls(engine);
