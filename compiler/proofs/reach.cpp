@@ -58,7 +58,7 @@ bool Reach::uses(const Edge& edge) const {
         return false;
     }
     if ((edge.classes & relief) != 0) {
-        return spec_.relief_at && system_[edge.way].above->value == spec_.relief_at->value;
+        return spec_.all_reliefs || (spec_.relief_at && system_[edge.way].above->value == spec_.relief_at->value);
     }
     return true;
 }

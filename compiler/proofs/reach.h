@@ -24,6 +24,7 @@ struct ReachSpec {
     const meaning::Quantity* reducers_pass_above = nullptr; ///< edges that limit to this or less are closed
     const meaning::Quantity* reducers_pass_below = nullptr; ///< edges that limit to less than this are closed
     std::optional<meaning::Quantity> relief_at = {};        ///< relief outlets of this setting are reached, no others
+    bool all_reliefs = false;                               ///< relief outlets are reached whatever their setting
     std::vector<meaning::OutletId> without_air_at = {};     ///< no air comes in through these
     std::optional<meaning::Quantity> below = {};            ///< nothing runs out at this height or higher
     int not_kept_back = 0;                                  ///< one-way ways are passed back that protect to less

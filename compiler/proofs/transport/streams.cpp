@@ -175,8 +175,16 @@ void Transport::begin_stream(Engine& engine, Stream& stream, Set began) {
 std::vector<Vertex> Transport::openings(Engine& engine, std::size_t source) const {
     std::vector<Vertex> sinks;
     const Region& region = *regions_[source].pressed;
+    const auto lets_out = [&](OutletId outlet) { // a relief valve that is not pressed open is no opening
+        const bool is_relief = std::ranges::any_of(network_.into(network_.outlet_vertex(outlet)), [&](EdgeIndex index) {
+            return (network_.edge(index).classes & relief) != 0;
+        });
+        return !is_relief || std::ranges::any_of(streams_, [&](const Stream& stream) {
+            return stream.outlet == outlet && engine.index_of(stream.source) == source;
+        });
+    };
     for (const Vertex vertex : region.reach().marks()) {
-        if (network_.outlet_at(vertex).valid()) {
+        if (const OutletId outlet = network_.outlet_at(vertex); outlet.valid() && lets_out(outlet)) {
             sinks.push_back(vertex);
         }
     }

@@ -70,10 +70,12 @@ void Transport::build_regions() {
         }
         const bool gas = source.fluid.valid() && system_[source.fluid].gas;
         Regions regions;
-        regions.pressed = std::make_unique<Region>(
-            network_, system_,
-            ReachSpec{.starts = {network_.source_vertex(source.node)},
-                      .classes = static_cast<std::uint8_t>(pass | outlet | outlet_inside | (gas ? gas_fall : 0))});
+        regions.pressed =
+            std::make_unique<Region>(network_, system_,
+                                     ReachSpec{.starts = {network_.source_vertex(source.node)},
+                                               .classes = static_cast<std::uint8_t>(pass | outlet | outlet_inside |
+                                                                                    relief | (gas ? gas_fall : 0)),
+                                               .all_reliefs = true}); // the streams say which of them let anything out
         if (source.kind == SourceKind::lift) {
             regions.drawn = std::make_unique<Region>(network_, system_,
                                                      ReachSpec{.starts = {network_.drawn_vertex(source.suction)},
@@ -98,10 +100,10 @@ void Transport::build_regions() {
             continue;
         }
         const ChamberVertices& vertices = network_.chamber(ChamberId(i));
-        ReachSpec spec{.classes = static_cast<std::uint8_t>(pass | gas_fall | settle | outlet),
-                       .blocked = vertices.in,
-                       .settles = true};
         const bool has_height = chamber.part.valid() && system_[chamber.part].height.has_value();
+        ReachSpec spec{.classes = static_cast<std::uint8_t>(pass | gas_fall | settle | outlet),
+                       .blocked = {vertices.in, has_height ? none : vertices.out},
+                       .settles = true};
         spec.starts = {has_height ? vertices.out : vertices.low};
         if (has_height) {
             spec.starts.push_back(vertices.low);
