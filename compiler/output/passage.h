@@ -2,7 +2,7 @@
 // Must not know: proofs, drawing.
 #pragma once
 
-#include "meaning/system.h"
+#include "meaning/possibility.h"
 
 #include <cstdint>
 #include <span>
@@ -15,13 +15,9 @@ enum class Passage : std::uint8_t {
     either, ///< that is not known, or some of it is open
 };
 
-/// Whether `condition` may hold, and may fail to: what is not a matter of standing may be either.
-struct MayBe {
-    bool so = false;
-    bool otherwise = false;
-};
-[[nodiscard]] MayBe may_be(const meaning::System& system, meaning::ExpressionId condition,
-                           std::span<const meaning::ValueSet> standing);
+/// Whether `condition` may hold, and may fail to; what `standing` does not name may stand in any way.
+[[nodiscard]] meaning::Possibility may_be(const meaning::System& system, meaning::ExpressionId condition,
+                                          std::span<const meaning::ValueSet> standing);
 
 /// Of all ways of the part together: shut where none of them may be open.
 [[nodiscard]] Passage passage_of(const meaning::System& system, meaning::PartId part,

@@ -1,7 +1,9 @@
 #include "proofs/transport/claims.h"
+#include "meaning/possibility.h"
 
 #include <algorithm>
 
+#include "meaning/possibility.h"
 #include "proofs/transport/freezing.h"
 
 namespace curbstop::proofs {
@@ -92,41 +94,16 @@ std::vector<Shortfall> not_frost_safe(Engine& engine, const Quantity& temperatur
 
 namespace {
 
-/// Whether an expression can be true with everything as the line-up says and what is free standing in any way.
-struct Possibility {
-    bool can_hold = true;
-    bool can_fail = true;
-};
-Possibility possibility(const System& system, const std::vector<ValueSet>& may_stand, ExpressionId expression) {
-    const Expression& e = system[expression];
-    switch (e.kind) {
-    case ExpressionKind::always:
-        return {true, false};
-    case ExpressionKind::never:
-        return {false, true};
-    case ExpressionKind::all:
-    case ExpressionKind::any: {
-        const bool all = e.kind == ExpressionKind::all;
-        Possibility result{all, !all};
-        for (const ExpressionId operand : e.operands) {
-            const Possibility part = possibility(system, may_stand, operand);
-            result.can_hold = all ? result.can_hold && part.can_hold : result.can_hold || part.can_hold;
-            result.can_fail = all ? result.can_fail || part.can_fail : result.can_fail && part.can_fail;
-        }
-        return result;
-    }
-    case ExpressionKind::negation: {
-        const Possibility part = possibility(system, may_stand, e.operands.front());
-        return {part.can_fail, part.can_hold};
-    }
-    case ExpressionKind::stands: {
-        const ValueSet standing = may_stand[e.variable.value];
-        const bool always_there = system[e.variable].exists == Expressions::always();
-        return {(standing & e.values) != 0 || !always_there, (standing & ~e.values) != 0};
-    }
-    default:
-        return {};
-    }
+/// Whether an expression can be true with everything as the line-up says and what is free standing in any way; what is
+/// said of a part that is not there is true.
+bool can_hold(const System& system, const std::vector<ValueSet>& may_stand, ExpressionId expression) {
+    return possibility(system, expression,
+                       [&](const Expression& e) {
+                           const ValueSet standing = may_stand[e.variable.value];
+                           const bool always_there = system[e.variable].exists == Expressions::always();
+                           return Possibility{(standing & e.values) != 0 || !always_there, (standing & ~e.values) != 0};
+                       })
+        .can_hold;
 }
 
 } // namespace
@@ -175,7 +152,7 @@ std::vector<bool> drinking_water_system(const System& system, const Pockets& poc
         queue.pop_back();
         for (const std::uint32_t index : ways_at[node.value]) {
             const Way& way = system.ways[index];
-            if (way.kind == WayKind::open_end || !possibility(system, may_stand, way.condition).can_hold) {
+            if (way.kind == WayKind::open_end || !can_hold(system, may_stand, way.condition)) {
                 continue;
             }
             if (way.from == node) {
@@ -204,9 +181,8 @@ std::vector<bool> drinking_water_system(const System& system, const Pockets& poc
                 result[i] = result[i] || (passed[way] && system.ways[way].part == pocket.part);
             }
             for (const Source& source : system.sources) { // what it gives comes through its body
-                result[i] = result[i] ||
-                            (source.kind == SourceKind::supply && source.part == pocket.part &&
-                             reached[source.node.value] != 0 && possibility(system, may_stand, source.on).can_hold);
+                result[i] = result[i] || (source.kind == SourceKind::supply && source.part == pocket.part &&
+                                          reached[source.node.value] != 0 && can_hold(system, may_stand, source.on));
             }
             result[i] = result[i] || (pocket.stores && std::ranges::any_of(system[pocket.part].nodes, [&](NodeId n) {
                                           return reached[n.value] != 0;

@@ -47,8 +47,8 @@ TEST_CASE("conditions are weighed without a proof") {
     system.options.push_back({{"loft", "loft", "", {}}});
     const ExpressionId loft = all.option(OptionId(0));
     const auto is = [&](ExpressionId id, bool so, bool otherwise) {
-        const MayBe found = may_be(system, id, shut);
-        return found.so == so && found.otherwise == otherwise;
+        const Possibility found = may_be(system, id, shut);
+        return found.can_hold == so && found.can_fail == otherwise;
     };
     CHECK(is(Expressions::always(), true, false));
     CHECK(is(Expressions::never(), false, true));
