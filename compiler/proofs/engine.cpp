@@ -259,21 +259,8 @@ void Engine::build_sources() {
 
 void Engine::build_gravity() {
     for (std::uint32_t i = 0; i < system_.chambers.size(); ++i) {
-        const Chamber& chamber = system_.chambers[i];
-        const ChamberVertices& vertices = network_.chamber(ChamberId(i));
-        ReachSpec spec{.classes = static_cast<std::uint8_t>(pass | gas_fall | settle | outlet),
-                       .relief_at = {},
-                       .blocked = {vertices.in, none}};
-        if (!chamber.vessel) {
-            const bool has_height = chamber.part.valid() && system_[chamber.part].height.has_value();
-            spec.starts = {has_height ? vertices.out : vertices.low};
-            spec.blocked[1] = has_height ? none : vertices.out; // what falls back into it is in it
-            if (has_height) {
-                spec.starts.push_back(vertices.low);
-                spec.below = system_[chamber.part].height;
-            }
-        }
-        gravity_reach_.push_back(std::make_unique<Reach>(network_, system_, std::move(spec)));
+        gravity_reach_.push_back(
+            std::make_unique<Reach>(network_, system_, gravity_from(system_, network_, ChamberId(i))));
     }
     for (const HeatedChamber& heated : heat_.chambers()) {
         bursting_reach_.push_back(

@@ -7,6 +7,24 @@ namespace curbstop::proofs {
 
 using instants::Set;
 
+ReachSpec gravity_from(const meaning::System& system, const Network& network, meaning::ChamberId id) {
+    const meaning::Chamber& chamber = system[id];
+    const ChamberVertices& vertices = network.chamber(id);
+    ReachSpec spec{.classes = static_cast<std::uint8_t>(pass | gas_fall | settle | outlet)};
+    const bool has_height = chamber.part.valid() && system[chamber.part].height.has_value();
+    // What falls back into it is in it.
+    spec.blocked = {vertices.in, has_height ? none : vertices.out};
+    if (chamber.vessel) {
+        return spec;
+    }
+    spec.starts = {vertices.low};
+    if (has_height) {
+        spec.starts = {vertices.out, vertices.low};
+        spec.below = system[chamber.part].height;
+    }
+    return spec;
+}
+
 Reach::Reach(const Network& network, const meaning::System& system, ReachSpec spec)
     : network_(network)
     , system_(system)

@@ -34,6 +34,10 @@ struct ReachSpec {
     bool settles = false;
 };
 
+/// How what falls from a chamber is searched for: from its low ports, of one with a height from all, and never back
+/// into it; of a vessel nothing starts.
+[[nodiscard]] ReachSpec gravity_from(const meaning::System& system, const Network& network, meaning::ChamberId chamber);
+
 class Reach {
   public:
     Reach(const Network& network, const meaning::System& system, ReachSpec spec);

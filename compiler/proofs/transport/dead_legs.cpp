@@ -209,7 +209,7 @@ void Transport::dead_legs(Engine& engine, std::size_t index) {
     }
     if (legs.anew) {
         for (Block block = 0; block < tree.block_limit(); ++block) { // what hangs below comes first
-            legs.note_hollow(tree, block, is_hollow(region, legs, block));
+            legs.note_hollow(tree, block, hollow_of(region, legs, block).any());
         }
         for (Block block = tree.block_limit(); block-- > 0;) {
             if (!tree.members(block).empty()) {
@@ -226,8 +226,7 @@ void Transport::dead_legs(Engine& engine, std::size_t index) {
 
 // What stands between an origin and the pump that draws on it comes, too.
 void Transport::join_drawn(Region& drawn, const Origin& origin, Set where, Carried& into) {
-    const Vertex from = origin.chamber.valid() ? network_.chamber(origin.chamber).out
-                                               : network_.source_vertex(system_[origin.supply].node);
+    const Vertex from = origin_vertex(origin);
     for (const Passage& passage : drawn.passages(from, std::array{from}, where, knowledge_)) {
         for (const PassageStep& step : passage.steps) {
             const PocketIndex pocket = pocket_of_[step.vertex];
@@ -285,12 +284,18 @@ bool Transport::gives_way(const Region& region, const Legs& legs, PocketIndex po
     return !sets.within(pressed, legs.flowing[pocket]);
 }
 
-// Whether such a pocket, but for one, is in a block or hangs from it.
-bool Transport::is_hollow(const Region& region, const Legs& legs, Block block, PocketIndex but) {
-    return std::ranges::any_of(region.blocks().members(block), [&](std::uint32_t member) {
-        return legs.hollow[member] != 0 ||
-               (pocket_of_[member] != but && gives_way(region, legs, pocket_of_[member], member));
-    });
+// What of a block, or of what hangs from it, so gives way.
+Transport::Hollow Transport::hollow_of(const Region& region, const Legs& legs, Block block) {
+    Hollow found;
+    for (const std::uint32_t member : region.blocks().members(block)) {
+        const PocketIndex pocket = pocket_of_[member];
+        found.several = found.several || legs.hollow[member] != 0;
+        if (!found.several && pocket != found.one && gives_way(region, legs, pocket, member)) {
+            found.several = found.one != no_pocket;
+            found.one = pocket;
+        }
+    }
+    return found;
 }
 
 // The leg that a block belongs to goes up as far as gas may stand, over what nothing flows through somewhere.
@@ -354,8 +359,8 @@ void Transport::press_block(Region& region, Legs& legs, Block block, bool liquid
     if (!same) {
         tree.for_each_below(block, [&](Block below) { legs.queue(below); });
     }
-    const bool hollow = is_hollow(region, legs, block);
-    legs.note_hollow(tree, block, hollow);
+    const Hollow hollow = hollow_of(region, legs, block);
+    legs.note_hollow(tree, block, hollow.any());
     for (const std::uint32_t member : tree.members(block)) {
         const PocketIndex pocket = pocket_of_[member];
         const Carried& here = legs.pool[now];
@@ -363,9 +368,9 @@ void Transport::press_block(Region& region, Legs& legs, Block block, bool liquid
             continue;
         }
         // What is full takes in nothing while all behind it is full, too; but gas that presses on it may rise into it.
-        const WhileFull takes = hollow && is_hollow(region, legs, block, pocket) ? WhileFull::all
-                                : behind_leg                                     ? WhileFull::nothing
-                                                                                 : WhileFull::traces;
+        const WhileFull takes = hollow.beside(pocket) ? WhileFull::all
+                                : behind_leg          ? WhileFull::nothing
+                                                      : WhileFull::traces;
         if (liquid && takes == WhileFull::nothing && is_full(pocket) && !pockets_[pocket].stores) {
             continue; // nothing squeezes into it
         }

@@ -198,6 +198,11 @@ std::vector<Vertex> Transport::openings(Engine& engine, std::size_t source) cons
     return sinks;
 }
 
+Vertex Transport::origin_vertex(const Origin& origin) const {
+    return origin.chamber.valid() ? network_.chamber(origin.chamber).out
+                                  : network_.source_vertex(system_[origin.supply].node);
+}
+
 void Transport::find_ways(Engine& engine, Stream& stream) {
     instants::Diagrams& sets = knowledge_.diagrams();
     const std::size_t index = engine.index_of(stream.source);
@@ -231,8 +236,7 @@ void Transport::find_ways(Engine& engine, Stream& stream) {
     for (const auto& [origin, drawn_where] : stream.origins) {
         std::vector<Passage> drawn;
         if (regions.drawn) {
-            const Vertex from = origin.chamber.valid() ? network_.chamber(origin.chamber).out
-                                                       : network_.source_vertex(system_[origin.supply].node);
+            const Vertex from = origin_vertex(origin);
             drawn = regions.drawn->passages(from, std::array{from}, sets.both(now, drawn_where), knowledge_);
         } else {
             drawn.push_back({sets.both(now, drawn_where), {}});

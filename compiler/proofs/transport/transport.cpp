@@ -94,21 +94,12 @@ void Transport::build_regions() {
         }
     }
     for (std::uint32_t i = 0; i < system_.chambers.size(); ++i) {
-        const Chamber& chamber = system_.chambers[i];
-        if (chamber.vessel) {
+        if (system_.chambers[i].vessel) {
             gravity_.push_back(nullptr);
             continue;
         }
-        const ChamberVertices& vertices = network_.chamber(ChamberId(i));
-        const bool has_height = chamber.part.valid() && system_[chamber.part].height.has_value();
-        ReachSpec spec{.classes = static_cast<std::uint8_t>(pass | gas_fall | settle | outlet),
-                       .blocked = {vertices.in, has_height ? none : vertices.out},
-                       .settles = true};
-        spec.starts = {has_height ? vertices.out : vertices.low};
-        if (has_height) {
-            spec.starts.push_back(vertices.low);
-            spec.below = system_[chamber.part].height;
-        }
+        ReachSpec spec = gravity_from(system_, network_, ChamberId(i));
+        spec.settles = true;
         gravity_.push_back(std::make_unique<Region>(network_, system_, std::move(spec)));
     }
     for (const Outlet& outlet : system_.outlets) {

@@ -214,6 +214,8 @@ class Transport {
     bool gather_falls(Engine& engine);
     std::uint64_t apply_all(Engine& engine);
     void gather_fall(std::vector<Fall>& before, Fall running);
+    /// Where what a pump draws from an origin begins.
+    Vertex origin_vertex(const Origin& origin) const;
     void find_ways(Engine& engine, Stream& stream);
     /// Writes down how the pocket stands now.
     void note_found(Stream& stream, PocketIndex pocket, instants::Set then);
@@ -227,7 +229,14 @@ class Transport {
     bool is_full(PocketIndex pocket) const;
     bool may_hold_gas(PocketIndex pocket) const;
     bool gives_way(const Region& region, const Legs& legs, PocketIndex pocket, std::uint32_t member);
-    bool is_hollow(const Region& region, const Legs& legs, Block block, PocketIndex but = no_pocket);
+    /// What gives way to what presses: one pocket, or more than that one.
+    struct Hollow {
+        PocketIndex one = no_pocket;
+        bool several = false;
+        bool any() const { return several || one != no_pocket; }
+        bool beside(PocketIndex pocket) const { return several || (one != no_pocket && one != pocket); }
+    };
+    Hollow hollow_of(const Region& region, const Legs& legs, Block block);
     Block leg_root(const Region& region, const Legs& legs, Block block);
     double leg_volume(const Region& region, Block root) const;
     void press_block(Region& region, Legs& legs, Block block, bool liquid);
