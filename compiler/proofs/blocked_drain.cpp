@@ -66,7 +66,7 @@ class Drain {
         const Set asked_for = sets().both(event_.here(), engine_.knowledge().truth(origin.exists));
         if (const Set wrong = sets().without(asked_for, ways); wrong != nothing) {
             tell(fmt::format("`{}` cannot run out through `{}` here", system[chamber].label,
-                             joined({flow_.outlet_labels.begin(), flow_.outlet_labels.end()}, "`, `")),
+                             joined(flow_.outlet_labels, "`, `")),
                  wrong, {chamber}, flow_.outlets, too_high);
             for (Set& runs : runs_) { // said once
                 runs = sets().either(runs, wrong);

@@ -62,8 +62,8 @@ class BlockedFlow : public Obligation {
         if (wrong != nothing) {
             Finding finding{.slug = slug(),
                             .span = event.span,
-                            .message = fmt::format("nothing brings `{}` to pressure here",
-                                                   joined({statement.labels.begin(), statement.labels.end()}, "`, `"))};
+                            .message =
+                                fmt::format("nothing brings `{}` to pressure here", joined(statement.labels, "`, `"))};
             add_circumstances(event, wrong, finding);
             event.findings.add(std::move(finding));
         }
@@ -90,8 +90,7 @@ class BlockedFlow : public Obligation {
             return;
         }
         Finding finding{.slug = slug(), .span = event.span};
-        finding.message = fmt::format("`{}` does not run out at `{}` here",
-                                      joined({flow.origin_labels.begin(), flow.origin_labels.end()}, "`, `"),
+        finding.message = fmt::format("`{}` does not run out at `{}` here", joined(flow.origin_labels, "`, `"),
                                       flow.outlet_labels[group]);
         explain(event, flow, group, wrong, finding);
         add_circumstances(event, wrong, finding);

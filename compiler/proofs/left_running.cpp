@@ -59,10 +59,9 @@ class LeftRunning : public Obligation {
             const Set owed = diagrams.both(diagrams.both(pending.where, step_), event.engine.possible());
             if (const Set wrong = diagrams.without(owed, named); wrong != nothing) {
                 Finding finding{.slug = slug(), .span = pending.flow->span};
-                finding.message = fmt::format(
-                    "the flow from `{}` to `{}` is kept, but the next step does not name it",
-                    joined({pending.flow->origin_labels.begin(), pending.flow->origin_labels.end()}, "`, `"),
-                    joined({pending.flow->outlet_labels.begin(), pending.flow->outlet_labels.end()}, "`, `"));
+                finding.message = fmt::format("the flow from `{}` to `{}` is kept, but the next step does not name it",
+                                              joined(pending.flow->origin_labels, "`, `"),
+                                              joined(pending.flow->outlet_labels, "`, `"));
                 finding.labels.push_back({event.span, "the next step"});
                 finding.remedies.emplace_back("name it there with `flow … until …`, or `keep` it on");
                 event.findings.add(std::move(finding));
@@ -100,13 +99,11 @@ class LeftRunning : public Obligation {
         }
         for (const Kept& pending : pending_) {
             if (!event.diagrams().disjoint(pending.where, event.engine.possible())) {
-                event.findings.add(
-                    {.slug = slug(),
-                     .span = pending.flow->span,
-                     .message = fmt::format(
-                         "the flow from `{}` to `{}` is kept past the last step",
-                         joined({pending.flow->origin_labels.begin(), pending.flow->origin_labels.end()}, "`, `"),
-                         joined({pending.flow->outlet_labels.begin(), pending.flow->outlet_labels.end()}, "`, `"))});
+                event.findings.add({.slug = slug(),
+                                    .span = pending.flow->span,
+                                    .message = fmt::format("the flow from `{}` to `{}` is kept past the last step",
+                                                           joined(pending.flow->origin_labels, "`, `"),
+                                                           joined(pending.flow->outlet_labels, "`, `"))});
             }
         }
     }

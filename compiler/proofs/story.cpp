@@ -40,6 +40,10 @@ std::string joined(const std::vector<std::string>& words, std::string_view betwe
     return text;
 }
 
+std::string joined(const std::vector<Text>& labels, std::string_view between) {
+    return joined(std::vector<std::string>(labels.begin(), labels.end()), between);
+}
+
 std::optional<Proposal> verify_that_settles(Engine& engine, Set wrong) {
     instants::Knowledge& knowledge = engine.knowledge();
     instants::Diagrams& diagrams = engine.diagrams();

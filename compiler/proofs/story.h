@@ -80,5 +80,6 @@ std::vector<std::string> closed_on_the_way(Engine& engine, const Reach& reach, s
                                            const std::vector<bool>& configuration);
 
 std::string joined(const std::vector<std::string>& words, std::string_view between);
+std::string joined(const std::vector<meaning::Text>& labels, std::string_view between);
 
 } // namespace curbstop::proofs
