@@ -15,7 +15,7 @@ const choose = (page, option, state) =>
   page.locator(`[data-option="${option}"] input[value="${state}"]`).check();
 
 const names = {
-  outside_shower_fitted: "Outside shower", filter_fitted: "Drinking-water filter", macerator_fitted: "Macerator pump",
+  outside_shower_fitted: "Outside shower", filter_fitted: "Drinking-water filter", macerator_fitted: "Macerator",
 };
 
 // Every condition that can be read on the page, as a test of what is known. Only words are used: what the script goes by
@@ -206,7 +206,7 @@ test("on paper the options that were said are ticked, the count is printed, and 
   assert.equal(await page.locator(".picker").isVisible(), false);
   assert.equal(await page.locator("#bar").isVisible(), false);
   const list = page.locator(".without-script");
-  assert.match(await list.innerText(), /Macerator pump \(has it not\)/);
+  assert.match(await list.innerText(), /Macerator \(has it not\)/);
   assert.deepEqual(await page.locator("[data-option-tick]").evaluateAll((boxes) => boxes.map(({ checked }) => checked)), [false, true, false]);
   assert.ok(await page.locator('[data-hidden-count="if-any"]').isVisible());
 });

@@ -36,5 +36,5 @@ SLIPS = [
     ("pump_draws_from_the_empty_tank", BOAT, "      set pump_valve to to_right\n", ""),
     ("helper_forgotten", VAN, '      helper "One at the standpipe, one at the bench"\n', ""),
     ("heater_plug_forgotten", VAN, "      set heater.plug to fitted\n", ""),
-    ("pump_left_on", LAY_UP, "      set galley_tap to shut\n      set pump to off\n", "      set galley_tap to shut\n"),
+    ("pump_left_on", LAY_UP, '    step "Switch the pump off again" { set pump to off }\n', ""),
 ]
