@@ -122,6 +122,7 @@ class Walk:
             raise TooLarge()
         for t in self.filled(configurations):
             contents = self.contents_at_start(t.sigma)
+            contents, _, _ = observations.opened(self.network, None, self.state(t), contents)
             t = self.flowed(t._replace(contents=contents, cares=sanitise.at_start(self.network, contents) if self.cares else ()))
             state = self.state(t)
             for cases in itertools.product((False, True), repeat=self.program.cases):

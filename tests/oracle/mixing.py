@@ -211,7 +211,7 @@ class Mixing:
                 pocket = self.pockets[q]
                 pocket.take(origin, *(self.held(p) for p in before))
                 pocket.full = False
-                if is_pipe(q) or not self.loses_by_amounts(q):
+                if q != falling.chamber and (is_pipe(q) or not self.loses_by_amounts(q)):
                     pocket.gas = 0.0
             for node in landing:
                 self.land(node, [origin] + [self.held(q) for q, _ in chain])

@@ -365,8 +365,8 @@ def poured(s, transport, contents):
 
 def opened(network, before, after, contents):
     """(contents after what has become open has let dirt in, what runs over, what comes off: [(landing, what a body held)]);
-    `before` and `after`: what is so around the move."""
-    was = {node for _, node in before.layout.breaches} | before.layout.open_ends
+    `before` and `after`: what is so around the move; at the start `before` is None."""
+    was = {node for _, node in before.layout.breaches} | before.layout.open_ends if before else set()
     nodes = ({node for _, node in after.layout.breaches} | after.layout.open_ends) - was
     if not nodes:
         return contents, set(), []

@@ -20,6 +20,12 @@ void forget(instants::Diagrams& sets, std::vector<Note>& notes, Set then) {
     std::erase_if(notes, [](const Note& was) { return was.where == nothing; });
 }
 
+/// Whether all that goes this way passes a pocket.
+bool passes(const Stream::Way& way, PocketIndex pocket) {
+    return std::ranges::any_of(way.places,
+                               [&](const Stream::Place& place) { return place.pocket == pocket && place.rank != 0; });
+}
+
 } // namespace
 
 void Transport::gather_streams(Engine& engine) {
@@ -73,10 +79,7 @@ void Transport::gather_streams(Engine& engine) {
         const Set begun = sets.without(stream.now, going_on);
         for (auto& [pocket, where] : swept_now) {
             for (const Stream::Way& way : stream.ways) {
-                const bool passed = std::ranges::any_of(way.places, [&, p = pocket](const Stream::Place& place) {
-                    return place.pocket == p && place.rank != 0;
-                });
-                if (!passed) {
+                if (!passes(way, pocket)) {
                     where = sets.without(where, way.where);
                 }
             }
@@ -93,6 +96,27 @@ void Transport::gather_streams(Engine& engine) {
         }
         const Set began = sets.both(sets.without(stream.now, ran), knowledge_.possible());
         begin_stream(engine, stream, began);
+    }
+    leave_what_all_pass();
+}
+
+// Where another source runs out at the same outlet, what is seen there may have come from that one: only what lies on
+// its ways as well has surely been swept.
+void Transport::leave_what_all_pass() {
+    instants::Diagrams& sets = knowledge_.diagrams();
+    for (Stream& stream : streams_) {
+        for (const Stream& other : streams_) {
+            if (&other == &stream || other.outlet != stream.outlet || sets.disjoint(other.now, stream.now)) {
+                continue;
+            }
+            for (auto& [pocket, where] : stream.swept) {
+                for (const Stream::Way& way : other.ways) {
+                    if (!passes(way, pocket)) {
+                        where = sets.without(where, way.where);
+                    }
+                }
+            }
+        }
     }
 }
 

@@ -58,6 +58,10 @@ inline constexpr double looks_alike_volume = 0.1e-3;
 /// Per place of a way, of volumes given for each: what is not parted from it and all that lies beyond it, together.
 std::vector<double> volumes_ahead(const Stream::Way& way, std::span<const double> volumes);
 
+/// Whether what is seen at a glass (none: at the outlet) tells of a place on the way: of what lies before it, and of
+/// its body.
+bool seen_before(const Stream::Place& place, const Stream::Place* glass);
+
 /// What falls out of a chamber: to an outlet, or into another chamber.
 struct Fall {
     meaning::ChamberId from;
@@ -221,8 +225,9 @@ class Transport {
     void note_found(Stream& stream, PocketIndex pocket, instants::Set then);
     void begin_stream(Engine& engine, Stream& stream, instants::Set began);
     void flow(Engine& engine, const Stream& stream);
-    void flow(Engine& engine, const Stream& stream, const Stream::Way& way);
+    void flow(Engine& engine, const Stream& stream, const Stream::Way& way, bool with_air);
     std::vector<instants::Set> differently_clean(const Stream::Way& way);
+    void leave_what_all_pass();
     void fall(Engine& engine, const Fall& fall);
     void dead_legs(Engine& engine, std::size_t source);
     void join_drawn(Region& drawn, const Origin& origin, instants::Set where, Carried& into);
@@ -249,6 +254,7 @@ class Transport {
     Carried composition(Engine& engine, const Stream& stream, const Stream::Way& way);
     void credit_drawn_out(const meaning::Flow& flow, const Stream& stream, instants::Set when);
     void credit_sweep(Engine& engine, const meaning::Flow& flow, const Stream& stream, instants::Set when);
+    void credit_air(const meaning::Flow& flow, const Stream& stream, instants::Set when, bool gas);
     void credit_clear(Engine& engine, const meaning::Flow& flow, const Stream& stream, instants::Set when);
     void credit_reading(Engine& engine, const meaning::Flow& flow, const Stream& stream, instants::Set when);
     void credit_landing(Engine& engine, const meaning::Flow& flow, const Stream& stream, instants::Set when);
