@@ -101,7 +101,7 @@ void Transport::credit_drawn_out(const Flow& flow, const Stream& stream, Set whe
 
 void Transport::credit_sweep(Engine& engine, const Flow& flow, const Stream& stream, Set when) {
     const bool gas = engine.is_gas(stream.source);
-    if (draws_air(system_, flow)) {
+    if (gas ? flow.until->kind == ObservationKind::only_air : draws_air(system_, flow)) {
         credit_air(flow, stream, when, gas);
         return;
     }

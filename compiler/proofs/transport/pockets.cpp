@@ -170,8 +170,8 @@ void Pockets::find_runs_out(const System& system) {
             for (const std::uint32_t index : ways_at[node.value]) {
                 const Way& way = system.ways[index];
                 const bool open = way.condition == Expressions::always() || way.condition == way.exists;
-                const bool passes = way.kind == WayKind::two_way || way.kind == WayKind::one_way ||
-                                    way.kind == WayKind::lift || way.kind == WayKind::fall;
+                const bool passes =
+                    way.kind == WayKind::two_way || way.kind == WayKind::one_way || way.kind == WayKind::fall;
                 if (!open || !passes || !way.to.valid()) {
                     continue;
                 }

@@ -17,6 +17,10 @@
 
 namespace curbstop::proofs {
 
+/// What the ways to an outlet were found with: the versions of what is pressed on (or falls), of what is drawn on, and
+/// of the ways that lead into the outlet itself.
+using Stamp = std::array<std::uint64_t, 3>;
+
 /// What comes out at one outlet, pushed by one source: its ways now, and since it began.
 struct Stream {
     meaning::SourceId source;
@@ -48,7 +52,7 @@ struct Stream {
     bool brought = false; ///< what stood on its ways has been counted where it lands
     /// What it lands in, as it was when it began.
     ByPocket<Bounds> landing;
-    std::uint64_t stamp = 0; ///< of the regions that the ways lead through
+    Stamp stamp{};
     instants::Set possible = instants::nothing;
 };
 
@@ -68,7 +72,7 @@ struct Fall {
     Vertex target = none; ///< the outlet's, or the chamber's `low`
     instants::Set now = instants::nothing;
     std::vector<Passage> passages;
-    std::uint64_t stamp = 0;
+    Stamp stamp{};
     std::vector<std::pair<meaning::ChamberId, instants::Set>> lands; ///< of an outlet
 };
 
@@ -317,6 +321,7 @@ class Transport {
     std::vector<std::pair<std::size_t, instants::Set>> begun_falls_;
     std::vector<TooMuch> too_much_;
     Limit limit_;
+    std::vector<std::uint64_t> outlet_versions_;                // grow when a way into the outlet opens or shuts
     std::vector<std::pair<EdgeIndex, instants::Set>> openings_; // breaches and open ends, as they were
     std::uint32_t step_ = 0;
 };
