@@ -369,7 +369,7 @@ void Transport::bladders(Engine& engine) {
                 continue;
             }
             out = sets.either(out, here);
-            for (const Passage& passage : bladder.lets_out->passages(vertex, std::array{vertex}, here, knowledge_)) {
+            for (const Passage& passage : bladder.lets_out->chains_to(vertex, here, knowledge_)) {
                 push_out(engine, bladder, outlet, passage);
             }
         }

@@ -349,8 +349,7 @@ void Transport::gather_fall(std::vector<Fall>& before, Fall running) {
         falls_.push_back(std::move(*old));
         return;
     }
-    running.passages =
-        gravity_[running.from.value]->passages(running.target, std::array{running.target}, running.now, knowledge_);
+    running.passages = gravity_[running.from.value]->chains_to(running.target, running.now, knowledge_);
     falls_.push_back(std::move(running));
 }
 

@@ -221,6 +221,11 @@ class Transport {
     /// Says whether any has just begun.
     bool gather_falls(Engine& engine);
     std::uint64_t apply_all(Engine& engine);
+    bool lands_on_port(meaning::OutletId outlet) const { return landing_[outlet.value] != nullptr; }
+    /// Whether anything has changed since that version of the inventory in what a rule reads and writes.
+    bool has_changed(Engine& engine, meaning::OutletId outlet, std::uint64_t since) const;
+    bool has_changed(Engine& engine, const Stream& stream, std::uint64_t since) const;
+    bool has_changed(Engine& engine, const Fall& running, std::uint64_t since) const;
     void gather_fall(std::vector<Fall>& before, Fall running);
     /// Where what a pump draws from an origin begins.
     Vertex origin_vertex(const Origin& origin) const;
