@@ -78,10 +78,12 @@ void Transport::build_regions() {
                                                                                     relief | (gas ? gas_fall : 0)),
                                                .all_reliefs = true}); // the streams say which of them let anything out
         if (source.kind == SourceKind::lift) {
+            // Now and then a vented chamber gives liquid above its level, too; the air itself is no way.
             regions.drawn = std::make_unique<Region>(network_, system_,
                                                      ReachSpec{.starts = {network_.drawn_vertex(source.suction)},
                                                                .direction = Direction::backward,
-                                                               .classes = pass});
+                                                               .classes = static_cast<std::uint8_t>(pass | breath),
+                                                               .blocked = {network_.air(), none}});
         }
         regions_.push_back(std::move(regions));
     }
