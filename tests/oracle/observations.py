@@ -10,7 +10,7 @@ import quantities
 from expressions import container_named
 from pipework import vertex_of
 from mixing import is_pipe
-from pockets import (DIRT, EMPTIED, FLUSHED, GAS_LEFT, HEEL, LOOKS_ALIKE, RINSED, TRACES, Pocket, frozen, thawed)
+from pockets import (DIRT, EMPTIED, FLUSHED, GAS_IN_HOUSING, GAS_LEFT, HEEL, LOOKS_ALIKE, RINSED, TRACES, Pocket, frozen, thawed)
 
 # A discharge that runs.  began: contents just before it began; swept: ((target, pockets swept at every instant since), ...);
 # origins: all that its source has drawn on since.
@@ -198,9 +198,11 @@ class Until:
             return
         if origin[0] == "held":
             self.result(origin[1]).emptied()
+        housing = self.network.body_of(source[1])   # keeps most of what stood in it
         for name in {q for q, _ in self.transport.drawn_chain(source, origin)} & swept:
             if name[0] in ("run", "body"):
-                self.result(name).empty(GAS_LEFT)
+                pocket = self.result(name)
+                pocket.empty(max(GAS_IN_HOUSING if name in housing else GAS_LEFT, pocket.effective()))
 
     def air_comes_from_elsewhere(self, suction):
         """Whether air can be drawn but by emptying, from below, a chamber or vessel that the flow names."""

@@ -21,6 +21,8 @@ inline constexpr double traces = 0.01;
 inline constexpr double left_by_sweeping = 0.005;
 /// Gas in a run that was blown out or drained. Common practice, no source.
 inline constexpr double gas_after_emptying = 0.9;
+/// Gas in the housing of a pump that has drawn air. Common practice, no source.
+inline constexpr double gas_in_housing = 0.3;
 /// Gas in a chamber that was emptied: its heel is the rest. Common practice, no source.
 inline constexpr double gas_in_emptied_chamber = 0.95;
 /// Gas that the freezing water in a pocket needs, per volume of that water: it expands by 9.06 % (densities of ice and

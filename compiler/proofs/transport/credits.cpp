@@ -113,9 +113,11 @@ void Transport::credit_sweep(Engine& engine, const Flow& flow, const Stream& str
     }
 }
 
-// Blown until nothing but air comes: all that was swept is empty. Drawn until air came: so is the line to the pump.
+// Blown until nothing but air comes: all that was swept is empty. Drawn until air came: so is the line to the pump, but
+// its own housing keeps most of what stood in it.
 void Transport::credit_air(const Flow& flow, const Stream& stream, Set when, bool gas) {
     instants::Diagrams& sets = knowledge_.diagrams();
+    const PocketIndex housing = gas ? no_pocket : pockets_.of_body(system_[stream.source].part);
     for (const Stream::Way& way : stream.ways) {
         const std::optional<const Stream::Place*> glass = glass_of(flow, stream, way);
         if (!glass) {
@@ -126,9 +128,10 @@ void Transport::credit_air(const Flow& flow, const Stream& stream, Set when, boo
             const Stream::Place& place = way.places[i];
             const Set* swept = stream.swept.find(place.pocket);
             if (swept != nullptr && pockets_[place.pocket].kind != PocketKind::chamber && seen_before(place, *glass)) {
+                const double gas_left = place.pocket == housing ? gas_in_housing : gas_after_emptying;
                 inventory_.change(place.pocket, sets.both(here, *swept),
                                   cause(gas ? CauseKind::blown : CauseKind::drained),
-                                  [](const Bounds& own) { return emptied(own, gas_after_emptying); });
+                                  [&](const Bounds& own) { return emptied(own, std::max(gas_left, own.gas_now())); });
             }
         }
     }

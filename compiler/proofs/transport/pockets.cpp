@@ -198,6 +198,15 @@ void Pockets::find_runs_out(const System& system) {
                 pocket.runs_out = pocket.runs_out || (port.level_of == body && port.level == Level::low &&
                                                       leads_into_vented(NodeId(i), body));
             }
+            // What is written at the chamber itself leaves it at the bottom.
+            for (const std::uint32_t index : ways_at[body.value]) {
+                const Way& way = system.ways[index];
+                const bool open = way.condition == Expressions::always() || way.condition == way.exists;
+                const bool leaves = way.kind == WayKind::two_way || way.from == body;
+                const NodeId other = way.from == body ? way.to : way.from;
+                pocket.runs_out = pocket.runs_out || (open && leaves && way.kind != WayKind::lift && other.valid() &&
+                                                      system[other].level_of != body && leads_into_vented(other, body));
+            }
         }
     }
     for (Pocket& pocket : pockets_) {
