@@ -573,7 +573,8 @@ class Walk:
             left = until.after()
             taken.credited(s, state.transport(), left)
             after.append(self.named(t, s)._replace(
-                alive=alive, liquid=contents.after_until(s, state, brought), contents=left, supplies=taken.frozen()))
+                alive=alive, liquid=contents.after_until(s, state, brought), contents=left, supplies=taken.frozen(),
+                history=t.history | {(("blown", d), None) for d in until.blown}))
             self.over |= until.over
             if t.cares:
                 cares, held = sanitise.after_until(s, state.transport(), t.cares, t.contents, after[-1].contents, t.history,

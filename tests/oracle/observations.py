@@ -19,7 +19,7 @@ Record = namedtuple("Record", "began swept origins")
 
 def history_after(history, transport, contents_before, glasses, falls):
     """The history at an instant: {discharge: Record} as a set of pairs, targets being the outlet and sight glasses; what
-    falls into what is written down as well."""
+    falls into what is written down as well, and ("blown", discharge) where only air has been seen since it began."""
     known = dict(history)
     found = []
     for discharge in transport.state.discharges:
@@ -30,6 +30,7 @@ def history_after(history, transport, contents_before, glasses, falls):
             now = {target: now[target] & swept for target, swept in record.swept}
             origins |= record.origins
         found.append((discharge, Record(record.began if record else contents_before, tuple(now.items()), origins)))
+    found += [(("blown", d), None) for d in transport.state.discharges if ("blown", d) in known]
     return frozenset(found + [(fall, None) for fall in falls])
 
 
@@ -57,6 +58,7 @@ class Until:
         self.history = dict(history)
         self.now = thawed(contents, self.network.pockets)
         self.over = set()                           # what runs over
+        self.blown = set()                          # discharges of which only air is seen now
         self.results = {}                           # name -> Pockets, one for each time it is credited
         self.running = [d for d in transport.state.discharges if naming.names(s, d[1], d[2], self.network)]
         self.volume = said_of_volume(s, self.running)
@@ -95,6 +97,7 @@ class Until:
             self.filled(discharge, thawed(record.began, self.network.pockets))
         elif self.transport.is_gas(source):
             if until == "only air":
+                self.blown.add(discharge)
                 for name in swept:
                     if name[0] in ("run", "body"):
                         self.result(name).empty(GAS_LEFT)

@@ -138,6 +138,8 @@ class Pipework:
 
         def go(node, steps):
             for through, other in steps:
+                if other == root:                   # what falls back into it is in it
+                    continue
                 graph.join(node, *through, other)
                 if other not in reached:
                     reached.add(other)

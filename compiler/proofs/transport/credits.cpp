@@ -76,6 +76,9 @@ void Transport::until(Engine& engine, const Flow& flow, Set when) {
         if (!names_outlet(flow, stream.outlet)) {
             continue;
         }
+        if (engine.is_gas(stream.source) && flow.until->kind == ObservationKind::only_air) {
+            stream.blown = knowledge_.diagrams().either(stream.blown, knowledge_.diagrams().both(here, stream.now));
+        }
         for (const Stream::Way& way : stream.ways) {
             const Set then = knowledge_.diagrams().both(here, way.where);
             if (then == nothing) {

@@ -79,7 +79,7 @@ void Transport::land(Engine& engine, OutletId outlet, const Carried& carried, Se
 void Transport::flow(Engine& engine, const Stream& stream) {
     instants::Diagrams& sets = knowledge_.diagrams();
     const SourceState* source = engine.source(stream.source);
-    const Set air = source != nullptr && source->draw ? engine.draws_air(*source->draw) : nothing;
+    const Set air = source != nullptr && source->draw ? engine.draws_air(*source->draw) : stream.blown;
     for (Stream::Way way : stream.ways) {
         if (way.origin.chamber.valid()) {
             way.where = gives(way.origin.chamber, way.where);
@@ -170,8 +170,8 @@ void Transport::flow(Engine& engine, const Stream& stream, const Stream::Way& wa
             const double squeeze = carried.squeeze;
             const double shared = carried.shared;
             inventory_.join_into(carried, way.places[end].pocket, way.where);
-            if (pockets_[way.places[end].pocket].kind == PocketKind::chamber && !liquid) {
-                carried.gas = gas; // what air pushes out of a chamber is counted by amounts
+            if (pockets_[way.places[end].pocket].kind == PocketKind::chamber && !liquid && with_air) {
+                carried.gas = gas; // what air pushed out of a chamber has come
                 carried.squeeze = squeeze;
                 carried.shared = shared;
             }

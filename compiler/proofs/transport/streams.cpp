@@ -94,6 +94,7 @@ void Transport::gather_streams(Engine& engine) {
             stream.found = std::move(old->found);
             stream.landing = std::move(old->landing);
             stream.brought = old->brought;
+            stream.blown = sets.both(old->blown, going_on);
         }
         const Set began = sets.both(sets.without(stream.now, ran), knowledge_.possible());
         begin_stream(engine, stream, began);

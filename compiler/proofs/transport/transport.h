@@ -49,7 +49,8 @@ struct Stream {
     ByPocket<std::vector<Held>> held;
     /// How the pockets on its ways stood when it began, or at the last `until` since.
     ByPocket<std::vector<Found>> found;
-    bool brought = false; ///< what stood on its ways has been counted where it lands
+    instants::Set blown = instants::nothing; ///< of gas: nothing but air has been seen to come since it began
+    bool brought = false;                    ///< what stood on its ways has been counted where it lands
     /// What it lands in, as it was when it began.
     ByPocket<Bounds> landing;
     Stamp stamp{};
@@ -234,6 +235,7 @@ class Transport {
     void note_found(Stream& stream, PocketIndex pocket, instants::Set then);
     void begin_stream(Engine& engine, Stream& stream, instants::Set began);
     void flow(Engine& engine, const Stream& stream);
+    /// `with_air`: a pump draws some; of a source of gas, nothing else comes any more.
     void flow(Engine& engine, const Stream& stream, const Stream::Way& way, bool with_air);
     std::vector<instants::Set> differently_clean(const Stream::Way& way);
     void leave_what_all_pass();
