@@ -88,8 +88,12 @@ void Reach::mark(Vertex vertex, bool reached) {
     }
     if (reached) {
         marks_.push_back(vertex);
-    } else {
-        std::erase(marks_, vertex);
+        mark_at_[vertex] = static_cast<std::uint32_t>(marks_.size());
+    } else if (const std::uint32_t at = std::exchange(mark_at_[vertex], 0); at != 0) {
+        marks_[at - 1] = marks_.back(); // the last takes its place
+        mark_at_[marks_.back()] = at;
+        mark_at_[vertex] = 0;
+        marks_.pop_back();
     }
 }
 
@@ -121,6 +125,7 @@ void Reach::extend(Tree& tree, bool definite, std::vector<Vertex>& queue) {
 
 void Reach::rebuild() {
     marks_.clear();
+    mark_at_.assign(network_.vertex_count(), 0);
     ++version_;
     remembered_.assign(network_.vertex_count(), {0, instants::nothing});
     stamp_.assign(network_.vertex_count(), 0);

@@ -93,6 +93,7 @@ class Reach {
     ReachSpec spec_;
     Tree possible_, definite_;
     std::vector<Vertex> marks_;
+    std::vector<std::uint32_t> mark_at_; // per vertex: where it stands in marks_, one more; 0: it does not
     std::uint64_t version_ = 1;
     std::vector<std::pair<std::uint64_t, instants::Set>> remembered_; // per vertex: version and exact set
     std::vector<std::uint32_t> stamp_, member_;                       // marks of one search: equal to its number

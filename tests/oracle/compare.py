@@ -168,9 +168,15 @@ def kind_of(ours, theirs):
     apart = {slug.split(" of ")[0] for slug in apart}
     if not apart <= set(walker.CONTENTS):
         return "different"
-    if any(key not in theirs and key[0].split(" of ")[0] in WEAKER_MAY_BE for key in ours):
+    if any(key not in theirs and key[0].split(" of ")[0] in WEAKER_MAY_BE and not told_before(key, theirs) for key in ours):
         return "unsafe"
     return "weaker" if apart <= set(WEAKER_MAY_BE) else "different"
+
+
+def told_before(key, theirs):
+    """Too little is told once for each vessel: whoever counts more tells it earlier."""
+    slug, line = key
+    return slug == "short-supply" and any(other == slug and where < line for other, where in theirs)
 
 
 def asked(s, p):

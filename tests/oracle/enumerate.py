@@ -122,6 +122,7 @@ class Walk:
             raise TooLarge()
         for t in self.filled(configurations):
             contents = self.contents_at_start(t.sigma)
+            contents, _, _ = observations.opened(self.network, None, self.state(t), contents)
             t = self.flowed(t._replace(contents=contents, cares=sanitise.at_start(self.network, contents) if self.cares else ()))
             state = self.state(t)
             for cases in itertools.product((False, True), repeat=self.program.cases):
@@ -572,7 +573,8 @@ class Walk:
             left = until.after()
             taken.credited(s, state.transport(), left)
             after.append(self.named(t, s)._replace(
-                alive=alive, liquid=contents.after_until(s, state, brought), contents=left, supplies=taken.frozen()))
+                alive=alive, liquid=contents.after_until(s, state, brought), contents=left, supplies=taken.frozen(),
+                history=t.history | {(("blown", d), None) for d in until.blown}))
             self.over |= until.over
             if t.cares:
                 cares, held = sanitise.after_until(s, state.transport(), t.cares, t.contents, after[-1].contents, t.history,

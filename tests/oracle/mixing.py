@@ -164,7 +164,10 @@ class Mixing:
             pocket.full = pocket.full and not running.gas and not running.air and all(
                 self.pockets[p].full for p in before if p != origin[1])
             if is_pipe(q):
-                pocket.gas = min([pocket.gas] + [self.pockets[p].gas for p in before]) if running.gas else 0.0
+                # What a chamber on the way still holds does not come once only air has been seen.
+                past = ("blown", running.discharge) in self.before
+                giving = [p for p in before if not past or is_pipe(p)]
+                pocket.gas = min([pocket.gas] + [self.pockets[p].gas for p in giving]) if running.gas else 0.0
                 pocket.squeeze = max([pocket.squeeze] + [self.pockets[p].squeeze for p in before])
             elif not running.gas and not self.loses_by_amounts(q):
                 pocket.gas = 0.0
@@ -211,7 +214,7 @@ class Mixing:
                 pocket = self.pockets[q]
                 pocket.take(origin, *(self.held(p) for p in before))
                 pocket.full = False
-                if is_pipe(q) or not self.loses_by_amounts(q):
+                if q != falling.chamber and (is_pipe(q) or not self.loses_by_amounts(q)):
                     pocket.gas = 0.0
             for node in landing:
                 self.land(node, [origin] + [self.held(q) for q, _ in chain])

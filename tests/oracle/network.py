@@ -181,10 +181,13 @@ class Network:
         self.all_outlets |= {("fill", c.node) for c in self.containers if not c.owner or c.node in vents}
 
     def falls_into(self, outlet):
-        """Where a fall lands by the system alone, no vessel being under it; None for what is no fall."""
-        if outlet[0] != "fall":
+        """Where what leaves an outlet lands by the system alone, no vessel being under it; None for what fills."""
+        if outlet[0] == "fill":
             return None
-        return self.instances[outlet[1]].over or "ground" if outlet[2] == "below" else outlet[2]
+        if outlet[0] == "fall" and outlet[2] != "below":
+            return outlet[2]
+        instance = self.instances.get(self.owner_of(outlet[1]) if outlet[0] == "end" else outlet[1])
+        return instance.over or "ground" if instance else "ground"
 
     # Variables
 

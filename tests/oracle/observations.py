@@ -10,7 +10,7 @@ import quantities
 from expressions import container_named
 from pipework import vertex_of
 from mixing import is_pipe
-from pockets import (DIRT, EMPTIED, FLUSHED, GAS_LEFT, HEEL, LOOKS_ALIKE, RINSED, TRACES, Pocket, frozen, thawed)
+from pockets import (DIRT, EMPTIED, FLUSHED, GAS_IN_HOUSING, GAS_LEFT, HEEL, LOOKS_ALIKE, RINSED, TRACES, Pocket, frozen, thawed)
 
 # A discharge that runs.  began: contents just before it began; swept: ((target, pockets swept at every instant since), ...);
 # origins: all that its source has drawn on since.
@@ -19,7 +19,7 @@ Record = namedtuple("Record", "began swept origins")
 
 def history_after(history, transport, contents_before, glasses, falls):
     """The history at an instant: {discharge: Record} as a set of pairs, targets being the outlet and sight glasses; what
-    falls into what is written down as well."""
+    falls into what is written down as well, and ("blown", discharge) where only air has been seen since it began."""
     known = dict(history)
     found = []
     for discharge in transport.state.discharges:
@@ -30,6 +30,7 @@ def history_after(history, transport, contents_before, glasses, falls):
             now = {target: now[target] & swept for target, swept in record.swept}
             origins |= record.origins
         found.append((discharge, Record(record.began if record else contents_before, tuple(now.items()), origins)))
+    found += [(("blown", d), None) for d in transport.state.discharges if ("blown", d) in known]
     return frozenset(found + [(fall, None) for fall in falls])
 
 
@@ -57,6 +58,7 @@ class Until:
         self.history = dict(history)
         self.now = thawed(contents, self.network.pockets)
         self.over = set()                           # what runs over
+        self.blown = set()                          # discharges of which only air is seen now
         self.results = {}                           # name -> Pockets, one for each time it is credited
         self.running = [d for d in transport.state.discharges if naming.names(s, d[1], d[2], self.network)]
         self.volume = said_of_volume(s, self.running)
@@ -95,6 +97,7 @@ class Until:
             self.filled(discharge, thawed(record.began, self.network.pockets))
         elif self.transport.is_gas(source):
             if until == "only air":
+                self.blown.add(discharge)
                 for name in swept:
                     if name[0] in ("run", "body"):
                         self.result(name).empty(GAS_LEFT)
@@ -198,9 +201,11 @@ class Until:
             return
         if origin[0] == "held":
             self.result(origin[1]).emptied()
+        housing = self.network.body_of(source[1])   # keeps most of what stood in it
         for name in {q for q, _ in self.transport.drawn_chain(source, origin)} & swept:
             if name[0] in ("run", "body"):
-                self.result(name).empty(GAS_LEFT)
+                pocket = self.result(name)
+                pocket.empty(max(GAS_IN_HOUSING if name in housing else GAS_LEFT, pocket.effective()))
 
     def air_comes_from_elsewhere(self, suction):
         """Whether air can be drawn but by emptying, from below, a chamber or vessel that the flow names."""
@@ -365,8 +370,8 @@ def poured(s, transport, contents):
 
 def opened(network, before, after, contents):
     """(contents after what has become open has let dirt in, what runs over, what comes off: [(landing, what a body held)]);
-    `before` and `after`: what is so around the move."""
-    was = {node for _, node in before.layout.breaches} | before.layout.open_ends
+    `before` and `after`: what is so around the move; at the start `before` is None."""
+    was = {node for _, node in before.layout.breaches} | before.layout.open_ends if before else set()
     nodes = ({node for _, node in after.layout.breaches} | after.layout.open_ends) - was
     if not nodes:
         return contents, set(), []

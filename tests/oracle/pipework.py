@@ -22,6 +22,7 @@ class Pipework:
         self.network = layout.network
         self.onward = defaultdict(list)             # node -> [(vertices between, node)], along the arrows
         self.incoming = defaultdict(list)           # the same against them
+        self.pumped = defaultdict(list)             # node -> what of `onward` leads through a pump
         self.openings = defaultdict(list)           # node -> [(vertices between, outlet, `above` of a fall or None)]
         self.vents = defaultdict(list)              # node -> [(vertices between, vertex)]
         self.slopes = Slopes(layout)
@@ -45,6 +46,8 @@ class Pipework:
                 self.arrow(way.b, through, way.a)
             elif form in ("forward", "passes"):
                 self.arrow(way.a, through, way.b)
+                if form == "passes":
+                    self.pumped[way.a].append((through, way.b))
             elif form == "fall":
                 self.openings[way.a].append((through, ("fall", way.owner, way.b), way.pressure))
             elif form == "breach":
@@ -135,6 +138,8 @@ class Pipework:
 
         def go(node, steps):
             for through, other in steps:
+                if other == root:                   # what falls back into it is in it
+                    continue
                 graph.join(node, *through, other)
                 if other not in reached:
                     reached.add(other)
@@ -192,7 +197,8 @@ class Pipework:
         return level or self.falls_on(node, through)
 
     def way_down(self, i):
-        """The graph of where a run that falls leads down to, rooted at its lower end: of runs only those that fall on."""
+        """The graph of where a run that falls surely leads down to, rooted at its lower end: of runs only those that fall
+        on, and through no pump."""
         _, lower = self.ends_of(i)
         layout = self.layout
         graph = Graph(lower)
@@ -202,7 +208,7 @@ class Pipework:
             node = waiting.pop()
             if node in self.network.vessels or node in self.network.places:
                 continue
-            steps = [(through, other) for through, other in self.steps_down(node) if self.falls_on(node, through)]
+            steps = [step for step in self.steps_down(node) if self.falls_on(node, step[0]) and step not in self.pumped[node]]
             for through, other in steps:
                 graph.join(node, *through, other)
             for through, outlet, above in self.openings[node]:
@@ -217,7 +223,7 @@ class Pipework:
 
     def aired(self, is_drained_through):
         """The vertices to which air comes from a vented chamber or an opening that is not drained through, along the
-        arrows; a run that falls lets it pass from its upper end only."""
+        arrows; a run that falls lets it pass from its upper end only, a pump not at all."""
         layout = self.layout
         graph = Graph("air")
         for node in list(self.onward) + list(self.incoming) + list(self.openings) + list(self.vents):
@@ -233,7 +239,8 @@ class Pipework:
                 if above is None:                   # down to the outlet as well
                     graph.join(node, *through)
             for through, other in self.onward[node]:
-                if other not in self.network.vessels and self.falls_or_is_level(node, through):
+                if (other not in self.network.vessels and self.falls_or_is_level(node, through)
+                        and (through, other) not in self.pumped[node]):
                     graph.join(node, *through, other)
         return graph.reached(["air"])
 

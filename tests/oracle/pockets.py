@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 AIR_PRESSURE = 101.325                              # kPa, p0
 TRACES = 0.01
 GAS_LEFT = 0.9                                      # after blowing or draining
+GAS_IN_HOUSING = 0.3                                # of a pump that has drawn air
 HEEL = 0.05                                         # of an emptied chamber
 EMPTIED = 0.95                                      # its gas
 EXPANSION = 1.5 * 0.0906

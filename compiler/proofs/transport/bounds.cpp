@@ -29,17 +29,23 @@ bool is_clean(const meaning::System& system, meaning::FluidId fluid) {
 namespace {
 
 // The greatest parts grow, the least shrink.
-void widen(std::vector<double>& most, std::vector<double>& least, std::span<const double> other_most,
-           std::span<const double> other_least) {
-    most.resize(std::max(most.size(), other_most.size()), 0);
-    least.resize(most.size(), 1);
-    for (std::size_t i = 0; i < other_most.size(); ++i) {
-        most[i] = std::max(most[i], other_most[i]);
-        least[i] = std::min(least[i], i < other_least.size() ? other_least[i] : 0);
+void widen(Shares& most, Shares& least, const Shares& other_most, const Shares& other_least) {
+    const std::size_t count = other_most.size();
+    if (most.size() < count || least.size() < most.size()) {
+        most.resize(std::max(most.size(), count), 0);
+        least.resize(most.size(), 1);
+    }
+    double* const greatest = most.data();
+    double* const smallest = least.data();
+    const double* const others_most = other_most.data();
+    const double* const others_least = other_least.data();
+    for (std::size_t i = 0; i < count; ++i) {
+        greatest[i] = std::max(greatest[i], others_most[i]);
+        smallest[i] = std::min(smallest[i], i < other_least.size() ? others_least[i] : 0);
     }
 }
 
-void blend(std::vector<double>& own, std::span<const double> other, double kept) {
+void blend(Shares& own, const Shares& other, double kept) {
     for (std::size_t i = 0; i < own.size(); ++i) {
         own[i] = kept * own[i] + (1 - kept) * (i < other.size() ? other[i] : 0);
     }

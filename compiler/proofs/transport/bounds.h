@@ -11,6 +11,7 @@
 #include "meaning/system.h"
 #include "proofs/contents.h"
 #include "proofs/transport/hygiene.h"
+#include "proofs/transport/shares.h"
 
 namespace curbstop::proofs {
 
@@ -20,6 +21,8 @@ inline constexpr double traces = 0.01;
 inline constexpr double left_by_sweeping = 0.005;
 /// Gas in a run that was blown out or drained. Common practice, no source.
 inline constexpr double gas_after_emptying = 0.9;
+/// Gas in the housing of a pump that has drawn air. Common practice, no source.
+inline constexpr double gas_in_housing = 0.3;
 /// Gas in a chamber that was emptied: its heel is the rest. Common practice, no source.
 inline constexpr double gas_in_emptied_chamber = 0.95;
 /// Gas that the freezing water in a pocket needs, per volume of that water: it expands by 9.06 % (densities of ice and
@@ -72,8 +75,8 @@ struct Bounds {
     /// Gas gathers where it will once liquid presses on a leg: the greatest volume that it may have gathered in
     /// elsewhere since `gas` was found, as a part of this pocket's own.
     double shared = 0;
-    std::vector<double> most;  ///< per liquid: the greatest part of the liquid that it may be
-    std::vector<double> least; ///< the least part that it is
+    Shares most;               ///< per liquid: the greatest part of the liquid that it may be
+    Shares least;              ///< the least part that it is
     LiquidSet squeezed_in = 0; ///< liquids (by number) that have only been pressed in, and never flowed through
     Hygiene hygiene;
 
@@ -93,7 +96,7 @@ inline bool stands_full(const Bounds& bounds) {
 /// What is carried along: the greatest part of each liquid, the least gas and the highest pressure it
 /// has seen, whether all of it was full.
 struct Carried {
-    std::vector<double> most, least;
+    Shares most, least;
     double gas = 1;
     double squeeze = 0;
     double shared = 0;

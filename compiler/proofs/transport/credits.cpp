@@ -23,6 +23,10 @@ bool reads_concentration(const Observation& seen) {
 
 } // namespace
 
+bool seen_before(const Stream::Place& place, const Stream::Place* glass) {
+    return glass == nullptr || place.depth < glass->depth || &place == glass;
+}
+
 std::vector<double> volumes_ahead(const Stream::Way& way, std::span<const double> volumes) {
     std::vector<double> ahead(volumes.size());
     double sum = 0;
@@ -72,6 +76,9 @@ void Transport::until(Engine& engine, const Flow& flow, Set when) {
         if (!names_outlet(flow, stream.outlet)) {
             continue;
         }
+        if (engine.is_gas(stream.source) && flow.until->kind == ObservationKind::only_air) {
+            stream.blown = knowledge_.diagrams().either(stream.blown, knowledge_.diagrams().both(here, stream.now));
+        }
         for (const Stream::Way& way : stream.ways) {
             const Set then = knowledge_.diagrams().both(here, way.where);
             if (then == nothing) {
@@ -97,27 +104,8 @@ void Transport::credit_drawn_out(const Flow& flow, const Stream& stream, Set whe
 
 void Transport::credit_sweep(Engine& engine, const Flow& flow, const Stream& stream, Set when) {
     const bool gas = engine.is_gas(stream.source);
-    if (gas && draws_air(system_, flow)) {
-        for (const auto& [pocket, where] : stream.swept) {
-            if (pockets_[pocket].kind != PocketKind::chamber) {
-                inventory_.change(pocket, knowledge_.diagrams().both(when, where), cause(CauseKind::blown),
-                                  [](const Bounds& own) { return emptied(own, gas_after_emptying); });
-            }
-        }
-        return;
-    }
-    if (!gas && draws_air(system_, flow)) {
-        // Drawn until air came: the line to the pump is clear.
-        for (const Stream::Way& way : stream.ways) {
-            for (std::size_t i = 0; i < way.drawn; ++i) {
-                const PocketIndex pocket = way.places[i].pocket;
-                const Set* swept = stream.swept.find(pocket);
-                if (swept != nullptr && pockets_[pocket].kind != PocketKind::chamber) {
-                    inventory_.change(pocket, knowledge_.diagrams().both(when, *swept), cause(CauseKind::drained),
-                                      [](const Bounds& own) { return emptied(own, gas_after_emptying); });
-                }
-            }
-        }
+    if (gas ? flow.until->kind == ObservationKind::only_air : draws_air(system_, flow)) {
+        credit_air(flow, stream, when, gas);
         return;
     }
     if (!gas) {
@@ -125,6 +113,30 @@ void Transport::credit_sweep(Engine& engine, const Flow& flow, const Stream& str
     }
     if (!gas && reads_concentration(*flow.until)) {
         credit_reading(engine, flow, stream, when);
+    }
+}
+
+// Blown until nothing but air comes: all that was swept is empty. Drawn until air came: so is the line to the pump, but
+// its own housing keeps most of what stood in it.
+void Transport::credit_air(const Flow& flow, const Stream& stream, Set when, bool gas) {
+    instants::Diagrams& sets = knowledge_.diagrams();
+    const PocketIndex housing = gas ? no_pocket : pockets_.of_body(system_[stream.source].part);
+    for (const Stream::Way& way : stream.ways) {
+        const std::optional<const Stream::Place*> glass = glass_of(flow, stream, way);
+        if (!glass) {
+            continue;
+        }
+        const Set here = sets.both(when, way.where);
+        for (std::size_t i = 0; i < (gas ? way.places.size() : way.drawn); ++i) {
+            const Stream::Place& place = way.places[i];
+            const Set* swept = stream.swept.find(place.pocket);
+            if (swept != nullptr && pockets_[place.pocket].kind != PocketKind::chamber && seen_before(place, *glass)) {
+                const double gas_left = place.pocket == housing ? gas_in_housing : gas_after_emptying;
+                inventory_.change(place.pocket, sets.both(here, *swept),
+                                  cause(gas ? CauseKind::blown : CauseKind::drained),
+                                  [&](const Bounds& own) { return emptied(own, std::max(gas_left, own.gas_now())); });
+            }
+        }
     }
 }
 
@@ -183,8 +195,7 @@ void Transport::credit_clear(Engine& engine, const Flow& flow, const Stream& str
         for (std::size_t i = 0; i < way.places.size(); ++i) {
             const Stream::Place& place = way.places[i];
             const Set* swept = stream.swept.find(place.pocket);
-            if (place.rank == 0 || swept == nullptr ||
-                (glass != nullptr && place.depth >= glass->depth && &place != glass)) {
+            if (place.rank == 0 || swept == nullptr || !seen_before(place, glass)) {
                 continue;
             }
             const Set credited = sets.both(here, *swept);

@@ -227,7 +227,7 @@ void Transport::dead_legs(Engine& engine, std::size_t index) {
 // What stands between an origin and the pump that draws on it comes, too.
 void Transport::join_drawn(Region& drawn, const Origin& origin, Set where, Carried& into) {
     const Vertex from = origin_vertex(origin);
-    for (const Passage& passage : drawn.passages(from, std::array{from}, where, knowledge_)) {
+    for (const Passage& passage : drawn.chains_to(from, where, knowledge_)) {
         for (const PassageStep& step : passage.steps) {
             const PocketIndex pocket = pocket_of_[step.vertex];
             if (pocket != no_pocket && !(origin.chamber.valid() && pocket == pockets_.of_chamber(origin.chamber))) {

@@ -89,10 +89,10 @@ void Transport::rinse_way_down(const Flow& flow, OutletId outlet, Set when) {
 void Transport::credit_drain(Engine& engine, const Flow& flow, Set when) {
     instants::Diagrams& sets = knowledge_.diagrams();
     const auto upper_end = [&](const Run& run) { return run.falls_to == run.from ? run.to : run.from; };
-    // A run that falls is passed from its upper end to its lower, one that does not is not passed by gravity at all.
+    // A run that falls is passed from its upper end to its lower; what does not fall, and a pump, is not surely passed.
     const auto goes_down = [&](const Edge& edge, bool also_level) {
         if (!edge.way.valid() || system_[edge.way].run == UINT32_MAX) {
-            return true;
+            return !edge.way.valid() || system_[edge.way].kind != WayKind::lift; // a pump may leak, or hold
         }
         const Run& run = system_.runs[system_[edge.way].run];
         if (!run.falls_to.valid()) {

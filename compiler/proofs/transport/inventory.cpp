@@ -65,6 +65,7 @@ Inventory::Inventory(const System& system, const Pockets& pockets, instants::Kno
         pieces_.push_back({Piece{everything, bounds, {}}});
     }
     has_reading_.assign(pockets.size(), 0);
+    changed_at_.assign(pockets.size(), version_);
 }
 
 void Inventory::join_into(Carried& carried, PocketIndex pocket, Set where) {
@@ -118,13 +119,13 @@ void Inventory::add_found(std::vector<Found>& found, PocketIndex pocket, bool ch
     }
 }
 
-void Inventory::change(PocketIndex pocket, Set where, Cause cause, const std::function<Bounds(const Bounds&)>& how) {
+void Inventory::change(PocketIndex pocket, Set where, Cause cause, FunctionRef<Bounds(const Bounds&)> how) {
     change(pocket, where, cause, how, true);
 }
 
 // Without a cause it stays what it was.
 void Inventory::change(PocketIndex pocket, Set where, std::optional<Cause> cause,
-                       const std::function<Bounds(const Bounds&)>& how, bool notes) {
+                       FunctionRef<Bounds(const Bounds&)> how, bool notes) {
     instants::Diagrams& sets = knowledge_.diagrams();
     if (sets.disjoint(where, knowledge_.possible())) {
         return;
@@ -171,8 +172,7 @@ void Inventory::change(PocketIndex pocket, Set where, std::optional<Cause> cause
     }
     if (changed) {
         tidy(pieces);
-        changes_.push_back(pocket);
-        ++version_;
+        note_change(pocket);
     }
 }
 
@@ -255,14 +255,13 @@ void Inventory::round_ends(const instants::RoundEnd& round) {
         });
         if (!same) {
             pieces_[pocket] = std::move(ended[pocket]);
-            changes_.push_back(pocket);
-            ++version_;
+            note_change(pocket);
         }
     }
     rounds_.erase(round.repeat);
 }
 
-void Inventory::stand(double time, const std::function<Set(PocketIndex)>& where) {
+void Inventory::stand(double time, FunctionRef<Set(PocketIndex)> where) {
     for (const PocketIndex pocket : read_) {
         change(
             pocket, where(pocket), std::nullopt,
@@ -278,7 +277,7 @@ void Inventory::stand(double time, const std::function<Set(PocketIndex)>& where)
 }
 
 void Inventory::read(PocketIndex pocket, std::uint32_t agent, double reading, Set where, Cause cause,
-                     const std::function<void(Bounds&)>& besides) {
+                     FunctionRef<void(Bounds&)> besides) {
     change(
         pocket, where, cause,
         [&](const Bounds& own) {
@@ -321,7 +320,7 @@ void Inventory::empty(PocketIndex pocket, Set where, Cause cause) {
     change(pocket, where, cause, [](const Bounds& own) { return emptied(own, gas_in_emptied_chamber); });
 }
 
-Set Inventory::where(PocketIndex pocket, const std::function<bool(const Bounds&)>& test) {
+Set Inventory::where(PocketIndex pocket, FunctionRef<bool(const Bounds&)> test) {
     Set result = nothing;
     for (const Piece& piece : pieces_[pocket]) {
         if (test(piece.bounds)) {

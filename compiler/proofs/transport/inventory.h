@@ -3,7 +3,6 @@
 // Must not know: ways, what runs.
 #pragma once
 
-#include <functional>
 #include <map>
 #include <optional>
 #include <vector>
@@ -11,6 +10,7 @@
 #include "instants/knowledge.h"
 #include "instants/program.h"
 #include "proofs/transport/bounds.h"
+#include "proofs/transport/function_ref.h"
 #include "proofs/transport/pockets.h"
 
 namespace curbstop::proofs {
@@ -69,18 +69,18 @@ class Inventory {
     /// Adds how it stands in the configurations of `where`.
     void add_found(std::vector<Found>& found, PocketIndex pocket, bool chamber, instants::Set where);
     /// Changes the bounds in the configurations of `where`.
-    void change(PocketIndex pocket, instants::Set where, Cause cause, const std::function<Bounds(const Bounds&)>& how);
+    void change(PocketIndex pocket, instants::Set where, Cause cause, FunctionRef<Bounds(const Bounds&)> how);
     /// Seen to hold this fluid and nothing else, or to be empty.
     void holds(PocketIndex pocket, std::uint32_t liquid, instants::Set where, Cause cause);
     void empty(PocketIndex pocket, instants::Set where, Cause cause);
     /// Where some bounds for which `test` is true apply, within possible().
-    instants::Set where(PocketIndex pocket, const std::function<bool(const Bounds&)>& test);
+    instants::Set where(PocketIndex pocket, FunctionRef<bool(const Bounds&)> test);
 
     /// So long nothing was done, s: what stands full of a disinfectant comes nearer to being disinfected.
-    void stand(double time, const std::function<instants::Set(PocketIndex)>& where);
+    void stand(double time, FunctionRef<instants::Set(PocketIndex)> where);
     /// Read at an outlet: so much of a disinfectant is in it.
     void read(PocketIndex pocket, std::uint32_t agent, double reading, instants::Set where, Cause cause,
-              const std::function<void(Bounds&)>& besides);
+              FunctionRef<void(Bounds&)> besides);
     /// What comes from these pockets counts as clean: whoever leaves a part out of a promise answers for it.
     void vouch_for(std::vector<bool> pockets) { vouched_ = std::move(pockets); }
 
@@ -96,11 +96,17 @@ class Inventory {
     const std::vector<PocketIndex>& changes() const { return changes_; }
     /// Grows with every change.
     std::uint64_t version() const { return version_; }
+    /// What it was after this pocket's last change.
+    std::uint64_t changed_at(PocketIndex pocket) const { return changed_at_[pocket]; }
 
   private:
     void tidy(std::vector<Piece>& pieces);
+    void note_change(PocketIndex pocket) {
+        changes_.push_back(pocket);
+        changed_at_[pocket] = ++version_;
+    }
     void change(PocketIndex pocket, instants::Set where, std::optional<Cause> cause,
-                const std::function<Bounds(const Bounds&)>& how, bool notes);
+                FunctionRef<Bounds(const Bounds&)> how, bool notes);
 
     Liquids liquids_;
     std::vector<double> least_gas_;      ///< of what runs out by itself
@@ -110,9 +116,10 @@ class Inventory {
     std::vector<std::vector<Piece>> pieces_;
     std::map<std::uint32_t, std::vector<std::vector<Piece>>> rounds_; // per loop: after any of the rounds so far
     std::vector<PocketIndex> changes_;
-    std::vector<bool> vouched_;     // per pocket; empty: none
-    std::vector<char> has_reading_; // per pocket: it has had one
-    std::vector<PocketIndex> read_; // these
+    std::vector<std::uint64_t> changed_at_; // per pocket
+    std::vector<bool> vouched_;             // per pocket; empty: none
+    std::vector<char> has_reading_;         // per pocket: it has had one
+    std::vector<PocketIndex> read_;         // these
     std::uint64_t version_ = 1;
 };
 

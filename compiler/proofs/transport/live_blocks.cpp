@@ -71,7 +71,7 @@ void LiveBlocks::queue(std::uint32_t part) {
     }
 }
 
-void LiveBlocks::update(std::span<const std::uint32_t> changed, const std::function<bool(std::uint32_t)>& is_open) {
+void LiveBlocks::update(std::span<const std::uint32_t> changed, FunctionRef<bool(std::uint32_t)> is_open) {
     for (const std::uint32_t name : changed) {
         if (has(name)) {
             queue(part_of_edge_[name]);
@@ -80,7 +80,7 @@ void LiveBlocks::update(std::span<const std::uint32_t> changed, const std::funct
     work_off(is_open);
 }
 
-void LiveBlocks::rebuild(const std::function<bool(std::uint32_t)>& is_open) {
+void LiveBlocks::rebuild(FunctionRef<bool(std::uint32_t)> is_open) {
     for (std::uint32_t part = 0; part < parts_.size(); ++part) {
         queue(part);
     }
@@ -89,7 +89,7 @@ void LiveBlocks::rebuild(const std::function<bool(std::uint32_t)>& is_open) {
 
 // Parts come out of their tree from below, so the greatest number is nearest to the root: what a part hangs by is
 // settled before the part is looked at.
-void LiveBlocks::work_off(const std::function<bool(std::uint32_t)>& is_open) {
+void LiveBlocks::work_off(FunctionRef<bool(std::uint32_t)> is_open) {
     std::vector<char> was;
     while (!heap_.empty()) {
         std::ranges::pop_heap(heap_);
@@ -133,7 +133,7 @@ void LiveBlocks::clear(Part& part) {
     part.first_at_top = no_block;
 }
 
-void LiveBlocks::renew(Part& part, const std::function<bool(std::uint32_t)>& is_open) {
+void LiveBlocks::renew(Part& part, FunctionRef<bool(std::uint32_t)> is_open) {
     const std::span<const std::uint32_t> all(static_members_.data() + part.first, part.size);
     // The top comes last in the numbering, where there is one.
     std::vector<std::uint32_t> roots;
@@ -178,7 +178,7 @@ void LiveBlocks::renew(Part& part, const std::function<bool(std::uint32_t)>& is_
     }
 }
 
-void LiveBlocks::for_each_below(Block block, const std::function<void(Block)>& visit) const {
+void LiveBlocks::for_each_below(Block block, FunctionRef<void(Block)> visit) const {
     for (const std::uint32_t member : members(block)) {
         for (Block below = first_below_[member]; below != no_block; below = next_beside_[below]) {
             visit(below);

@@ -4,10 +4,10 @@
 // Must not know: fluids, pockets, what the edges are.
 #pragma once
 
-#include <functional>
 #include <vector>
 
 #include "proofs/transport/blocks.h"
+#include "proofs/transport/function_ref.h"
 
 namespace curbstop::proofs {
 
@@ -24,9 +24,9 @@ class LiveBlocks {
                std::span<const std::uint32_t> roots);
 
     /// Edges (by name) that have opened or shut; names that are no edge are passed over.
-    void update(std::span<const std::uint32_t> changed, const std::function<bool(std::uint32_t)>& is_open);
+    void update(std::span<const std::uint32_t> changed, FunctionRef<bool(std::uint32_t)> is_open);
     /// Everything anew.
-    void rebuild(const std::function<bool(std::uint32_t)>& is_open);
+    void rebuild(FunctionRef<bool(std::uint32_t)> is_open);
     /// Whether an edge of this name could ever be open here.
     bool has(std::uint32_t name) const { return part_of_edge_[name] != no_block; }
 
@@ -41,7 +41,7 @@ class LiveBlocks {
     /// a block has a lower number.
     std::uint32_t block_limit() const { return static_cast<std::uint32_t>(top_.size()); }
     /// Calls `visit` with each block that hangs from this one.
-    void for_each_below(Block block, const std::function<void(Block)>& visit) const;
+    void for_each_below(Block block, FunctionRef<void(Block)> visit) const;
     /// The blocks that may differ from what they were when this was last called.
     std::vector<Block> take_changed();
 
@@ -56,8 +56,8 @@ class LiveBlocks {
         bool queued = false, changed = false;
     };
     void queue(std::uint32_t part);
-    void work_off(const std::function<bool(std::uint32_t)>& is_open);
-    void renew(Part& part, const std::function<bool(std::uint32_t)>& is_open);
+    void work_off(FunctionRef<bool(std::uint32_t)> is_open);
+    void renew(Part& part, FunctionRef<bool(std::uint32_t)> is_open);
     void clear(Part& part);
 
     std::vector<Part> parts_;

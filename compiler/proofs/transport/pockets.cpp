@@ -170,8 +170,8 @@ void Pockets::find_runs_out(const System& system) {
             for (const std::uint32_t index : ways_at[node.value]) {
                 const Way& way = system.ways[index];
                 const bool open = way.condition == Expressions::always() || way.condition == way.exists;
-                const bool passes = way.kind == WayKind::two_way || way.kind == WayKind::one_way ||
-                                    way.kind == WayKind::lift || way.kind == WayKind::fall;
+                const bool passes =
+                    way.kind == WayKind::two_way || way.kind == WayKind::one_way || way.kind == WayKind::fall;
                 if (!open || !passes || !way.to.valid()) {
                     continue;
                 }
@@ -197,6 +197,15 @@ void Pockets::find_runs_out(const System& system) {
                 const meaning::Node& port = system.nodes[i];
                 pocket.runs_out = pocket.runs_out || (port.level_of == body && port.level == Level::low &&
                                                       leads_into_vented(NodeId(i), body));
+            }
+            // What is written at the chamber itself leaves it at the bottom.
+            for (const std::uint32_t index : ways_at[body.value]) {
+                const Way& way = system.ways[index];
+                const bool open = way.condition == Expressions::always() || way.condition == way.exists;
+                const bool leaves = way.kind == WayKind::two_way || way.from == body;
+                const NodeId other = way.from == body ? way.to : way.from;
+                pocket.runs_out = pocket.runs_out || (open && leaves && way.kind != WayKind::lift && other.valid() &&
+                                                      system[other].level_of != body && leads_into_vented(other, body));
             }
         }
     }

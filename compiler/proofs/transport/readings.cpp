@@ -75,9 +75,8 @@ void Transport::credit_reading(Engine& engine, const Flow& flow, const Stream& s
                 const Stream::Place& place = way.places[i];
                 const Pocket& pocket = pockets_[place.pocket];
                 const Set* swept = stream.swept.find(place.pocket);
-                const bool behind = glass != nullptr && place.depth >= glass->depth && &place != glass;
                 const bool open = pocket.kind == PocketKind::chamber && pocket.vented;
-                if (alike[i + 1] != 0 || place.rank == 0 || swept == nullptr || behind || open) {
+                if (alike[i + 1] != 0 || place.rank == 0 || swept == nullptr || !seen_before(place, glass) || open) {
                     continue;
                 }
                 inventory_.read(

@@ -1,6 +1,7 @@
 #include "proofs/transport/region.h"
 
 #include <algorithm>
+#include <array>
 
 namespace curbstop::proofs {
 
@@ -24,7 +25,13 @@ void Region::update(std::span<const EdgeIndex> changed) {
     bool inside = false;
     for (const EdgeIndex index : changed) {
         const Edge& edge = network_.edge(index);
-        if (network_.outlet_at(far(edge)).valid() || !reach_.uses(edge)) {
+        if (network_.outlet_at(far(edge)).valid()) {
+            if (const auto found = found_.find(far(edge)); found != found_.end()) {
+                found->second.version = 0;
+            }
+            continue;
+        }
+        if (!reach_.uses(edge)) {
             continue;
         }
         inside = inside || reach_.possible(near(edge));
@@ -99,8 +106,16 @@ std::vector<Block> Region::take_changed() {
     return blocks;
 }
 
+const std::vector<Passage>& Region::chains_to(Vertex target, Set where, instants::Knowledge& knowledge) {
+    Found& found = found_[target];
+    if (found.version != version_ || found.where != where) {
+        found = {version_, where, passages(target, std::array{target}, where, knowledge, false)};
+    }
+    return found.passages;
+}
+
 std::vector<Passage> Region::passages(Vertex target, std::span<const Vertex> sinks, Set where,
-                                      instants::Knowledge& knowledge) {
+                                      instants::Knowledge& knowledge, bool ranks) {
     instants::Diagrams& sets = knowledge.diagrams();
     settle(knowledge);
     const LiveBlocks& blocks = blocks_;
@@ -218,7 +233,7 @@ std::vector<Passage> Region::passages(Vertex target, std::span<const Vertex> sin
                 const auto found = std::ranges::find(varying, open);
                 return found == varying.end() || taken[static_cast<std::size_t>(found - varying.begin())];
             },
-            true);
+            ranks);
         left = sets.without(left, here);
         if (varying.empty()) {
             return passages;

@@ -3,6 +3,7 @@
 // Must not know: fluids, bounds, what flows.
 #pragma once
 
+#include <map>
 #include <vector>
 
 #include "instants/knowledge.h"
@@ -51,9 +52,21 @@ class Region {
     /// The ways to `target` within `where`. A vertex is on every way if all ways to any of `sinks` (the target among
     /// them) pass it. Where there are too many configurations to tell apart, nothing is said to be on every way.
     std::vector<Passage> passages(Vertex target, std::span<const Vertex> sinks, instants::Set where,
-                                  instants::Knowledge& knowledge);
+                                  instants::Knowledge& knowledge) {
+        return passages(target, sinks, where, knowledge, true);
+    }
+    /// The same where the target is the only sink, and without ranks (all 0). What was found last is kept as long as
+    /// nothing on its ways changes.
+    const std::vector<Passage>& chains_to(Vertex target, instants::Set where, instants::Knowledge& knowledge);
 
   private:
+    struct Found {
+        std::uint64_t version = 0; // of the region; 0 when a way into the target, an outlet, has opened or shut since
+        instants::Set where = instants::nothing;
+        std::vector<Passage> passages;
+    };
+    std::vector<Passage> passages(Vertex target, std::span<const Vertex> sinks, instants::Set where,
+                                  instants::Knowledge& knowledge, bool ranks);
     void start();
     Vertex near(const Edge& edge) const { return reach_.spec().direction == Direction::forward ? edge.from : edge.to; }
     Vertex far(const Edge& edge) const { return reach_.spec().direction == Direction::forward ? edge.to : edge.from; }
@@ -68,9 +81,10 @@ class Region {
     std::uint64_t settled_version_ = 0;
     std::vector<EdgeIndex> waiting_; // edges that have changed since
     std::vector<instants::Set>
-        inside_;                 // per vertex: where it is reached, of those that are possibly reached, not surely
-    std::vector<Vertex> unsure_; // these
-    std::vector<Block> moved_;   // blocks of vertices that are reached elsewhere than they were
+        inside_;                    // per vertex: where it is reached, of those that are possibly reached, not surely
+    std::vector<Vertex> unsure_;    // these
+    std::vector<Block> moved_;      // blocks of vertices that are reached elsewhere than they were
+    std::map<Vertex, Found> found_; // by target
     std::vector<std::uint32_t> local_; // vertex to number in the part that is being looked at
 };
 

@@ -77,13 +77,20 @@ void Transport::land(Engine& engine, OutletId outlet, const Carried& carried, Se
 }
 
 void Transport::flow(Engine& engine, const Stream& stream) {
+    instants::Diagrams& sets = knowledge_.diagrams();
+    const SourceState* source = engine.source(stream.source);
+    const Set air = source != nullptr && source->draw ? engine.draws_air(*source->draw) : stream.blown;
     for (Stream::Way way : stream.ways) {
         if (way.origin.chamber.valid()) {
             way.where = gives(way.origin.chamber, way.where);
         }
         for (const Set one : differently_clean(way)) {
-            way.where = one;
-            flow(engine, stream, way);
+            for (const bool with_air : {false, true}) {
+                way.where = with_air ? sets.both(one, air) : sets.without(one, air);
+                if (way.where != nothing) {
+                    flow(engine, stream, way, with_air);
+                }
+            }
         }
     }
 }
@@ -140,9 +147,10 @@ std::vector<Set> Transport::differently_clean(const Stream::Way& way) {
     return kinds;
 }
 
-void Transport::flow(Engine& engine, const Stream& stream, const Stream::Way& way) {
+void Transport::flow(Engine& engine, const Stream& stream, const Stream::Way& way, bool with_air) {
     const bool liquid = !engine.is_gas(stream.source);
     Carried carried = composition(engine, stream, way);
+    carried.full = carried.full && !with_air; // a pump that may draw air leaves some of it on its way
     const Carried given = carried;
     if (way.origin.chamber.valid()) {
         inventory_.change(pockets_.of_chamber(way.origin.chamber), way.where, cause(CauseKind::flow),
@@ -162,8 +170,8 @@ void Transport::flow(Engine& engine, const Stream& stream, const Stream::Way& wa
             const double squeeze = carried.squeeze;
             const double shared = carried.shared;
             inventory_.join_into(carried, way.places[end].pocket, way.where);
-            if (pockets_[way.places[end].pocket].kind == PocketKind::chamber && !liquid) {
-                carried.gas = gas; // what air pushes out of a chamber is counted by amounts
+            if (pockets_[way.places[end].pocket].kind == PocketKind::chamber && !liquid && with_air) {
+                carried.gas = gas; // what air pushed out of a chamber has come
                 carried.squeeze = squeeze;
                 carried.shared = shared;
             }
@@ -361,7 +369,7 @@ void Transport::bladders(Engine& engine) {
                 continue;
             }
             out = sets.either(out, here);
-            for (const Passage& passage : bladder.lets_out->passages(vertex, std::array{vertex}, here, knowledge_)) {
+            for (const Passage& passage : bladder.lets_out->chains_to(vertex, here, knowledge_)) {
                 push_out(engine, bladder, outlet, passage);
             }
         }

@@ -20,6 +20,12 @@ void forget(instants::Diagrams& sets, std::vector<Note>& notes, Set then) {
     std::erase_if(notes, [](const Note& was) { return was.where == nothing; });
 }
 
+/// Whether all that goes this way passes a pocket.
+bool passes(const Stream::Way& way, PocketIndex pocket) {
+    return std::ranges::any_of(way.places,
+                               [&](const Stream::Place& place) { return place.pocket == pocket && place.rank != 0; });
+}
+
 } // namespace
 
 void Transport::gather_streams(Engine& engine) {
@@ -50,7 +56,8 @@ void Transport::gather_streams(Engine& engine) {
         const bool known = old != before.end();
         const Set ran = known ? old->now : nothing;
         const Regions& regions = regions_[engine.index_of(stream.source)];
-        stream.stamp = regions.pressed->version() * 1'000'003 + (regions.drawn ? regions.drawn->version() : 0);
+        stream.stamp = {regions.pressed->version(), regions.drawn ? regions.drawn->version() : 0,
+                        outlet_versions_[stream.outlet.value]};
         if (known && old->stamp == stream.stamp && old->now == stream.now && old->origins == stream.origins &&
             old->possible == knowledge_.possible() && !engine.is_gas(stream.source)) {
             Stream same = std::move(*old);
@@ -73,10 +80,7 @@ void Transport::gather_streams(Engine& engine) {
         const Set begun = sets.without(stream.now, going_on);
         for (auto& [pocket, where] : swept_now) {
             for (const Stream::Way& way : stream.ways) {
-                const bool passed = std::ranges::any_of(way.places, [&, p = pocket](const Stream::Place& place) {
-                    return place.pocket == p && place.rank != 0;
-                });
-                if (!passed) {
+                if (!passes(way, pocket)) {
                     where = sets.without(where, way.where);
                 }
             }
@@ -90,9 +94,31 @@ void Transport::gather_streams(Engine& engine) {
             stream.found = std::move(old->found);
             stream.landing = std::move(old->landing);
             stream.brought = old->brought;
+            stream.blown = sets.both(old->blown, going_on);
         }
         const Set began = sets.both(sets.without(stream.now, ran), knowledge_.possible());
         begin_stream(engine, stream, began);
+    }
+    leave_what_all_pass();
+}
+
+// Where another source runs out at the same outlet, what is seen there may have come from that one: only what lies on
+// its ways as well has surely been swept.
+void Transport::leave_what_all_pass() {
+    instants::Diagrams& sets = knowledge_.diagrams();
+    for (Stream& stream : streams_) {
+        for (const Stream& other : streams_) {
+            if (&other == &stream || other.outlet != stream.outlet || sets.disjoint(other.now, stream.now)) {
+                continue;
+            }
+            for (auto& [pocket, where] : stream.swept) {
+                for (const Stream::Way& way : other.ways) {
+                    if (!passes(way, pocket)) {
+                        where = sets.without(where, way.where);
+                    }
+                }
+            }
+        }
     }
 }
 
@@ -288,7 +314,8 @@ bool Transport::gather_falls(Engine& engine) {
             }
             const Set now = sets.both(holds, region.reached(target, knowledge_));
             if (now != nothing) {
-                Fall running{from, target, now, {}, region.version(), {}};
+                const std::uint64_t into_it = outlet.valid() ? outlet_versions_[outlet.value] : 0;
+                Fall running{from, target, now, {}, {region.version(), 0, into_it}, {}};
                 if (outlet.valid()) {
                     running.lands = engine.lands_in(outlet);
                 }
@@ -323,8 +350,7 @@ void Transport::gather_fall(std::vector<Fall>& before, Fall running) {
         falls_.push_back(std::move(*old));
         return;
     }
-    running.passages =
-        gravity_[running.from.value]->passages(running.target, std::array{running.target}, running.now, knowledge_);
+    running.passages = gravity_[running.from.value]->chains_to(running.target, running.now, knowledge_);
     falls_.push_back(std::move(running));
 }
 

@@ -50,6 +50,7 @@ Transport::Transport(const System& system, instants::Knowledge& knowledge)
             vertices_of_[pocket_of_[vertex]].push_back(vertex);
         }
     }
+    outlet_versions_.assign(system.outlets.size(), 0);
     build_regions();
     build_back_regions();
     for (EdgeIndex i = 0; i < network_.edges().size(); ++i) {
@@ -77,10 +78,12 @@ void Transport::build_regions() {
                                                                                     relief | (gas ? gas_fall : 0)),
                                                .all_reliefs = true}); // the streams say which of them let anything out
         if (source.kind == SourceKind::lift) {
+            // Now and then a vented chamber gives liquid above its level, too; the air itself is no way.
             regions.drawn = std::make_unique<Region>(network_, system_,
                                                      ReachSpec{.starts = {network_.drawn_vertex(source.suction)},
                                                                .direction = Direction::backward,
-                                                               .classes = pass});
+                                                               .classes = static_cast<std::uint8_t>(pass | breath),
+                                                               .blocked = {network_.air(), none}});
         }
         regions_.push_back(std::move(regions));
     }
@@ -121,6 +124,11 @@ void Transport::refresh(std::vector<EdgeIndex> changed) {
     std::erase_if(changed, [&](EdgeIndex edge) { return !network_.refresh(edge, knowledge_); });
     if (changed.empty()) {
         return;
+    }
+    for (const EdgeIndex edge : changed) {
+        if (const OutletId outlet = network_.outlet_at(network_.edge(edge).to); outlet.valid()) {
+            ++outlet_versions_[outlet.value];
+        }
     }
     for (Regions& regions : regions_) {
         regions.pressed->update(changed);
@@ -220,17 +228,26 @@ void Transport::after_event(Engine& engine) {
     }
 }
 
-// Applies all that runs, falls and presses until nothing changes; the version of the inventory before.
+// Applies all that runs, falls and presses until nothing changes; the version of the inventory before. A rule is
+// applied again only where what it reads or writes has changed since it last began.
 std::uint64_t Transport::apply_all(Engine& engine) {
     const std::uint64_t first = inventory_.version();
+    std::vector<std::uint64_t> flowed(streams_.size(), 0);
+    std::vector<std::uint64_t> fallen(falls_.size(), 0);
     std::uint64_t before = 0;
     do {
         before = inventory_.version();
-        for (const Stream& stream : streams_) {
-            flow(engine, stream);
+        for (std::size_t i = 0; i < streams_.size(); ++i) {
+            if (flowed[i] == 0 || lands_on_port(streams_[i].outlet) || has_changed(engine, streams_[i], flowed[i])) {
+                flowed[i] = inventory_.version();
+                flow(engine, streams_[i]);
+            }
         }
-        for (const Fall& running : falls_) {
-            fall(engine, running);
+        for (std::size_t i = 0; i < falls_.size(); ++i) {
+            if (fallen[i] == 0 || has_changed(engine, falls_[i], fallen[i])) {
+                fallen[i] = inventory_.version();
+                fall(engine, falls_[i]);
+            }
         }
         for (std::size_t i = 0; i < regions_.size(); ++i) {
             dead_legs(engine, i);
@@ -238,6 +255,34 @@ std::uint64_t Transport::apply_all(Engine& engine) {
         bladders(engine);
     } while (inventory_.version() != before);
     return first;
+}
+
+bool Transport::has_changed(Engine& engine, OutletId outlet, std::uint64_t since) const {
+    return std::ranges::any_of(engine.lands_in(outlet), [&](const auto& landing) {
+        return inventory_.changed_at(pockets_.of_chamber(landing.first)) > since;
+    });
+}
+
+bool Transport::has_changed(Engine& engine, const Stream& stream, std::uint64_t since) const {
+    return has_changed(engine, stream.outlet, since) || std::ranges::any_of(stream.ways, [&](const Stream::Way& way) {
+               return (way.origin.chamber.valid() &&
+                       inventory_.changed_at(pockets_.of_chamber(way.origin.chamber)) > since) ||
+                      std::ranges::any_of(way.places, [&](const Stream::Place& place) {
+                          return inventory_.changed_at(place.pocket) > since;
+                      });
+           });
+}
+
+bool Transport::has_changed(Engine& engine, const Fall& running, std::uint64_t since) const {
+    const OutletId outlet = network_.outlet_at(running.target);
+    return inventory_.changed_at(pockets_.of_chamber(running.from)) > since ||
+           (outlet.valid() && (lands_on_port(outlet) || has_changed(engine, outlet, since))) ||
+           std::ranges::any_of(running.passages, [&](const Passage& passage) {
+               return std::ranges::any_of(passage.steps, [&](const PassageStep& step) {
+                   return pocket_of_[step.vertex] != no_pocket &&
+                          inventory_.changed_at(pocket_of_[step.vertex]) > since;
+               });
+           });
 }
 
 void Transport::saw_holds(ChamberId chamber, FluidId fluid, Set where) {

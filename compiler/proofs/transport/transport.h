@@ -17,6 +17,10 @@
 
 namespace curbstop::proofs {
 
+/// What the ways to an outlet were found with: the versions of what is pressed on (or falls), of what is drawn on, and
+/// of the ways that lead into the outlet itself.
+using Stamp = std::array<std::uint64_t, 3>;
+
 /// What comes out at one outlet, pushed by one source: its ways now, and since it began.
 struct Stream {
     meaning::SourceId source;
@@ -45,10 +49,11 @@ struct Stream {
     ByPocket<std::vector<Held>> held;
     /// How the pockets on its ways stood when it began, or at the last `until` since.
     ByPocket<std::vector<Found>> found;
-    bool brought = false; ///< what stood on its ways has been counted where it lands
+    instants::Set blown = instants::nothing; ///< of gas: nothing but air has been seen to come since it began
+    bool brought = false;                    ///< what stood on its ways has been counted where it lands
     /// What it lands in, as it was when it began.
     ByPocket<Bounds> landing;
-    std::uint64_t stamp = 0; ///< of the regions that the ways lead through
+    Stamp stamp{};
     instants::Set possible = instants::nothing;
 };
 
@@ -58,13 +63,17 @@ inline constexpr double looks_alike_volume = 0.1e-3;
 /// Per place of a way, of volumes given for each: what is not parted from it and all that lies beyond it, together.
 std::vector<double> volumes_ahead(const Stream::Way& way, std::span<const double> volumes);
 
+/// Whether what is seen at a glass (none: at the outlet) tells of a place on the way: of what lies before it, and of
+/// its body.
+bool seen_before(const Stream::Place& place, const Stream::Place* glass);
+
 /// What falls out of a chamber: to an outlet, or into another chamber.
 struct Fall {
     meaning::ChamberId from;
     Vertex target = none; ///< the outlet's, or the chamber's `low`
     instants::Set now = instants::nothing;
     std::vector<Passage> passages;
-    std::uint64_t stamp = 0;
+    Stamp stamp{};
     std::vector<std::pair<meaning::ChamberId, instants::Set>> lands; ///< of an outlet
 };
 
@@ -213,6 +222,11 @@ class Transport {
     /// Says whether any has just begun.
     bool gather_falls(Engine& engine);
     std::uint64_t apply_all(Engine& engine);
+    bool lands_on_port(meaning::OutletId outlet) const { return landing_[outlet.value] != nullptr; }
+    /// Whether anything has changed since that version of the inventory in what a rule reads and writes.
+    bool has_changed(Engine& engine, meaning::OutletId outlet, std::uint64_t since) const;
+    bool has_changed(Engine& engine, const Stream& stream, std::uint64_t since) const;
+    bool has_changed(Engine& engine, const Fall& running, std::uint64_t since) const;
     void gather_fall(std::vector<Fall>& before, Fall running);
     /// Where what a pump draws from an origin begins.
     Vertex origin_vertex(const Origin& origin) const;
@@ -221,8 +235,10 @@ class Transport {
     void note_found(Stream& stream, PocketIndex pocket, instants::Set then);
     void begin_stream(Engine& engine, Stream& stream, instants::Set began);
     void flow(Engine& engine, const Stream& stream);
-    void flow(Engine& engine, const Stream& stream, const Stream::Way& way);
+    /// `with_air`: a pump draws some; of a source of gas, nothing else comes any more.
+    void flow(Engine& engine, const Stream& stream, const Stream::Way& way, bool with_air);
     std::vector<instants::Set> differently_clean(const Stream::Way& way);
+    void leave_what_all_pass();
     void fall(Engine& engine, const Fall& fall);
     void dead_legs(Engine& engine, std::size_t source);
     void join_drawn(Region& drawn, const Origin& origin, instants::Set where, Carried& into);
@@ -249,6 +265,7 @@ class Transport {
     Carried composition(Engine& engine, const Stream& stream, const Stream::Way& way);
     void credit_drawn_out(const meaning::Flow& flow, const Stream& stream, instants::Set when);
     void credit_sweep(Engine& engine, const meaning::Flow& flow, const Stream& stream, instants::Set when);
+    void credit_air(const meaning::Flow& flow, const Stream& stream, instants::Set when, bool gas);
     void credit_clear(Engine& engine, const meaning::Flow& flow, const Stream& stream, instants::Set when);
     void credit_reading(Engine& engine, const meaning::Flow& flow, const Stream& stream, instants::Set when);
     void credit_landing(Engine& engine, const meaning::Flow& flow, const Stream& stream, instants::Set when);
@@ -311,6 +328,7 @@ class Transport {
     std::vector<std::pair<std::size_t, instants::Set>> begun_falls_;
     std::vector<TooMuch> too_much_;
     Limit limit_;
+    std::vector<std::uint64_t> outlet_versions_;                // grow when a way into the outlet opens or shuts
     std::vector<std::pair<EdgeIndex, instants::Set>> openings_; // breaches and open ends, as they were
     std::uint32_t step_ = 0;
 };
