@@ -24,6 +24,10 @@ constexpr std::size_t frames_in_row = 3; // 3 x 88 + 2 x 28 = 320
 constexpr std::size_t frame_columns = 12, line_columns = 37, most_lines = 3;
 constexpr double radius = 17;
 
+struct Spot {
+    double x, y;
+};
+
 /// Where a pipe comes in, seen from the middle of the body.
 struct Side {
     double x, y;             ///< of length 1
@@ -33,7 +37,6 @@ constexpr Side left{-1, 0, -40, -8};
 constexpr Side right{1, 0, 32, -8};
 constexpr Side above{0, -1, 6, -30};
 constexpr Side below{0, 1, 6, 43};
-constexpr std::string_view way_out = "M0 0V38M-6 31l6 9 6-9";
 
 /// Two pipes go through from side to side. Of three the first, from which the others part, comes from below, or from
 /// above where something runs out below; so what is called left of it is on the left.
@@ -80,22 +83,22 @@ class Writer {
         lowest_ = y_;
         lines(0, part.label, line_columns, " class=\"b\"");
         y_ = lowest_ + 4;
+        Strokes strokes;
         for (std::size_t i = 0; i < part.frames.size(); ++i) {
             const std::size_t column = i % frames_in_row;
             if (column == 0 && i > 0) {
                 y_ = lowest_ + 8;
             }
-            const double middle = reach + static_cast<double>(column) * (frame_width + gap);
-            put("<g transform=\"translate({:.0f} {:.0f})\">", middle, y_ + up);
-            frame(part, part.frames[i]);
+            const Spot middle{reach + static_cast<double>(column) * (frame_width + gap), y_ + up};
+            frame(part, part.frames[i], middle, strokes);
             if (i + 1 < part.frames.size()) {
-                put("<path class=\"a\" d=\"M50 0h14M59-5l6 5-6 5\"/>");
+                strokes.arrows += fmt::format("M{:.0f} {:.0f}h14m-5-5l6 5-6 5", middle.x + 50, middle.y);
             }
-            body_ += "</g>\n";
             const double top = std::exchange(y_, y_ + up + down);
-            lines(middle, part.frames[i].stands, frame_columns, " class=\"t\"");
+            lines(middle.x, part.frames[i].stands, frame_columns, " class=\"t\"");
             y_ = top;
         }
+        put(strokes);
         y_ = lowest_ + 4;
         for (std::size_t i = 0; i < part.ports.size(); ++i) {
             if (!part.ports[i].empty()) {
@@ -109,28 +112,59 @@ class Writer {
         y_ += 6;
     }
 
-    void frame(const PicturePart& part, const PictureFrame& frame) {
-        const bool shut = frame.ways.empty();
-        put("<circle class=\"{}\" r=\"{}\"/>", shut ? "s" : "c", radius);
+    // A sheet may hold hundreds of pictures: what looks alike is one element, which browsers lay out faster.
+    struct Strokes {
+        std::string rings, discs, pipes, in_doubt, arrows; ///< path data
+        std::string digits, digits_x, digits_y;            ///< letter by letter
+    };
+
+    void put(const Strokes& strokes) {
+        const auto path = [&](std::string_view look, const std::string& data) {
+            if (!data.empty()) {
+                put("<path class=\"{}\" d=\"{}\"/>\n", look, data);
+            }
+        };
+        path("c", strokes.rings);
+        path("s", strokes.discs);
+        path("w", strokes.pipes);
+        path("w o", strokes.in_doubt);
+        path("a", strokes.arrows);
+        put("<text x=\"{}\" y=\"{}\">{}</text>\n", strokes.digits_x, strokes.digits_y, strokes.digits);
+    }
+
+    static std::string line(Spot middle, Side from, double from_length, Side to, double to_length) {
+        return fmt::format("M{:.0f} {:.0f}L{:.0f} {:.0f}", middle.x + from.x * from_length,
+                           middle.y + from.y * from_length, middle.x + to.x * to_length, middle.y + to.y * to_length);
+    }
+
+    static void frame(const PicturePart& part, const PictureFrame& frame, Spot middle, Strokes& strokes) {
+        (frame.ways.empty() ? strokes.discs : strokes.rings) +=
+            fmt::format("M{0:.0f} {1:.0f}a{2} {2} 0 1 0 {3} 0a{2} {2} 0 1 0-{3} 0", middle.x - radius, middle.y, radius,
+                        2 * radius);
         for (std::size_t i = 0; i < part.ports.size(); ++i) {
             const Side side = side_of(part, i);
-            put("<path class=\"w\" d=\"M{:.0f} {:.0f}L{:.0f} {:.0f}\"/><text x=\"{:.0f}\" y=\"{:.0f}\">{}</text>",
-                side.x * reach, side.y * reach, side.x * radius, side.y * radius, side.digit_x, side.digit_y, i + 1);
+            strokes.pipes += line(middle, side, reach, side, radius);
+            strokes.digits += std::to_string(i + 1); // one letter each, as there are three ports at most
+            fmt::format_to(std::back_inserter(strokes.digits_x), "{}{:.0f}", strokes.digits_x.empty() ? "" : " ",
+                           middle.x + side.digit_x);
+            fmt::format_to(std::back_inserter(strokes.digits_y), "{}{:.0f}", strokes.digits_y.empty() ? "" : " ",
+                           middle.y + side.digit_y);
         }
         for (const PictureWay& way : frame.ways) {
+            std::string& way_through = way.surely ? strokes.pipes : strokes.in_doubt;
             const Side from = side_of(part, way.from);
-            const std::string_view look = way.surely ? "w" : "w o";
+            way_through += line(middle, from, radius, from, 0);
             if (!way.to) {
-                put("<path class=\"{}\" d=\"M{:.0f} {:.0f}L0 0\"/><path class=\"{}\" d=\"{}\"/>", look, from.x * radius,
-                    from.y * radius, way.surely ? "a" : "a o", way_out);
+                strokes.arrows += fmt::format("M{:.0f} {:.0f}v38m-6-7l6 9 6-9", middle.x, middle.y);
                 continue;
             }
             const Side to = side_of(part, *way.to);
-            put("<path class=\"{}\" d=\"M{:.0f} {:.0f}L0 0L{:.0f} {:.0f}\"/>", look, from.x * radius, from.y * radius,
-                to.x * radius, to.y * radius);
+            way_through += fmt::format("L{:.0f} {:.0f}", middle.x + to.x * radius, middle.y + to.y * radius);
             if (way.one_way) { // its head, on the pipe that it leaves by
-                put("<path class=\"a\" d=\"M{:.0f} {:.0f}L{:.0f} {:.0f}L{:.0f} {:.0f}\"/>", 20 * to.x + 7 * to.y,
-                    20 * to.y + 7 * to.x, 28 * to.x, 28 * to.y, 20 * to.x - 7 * to.y, 20 * to.y - 7 * to.x);
+                strokes.arrows +=
+                    fmt::format("M{:.0f} {:.0f}L{:.0f} {:.0f}L{:.0f} {:.0f}", middle.x + 20 * to.x + 7 * to.y,
+                                middle.y + 20 * to.y + 7 * to.x, middle.x + 28 * to.x, middle.y + 28 * to.y,
+                                middle.x + 20 * to.x - 7 * to.y, middle.y + 20 * to.y - 7 * to.x);
             }
         }
     }

@@ -73,3 +73,4 @@ keepClearOfBar();
 foldAll();
 restoreKept();
 changed();
+layOut();

@@ -5,6 +5,9 @@ let counted = []; // the steps that count, as last shown
 // The last step whose heading has come into the upper part of the window.
 function stepInSight() {
   const line = innerHeight * 0.2;
+  if (one(".stages").getBoundingClientRect().top > line) {
+    return null; // and no step has to be laid out to tell so
+  }
   const shown = steps.filter(({ node }) => node.getClientRects().length > 0);
   let [low, high] = [0, shown.length];
   while (low < high) {
@@ -26,6 +29,29 @@ function showWhere() {
   one("#where").textContent = !step ? title
     : at < 0 ? text("where-aside", { step: step.number, title })
       : text("where", { step: step.number, place: at + 1, all: counted.length, title });
+}
+
+// A long sheet is laid out stage by stage once it can be worked, so that it soon has its full height. Whoever comes back
+// to a place on it waits for all of it.
+const longSheet = 200; // steps
+
+function layOut() {
+  const [{ type } = {}] = performance.getEntriesByType("navigation");
+  const stages = steps.length > longSheet && type === "navigate" && location.hash === "" ? all(".stage") : [];
+  const next = () => {
+    const stage = stages.shift();
+    if (stage) {
+      stage.classList.add("laid-out");
+      setTimeout(next);
+    } else {
+      root.classList.add("laid-out");
+    }
+  };
+  if (stages.length > 0) {
+    requestAnimationFrame(() => setTimeout(next));
+  } else {
+    next();
+  }
 }
 
 let looking = false;
