@@ -83,7 +83,8 @@ std::string html_sheet(const Sheet& sheet) {
     const std::string body =
         fmt::format("{}{}<main{}>\n{}{}{}{}{}</main>\n{}{}{}{}", html_skip_link(tongue), html_head(sheet),
                     what_it_is_of(sheet), before, html_stages(sheet), html_after(sheet), html_volumes(sheet),
-                    html_clear(tongue), html_foot(sheet), html_bar(tongue), html_script_texts(tongue), state.html);
+                    html_tags(sheet.tags, tongue) + html_clear(tongue), html_foot(sheet), html_bar(tongue),
+                    html_script_texts(tongue), state.html);
     return html_document(sheet, sheet.procedure + " – " + sheet.system, sheet.running_foot,
                          fmt::format("{}\n{}{}", sheet_style(), pictures_style(), sheet_print_style()), body,
                          {sheet_view_script(), sheet_script(), state.script, has_photos});

@@ -74,7 +74,7 @@ struct HtmlLetIn {
 // html_aftercare.cpp
 [[nodiscard]] std::string html_card(std::string_view heading, const std::string& content); ///< empty for no content
 [[nodiscard]] std::string html_info(const InfoCard& card);
-[[nodiscard]] std::string html_tags(const TagSheet& sheet);
+[[nodiscard]] std::string html_tags(const TagSheet& sheet, const Tongue& tongue);
 [[nodiscard]] std::string html_records(const RecordSheet& sheet);
 [[nodiscard]] std::string html_next(const InfoCard& next);
 // html_pictures.cpp

@@ -105,7 +105,7 @@ std::string html_after(const Sheet& sheet) {
     };
     out += "<div class=\"fields\">\n" + field("done-on", Saying::done_on) + field("done-by", Saying::done_by) +
            field("remember", Saying::seen_to_remember) + "</div>\n";
-    out += html_records(sheet.records) + html_next(sheet.next) + html_tags(sheet.tags);
+    out += html_records(sheet.records) + html_next(sheet.next);
     return out + "</section>\n";
 }
 
