@@ -92,3 +92,11 @@ test("a wait that is ticked tells by the clock when it is over, and warns who go
   await next.check();
   assert.doesNotMatch(plain(await said(page)), /is not ready/);
 });
+
+test("what says that nothing was measured is a box like all others", async (t) => {
+  const page = await open(await device(t, { viewport: { width: 360, height: 740 } }), sheet);
+  const sizes = await page.evaluate(() => [...document.querySelectorAll("[data-not-measured], .step .tick input")]
+    .filter((box) => box.checkVisibility())
+    .map((box) => [box.getBoundingClientRect().width, box.getBoundingClientRect().height].join()));
+  assert.equal(new Set(sizes).size, 1, [...new Set(sizes)].join("; "));
+});
