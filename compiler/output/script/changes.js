@@ -56,6 +56,15 @@ function changed() {
   }
 }
 
+// Only what is said of an option hides and shows what may stand above the reader.
+function showChanges(changes) {
+  if (changes.some(({ kind }) => kind === "option")) {
+    keepStill(changed);
+  } else {
+    changed();
+  }
+}
+
 function commit(changes) {
   if (changes.length === 0) {
     return;
@@ -67,7 +76,7 @@ function commit(changes) {
   wayBack = [...wayBack, changes].slice(-longestWayBack);
   typingIn = null;
   store();
-  keepStill(changed);
+  showChanges(changes);
 }
 
 // Letters typed into one field, one after the other, are taken back together.
@@ -97,7 +106,7 @@ function takeBack() {
     show(change);
   }
   store();
-  keepStill(changed);
+  showChanges(changes);
   if (changes.length === 1 && changes[0].kind !== "option") {
     bringIntoView(items.get(changes[0].id).input);
   }

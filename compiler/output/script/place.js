@@ -67,13 +67,15 @@ function lookWhere() {
 
 // Runs what may hide or show things, and moves the page so that what the reader has before him stays where it is.
 function keepStill(run) {
-  const places = [...all(".picker fieldset"), ...steps.map(({ node }) => node)]
+  const seen = (nodes) => nodes
     .map((node) => ({ node, box: node.getBoundingClientRect() }))
-    .filter(({ box }) => box.height > 0 && box.bottom > 0);
+    .filter(({ box }) => box.height > 0 && box.bottom > 0 && box.top < innerHeight);
+  const choices = seen(all(".picker fieldset")); // above all that comes and goes
+  const places = choices.length > 0 ? choices : seen(steps.map(({ node }) => node));
   run();
   const still = places.find(({ node }) => node.getClientRects().length > 0);
   const moved = still ? still.node.getBoundingClientRect().top - still.box.top : 0;
-  if (still && still.box.top < innerHeight && moved !== 0) {
+  if (moved !== 0) {
     scrollBy(0, moved);
   }
 }
