@@ -74,11 +74,7 @@ std::string add_pictures(const Compiled& compiled, const proofs::ProcedureReport
     const output::Tongue tongue(info.language);
     const output::Words words(compiled.model->system, tongue);
     const std::vector<meaning::ValueSet> start = start_of(compiled, *report.procedure);
-    output::StepPictures steps = output::draw_pictures(words, report, start);
-    if (!steps.error.empty()) {
-        return steps.error;
-    }
-    info.pictures.steps = std::move(steps.steps);
+    info.pictures.steps = output::draw_pictures(words, report, start);
     if (info.pictures.drawings.empty()) { // they are the same for every procedure
         output::ZoneDrawings drawn = output::draw_zones(words);
         if (!drawn.error.empty()) {

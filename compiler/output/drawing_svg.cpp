@@ -214,7 +214,8 @@ CardText measure(const Card& card) {
         text.width = text.height = tee_size;
         return text;
     }
-    text.lines = label_lines(card.label, columns, most_lines);
+    // Where a pipe leads must not end in the middle of it.
+    text.lines = label_lines(card.label, columns, card.symbol == Symbol::onward ? most_lines + 3 : most_lines);
     if (!card.detail.empty()) {
         text.detail = label_lines(card.detail, columns, most_lines);
     }

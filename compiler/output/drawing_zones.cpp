@@ -110,7 +110,8 @@ class Drawer {
             const bool from_here = place[line.from].has_value();
             const std::size_t here = from_here ? line.from : line.to;
             const std::size_t there = from_here ? line.to : line.from;
-            const std::string zone = zone_name(zone_of(there));
+            const bool same_place = zone_of(there) == zone_of(here); // which is more than one drawing holds
+            const std::string zone = same_place ? std::string() : std::string(zone_name(zone_of(there)));
             if (line.stroke == Stroke::fall && from_here) {
                 // No line: that it falls is what its sign says.
                 part.cards[*place[here]].over = plain(tongue().say<Saying::falls_over>(
@@ -130,9 +131,11 @@ class Drawer {
         }
         for (auto& [key, onward] : leaving) {
             onward.line.to = *place[key.first];
+            const auto names = in<"names">(names_words(onward.from, tongue()));
             onward.line.from = add_onward(
-                part, plain(tongue().say<Saying::comes_from_place>(in<"place">(zone_name(key.second)),
-                                                                   in<"names">(names_words(onward.from, tongue())))));
+                part, plain(key.second == zone_of(group.front())
+                                ? tongue().say<Saying::comes_from>(names)
+                                : tongue().say<Saying::comes_from_place>(in<"place">(zone_name(key.second)), names)));
             part.lines.push_back(std::move(onward.line));
         }
         return part;

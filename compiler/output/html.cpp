@@ -78,11 +78,13 @@ std::string html_sheet(const Sheet& sheet) {
     const Tongue tongue(sheet.language);
     const StateScript state = html_state_script(sheet);
     const bool has_photos = sheet.all_photos != nullptr && !sheet.all_photos->empty();
-    const std::string drawings = html_drawings(sheet) + html_part_photos(sheet);
-    const std::string body = fmt::format(
-        "{}{}<main{}>\n{}{}{}{}{}{}</main>\n{}{}{}{}", html_skip_link(tongue), html_head(sheet), what_it_is_of(sheet),
-        html_preparation(sheet), html_picture_signs(sheet), drawings, html_stages(sheet), html_after(sheet),
-        html_volumes(sheet), html_foot(sheet), html_bar(tongue), html_script_texts(tongue), state.html);
+    const std::string before = html_opening(sheet) + html_verdict(sheet) + html_preparation(sheet) +
+                               html_picture_signs(sheet) + html_drawings(sheet) + html_part_photos(sheet);
+    const std::string body =
+        fmt::format("{}{}<main{}>\n{}{}{}{}{}</main>\n{}{}{}{}", html_skip_link(tongue), html_head(sheet),
+                    what_it_is_of(sheet), before, html_stages(sheet), html_after(sheet), html_volumes(sheet),
+                    html_tags(sheet.tags, tongue) + html_clear(tongue), html_foot(sheet), html_bar(tongue),
+                    html_script_texts(tongue), state.html);
     return html_document(sheet, sheet.procedure + " – " + sheet.system, sheet.running_foot,
                          fmt::format("{}\n{}{}", sheet_style(), pictures_style(), sheet_print_style()), body,
                          {sheet_view_script(), sheet_script(), state.script, has_photos});

@@ -48,16 +48,16 @@ std::string html_info(const InfoCard& card) {
     return html_card(html_label(card.heading), paragraphs(card.lines) + table + paragraphs(card.after));
 }
 
-std::string html_tags(const TagSheet& sheet) {
+std::string html_tags(const TagSheet& sheet, const Tongue& tongue) {
     if (sheet.tags.empty()) {
         return {};
     }
-    std::string out = fmt::format("<section class=\"tags\">\n<h3>{}</h3>\n<p>{}</p>\n<ul class=\"plain tag-slips\">\n",
-                                  html_escaped(sheet.heading), html_escaped(sheet.lead));
+    std::string out = fmt::format("<p>{} <span class=\"on-paper\">{}</span></p>\n<ul class=\"plain tag-slips\">\n",
+                                  html_escaped(sheet.lead), html_escaped(tongue.text(Saying::tags_apart)));
     for (const Tag& each : sheet.tags) {
         out += tag(each, sheet.fields);
     }
-    return out + "</ul>\n</section>\n";
+    return html_fold("tags", "<h2>" + html_escaped(sheet.heading) + "</h2>", out + "</ul>\n");
 }
 
 std::string html_records(const RecordSheet& sheet) {

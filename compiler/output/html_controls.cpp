@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <iterator>
 
 namespace curbstop::output {
@@ -26,6 +27,12 @@ std::string html_skip_link(const Tongue& tongue) {
     return fmt::format("<a class=\"skip\" href=\"#stage-1\">{}</a>\n", words(tongue, Saying::screen_skip));
 }
 
+std::string html_fold(std::string_view look, const std::string& heading, const std::string& content) {
+    return fmt::format("<div class=\"fold {}\">\n<div class=\"fold-head\">{} <span class=\"tally\"></span></div>\n{}"
+                       "</div>\n",
+                       look, heading, content);
+}
+
 std::string html_desk(const Tongue& tongue) {
     const auto text = [&](Saying what) { return words(tongue, what); };
     std::string out =
@@ -45,9 +52,8 @@ std::string html_desk(const Tongue& tongue) {
     fmt::format_to(std::back_inserter(out),
                    "<button type=\"button\" id=\"save-record\">{}</button>\n"
                    "<label class=\"file\"><span>{}</span> <input type=\"file\" id=\"open-record\" "
-                   "accept=\".json,application/json\"></label>\n"
-                   "<button type=\"button\" id=\"clear-record\">{}</button>\n",
-                   text(Saying::screen_save), text(Saying::screen_open), text(Saying::screen_clear));
+                   "accept=\".json,application/json\"></label>\n",
+                   text(Saying::screen_save), text(Saying::screen_open));
     fmt::format_to(std::back_inserter(out),
                    "<div id=\"offer\" hidden>\n<p></p>\n<button type=\"button\" value=\"take\">{}</button>\n"
                    "<button type=\"button\" value=\"leave\">{}</button>\n</div>\n<p id=\"report\" role=\"alert\"></p>\n"
@@ -74,10 +80,20 @@ std::string html_picker(const Sheet& sheet) {
     return out + "<p class=\"hidden-count\" data-hidden-count=\"always\"></p>\n</div>\n";
 }
 
+std::string html_clear(const Tongue& tongue) {
+    return fmt::format("<section class=\"anew\" data-needs-script hidden>\n"
+                       "<button type=\"button\" id=\"clear-record\">{}</button>\n"
+                       "<div id=\"clear-question\" hidden>\n<p tabindex=\"-1\"></p>\n"
+                       "<button type=\"button\" value=\"clear\">{}</button>\n"
+                       "<button type=\"button\" value=\"keep\">{}</button>\n</div>\n</section>\n",
+                       words(tongue, Saying::screen_clear), words(tongue, Saying::screen_clear_yes),
+                       words(tongue, Saying::screen_clear_no));
+}
+
 std::string html_bar(const Tongue& tongue) {
     return fmt::format("<section class=\"bar\" id=\"bar\" aria-label=\"{0}\" data-needs-script hidden>\n"
+                       "<div class=\"told\"><p id=\"where\"></p>\n<p id=\"said\" role=\"status\"></p></div>\n"
                        "<p id=\"count\"></p>\n<progress max=\"1\" value=\"0\" aria-labelledby=\"count\"></progress>\n"
-                       "<p id=\"said\" role=\"status\"></p>\n"
                        "<button type=\"button\" id=\"next-open\">{1}</button>\n"
                        "<button type=\"button\" id=\"take-back\">{2}</button>\n</section>\n",
                        words(tongue, Saying::screen_progress), words(tongue, Saying::screen_next),
@@ -104,12 +120,18 @@ std::string html_tick(std::string_view id, const std::string& written) {
 std::string html_field(std::string_view id, const std::string& written, const std::string& name, const Line& line,
                        const Tongue& tongue) {
     const bool choose = line.units.size() > 1;
+    // Below zero needs a minus sign, which the number pads of some telephones do not have.
+    const bool below_zero = std::ranges::any_of(line.units, [](meaning::Unit unit) {
+        return meaning::unit_info(unit).dimension == meaning::Dimension::temperature;
+    });
+    const bool measured = line.kind == LineKind::record;
+    const std::string_view keys = !measured ? "" : below_zero ? " data-number" : " data-number inputmode=\"decimal\"";
     const std::string unit =
         line.units.size() == 1 ? fmt::format(" data-unit=\"{}\"", meaning::unit_info(line.units.front()).ucum) : "";
     std::string out =
         fmt::format("<div class=\"field\"><label><span>{}</span> <input type=\"text\" autocomplete=\"off\" "
-                    "dir=\"auto\" data-id=\"{}\"{}>",
-                    written, id, unit);
+                    "dir=\"auto\" data-id=\"{}\"{}{}>",
+                    written, id, unit, keys);
     if (!line.unit.empty()) {
         fmt::format_to(std::back_inserter(out), " <span class=\"unit{}\">{}</span>", choose ? " chosen-on-screen" : "",
                        html_escaped(line.unit));
@@ -125,6 +147,12 @@ std::string html_field(std::string_view id, const std::string& written, const st
                            html_escaped(info.symbol));
         }
         out += "</select>";
+    }
+    if (measured) { // what could not be measured must not stay open for ever
+        fmt::format_to(std::back_inserter(out),
+                       " <label class=\"choice\" data-needs-script hidden><input type=\"checkbox\" data-not-measured> "
+                       "<span>{}</span></label>",
+                       html_escaped(tongue.text(Saying::screen_not_measured)));
     }
     return out + "</div>\n";
 }

@@ -71,6 +71,44 @@ std::string signals(const Preparation& preparation, const Tongue& tongue) {
 } // namespace
 
 std::string html_head(const Sheet& sheet) {
+    std::string out = fmt::format("<header>\n<p class=\"system\">{}</p>\n<h1>{}</h1>\n", html_label(sheet.system),
+                                  html_label(sheet.procedure));
+    if (!sheet.about.empty()) {
+        fmt::format_to(std::back_inserter(out), "<p class=\"about\" dir=\"auto\">{}</p>\n", html_words(sheet.about));
+    }
+    return out + "</header>\n";
+}
+
+std::string html_opening(const Sheet& sheet) {
+    const Tongue tongue(sheet.language);
+    const auto text = [&](Saying what) { return html_escaped(tongue.text(what)); };
+    std::string options;
+    for (const OptionItem& option : sheet.preparation.options) {
+        fmt::format_to(std::back_inserter(options),
+                       "<li><label class=\"tick\"><input type=\"checkbox\" data-option-tick><span>{} "
+                       "<span class=\"state-word\"></span></span></label></li>\n",
+                       html_label(option.label));
+    }
+    if (!options.empty()) {
+        options = fmt::format("<section class=\"yours\">\n<h2>{}</h2>\n<div class=\"without-script\">\n<p>{}</p>\n"
+                              "<ul class=\"plain\">\n{}</ul>\n</div>\n{}</section>\n",
+                              text(Saying::yours_may_have), text(Saying::tick_yours), options, html_picker(sheet));
+    }
+    std::string parts = fmt::format("<li><a href=\"#preparation\">{}</a> <span class=\"tally\"></span></li>\n",
+                                    text(Saying::screen_have_ready));
+    for (std::size_t i = 0; i < sheet.stages.size(); ++i) {
+        fmt::format_to(std::back_inserter(parts),
+                       "<li><a href=\"#stage-{}\">{}</a> <span class=\"tally\"></span></li>\n", i + 1,
+                       html_label(sheet.stages[i].label));
+    }
+    return fmt::format("{}<nav aria-label=\"{}\">\n<p class=\"begin\"><a href=\"#stage-1\">{}</a></p>\n<ol>\n{}</ol>\n"
+                       "</nav>\n<p class=\"hidden-count\" data-hidden-count=\"if-any\" hidden></p>\n"
+                       "<p class=\"defer\">{}</p>\n{}",
+                       options, text(Saying::stages), text(Saying::screen_start), parts, text(Saying::replaces_nothing),
+                       html_desk(tongue));
+}
+
+std::string html_verdict(const Sheet& sheet) {
     const Tongue tongue(sheet.language);
     const auto text = [&](Saying what) { return html_escaped(tongue.text(what)); };
     std::string results;
@@ -85,39 +123,19 @@ std::string html_head(const Sheet& sheet) {
     for (const Phrase& each : sheet.not_proved) {
         fmt::format_to(std::back_inserter(open), "<li><strong>{}</strong></li>\n", html_phrase(each));
     }
-    std::string out = fmt::format("<header>\n<p class=\"system\">{}</p>\n<h1>{}</h1>\n", html_label(sheet.system),
-                                  html_label(sheet.procedure));
-    if (!sheet.about.empty()) {
-        fmt::format_to(std::back_inserter(out), "<p class=\"about\" dir=\"auto\">{}</p>\n", html_words(sheet.about));
-    }
-    fmt::format_to(std::back_inserter(out), "<p class=\"defer\">{}</p>\n{}", text(Saying::replaces_nothing),
-                   html_desk(tongue));
-    fmt::format_to(std::back_inserter(out),
-                   "<div class=\"verdict\">\n<section>\n<h2>{}</h2>\n<p>{}</p>\n<ul>\n{}{}</ul>\n</section>\n"
-                   "<section>\n<h2>{}</h2>\n<p>{}</p>\n<ul>\n{}{}</ul>\n</section>\n</div>\n"
-                   "</header>\n",
-                   text(Saying::proved), html_escaped(checked_words(sheet)), list_of(always_proved(tongue)), results,
-                   text(Saying::not_proved), text(Saying::nobody_but_you), open, list_of(never_proved(tongue)));
-    return out;
+    return html_fold("proofs", "<h2>" + text(Saying::screen_what_is_proved) + "</h2>",
+                     fmt::format("<div class=\"verdict\">\n<section>\n<h3>{}</h3>\n<p>{}</p>\n<ul>\n{}{}</ul>\n"
+                                 "</section>\n<section>\n<h3>{}</h3>\n<p>{}</p>\n<ul>\n{}{}</ul>\n</section>\n</div>\n",
+                                 text(Saying::proved), html_escaped(checked_words(sheet)),
+                                 list_of(always_proved(tongue)), results, text(Saying::not_proved),
+                                 text(Saying::nobody_but_you), open, list_of(never_proved(tongue))));
 }
 
 std::string html_preparation(const Sheet& sheet) {
     const Tongue tongue(sheet.language);
     const auto text = [&](Saying what) { return html_escaped(tongue.text(what)); };
     const Preparation& preparation = sheet.preparation;
-    std::string options;
-    for (const OptionItem& option : preparation.options) {
-        fmt::format_to(std::back_inserter(options),
-                       "<li><label class=\"tick\"><input type=\"checkbox\" data-option-tick><span>{} "
-                       "<span class=\"state-word\"></span></span></label></li>\n",
-                       html_label(option.label));
-    }
-    if (!options.empty()) {
-        options = "<div class=\"without-script\">\n<p>" + text(Saying::tick_yours) + "</p>\n<ul class=\"plain\">\n" +
-                  options + "</ul>\n</div>\n" + html_picker(sheet);
-    }
-    std::string cards = html_card(text(Saying::yours_may_have), options) +
-                        html_card(text(Saying::heading_wear), ticked_list("wear", preparation.wear)) +
+    std::string cards = html_card(text(Saying::heading_wear), ticked_list("wear", preparation.wear)) +
                         html_card(text(Saying::heading_bring), ticked_list("bring", preparation.bring)) +
                         info_cards(sheet.quantities) +
                         html_card(text(Saying::heading_covers), ticked_list("covers", preparation.covers)) +
@@ -125,16 +143,12 @@ std::string html_preparation(const Sheet& sheet) {
                         html_card(text(Saying::heading_helper), helper(sheet));
     cards += info_cards(preparation.cards);
     cards += html_card(text(Saying::heading_signals), signals(preparation, tongue));
-    std::string stages;
-    for (std::size_t i = 0; i < sheet.stages.size(); ++i) {
-        fmt::format_to(std::back_inserter(stages),
-                       "<li><a href=\"#stage-{}\">{}</a> <span class=\"tally\"></span></li>\n", i + 1,
-                       html_label(sheet.stages[i].label));
+    if (!cards.empty()) {
+        cards = html_fold("ready", "<h3>" + text(Saying::screen_have_ready) + "</h3>",
+                          "<div class=\"cards\">\n" + cards + "</div>\n");
     }
-    return fmt::format("<section class=\"preparation\">\n<h2>{}</h2>\n<div class=\"cards\">\n{}</div>\n{}"
-                       "</section>\n<nav aria-label=\"{}\">\n<ol>\n{}</ol>\n</nav>\n"
-                       "<p class=\"hidden-count\" data-hidden-count=\"if-any\" hidden></p>\n",
-                       text(Saying::before_you_start), cards, html_before(sheet), text(Saying::stages), stages);
+    return fmt::format("<section class=\"preparation\">\n<h2 id=\"preparation\">{}</h2>\n{}{}</section>\n",
+                       text(Saying::before_you_start), cards, html_before(sheet));
 }
 
 } // namespace curbstop::output

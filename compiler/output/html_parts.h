@@ -44,9 +44,13 @@ struct HtmlLetIn {
 
 // html_controls.cpp
 [[nodiscard]] std::string html_skip_link(const Tongue& tongue);
-[[nodiscard]] std::string html_desk(const Tongue& tongue); ///< how the page looks; the record to a file and back
-[[nodiscard]] std::string html_picker(const Sheet& sheet); ///< what this vehicle has
-[[nodiscard]] std::string html_bar(const Tongue& tongue);  ///< progress, and what is done on the way
+/// Content under its heading, which is HTML. Open without script and on paper; a script folds it until it is wanted. No
+/// details element: browsers print one in a single piece, whatever page or column that leaves half empty.
+[[nodiscard]] std::string html_fold(std::string_view look, const std::string& heading, const std::string& content);
+[[nodiscard]] std::string html_desk(const Tongue& tongue);  ///< how the page looks; the record to a file and back
+[[nodiscard]] std::string html_picker(const Sheet& sheet);  ///< what this vehicle has
+[[nodiscard]] std::string html_bar(const Tongue& tongue);   ///< progress, and what is done on the way
+[[nodiscard]] std::string html_clear(const Tongue& tongue); ///< everything anew, asked about first
 [[nodiscard]] std::string html_script_texts(const Tongue& tongue); ///< what the script may say
 [[nodiscard]] std::string html_applies(const Applies& applies);    ///< an attribute, with a blank before it; or nothing
 /// Something to tick. `id` is its name in the record, and the same in every language.
@@ -56,7 +60,9 @@ struct HtmlLetIn {
                                      const Line& line, const Tongue& tongue);
 
 // html_head.cpp
-[[nodiscard]] std::string html_head(const Sheet& sheet);        ///< title, verdict, limits
+[[nodiscard]] std::string html_head(const Sheet& sheet);        ///< title
+[[nodiscard]] std::string html_opening(const Sheet& sheet);     ///< what yours has, where to begin, what there is
+[[nodiscard]] std::string html_verdict(const Sheet& sheet);     ///< what is proved, and what is not
 [[nodiscard]] std::string html_preparation(const Sheet& sheet); ///< before you start
 // html_tables.cpp
 /// The first column heads its rows. `labelled_by`: the id of the heading that names it; empty inside a card.
@@ -68,7 +74,7 @@ struct HtmlLetIn {
 // html_aftercare.cpp
 [[nodiscard]] std::string html_card(std::string_view heading, const std::string& content); ///< empty for no content
 [[nodiscard]] std::string html_info(const InfoCard& card);
-[[nodiscard]] std::string html_tags(const TagSheet& sheet);
+[[nodiscard]] std::string html_tags(const TagSheet& sheet, const Tongue& tongue);
 [[nodiscard]] std::string html_records(const RecordSheet& sheet);
 [[nodiscard]] std::string html_next(const InfoCard& next);
 // html_pictures.cpp

@@ -25,13 +25,14 @@ std::string html_part_photos(const Sheet& sheet) {
     if (sheet.photos.empty()) {
         return {};
     }
-    std::string out = fmt::format("<section class=\"photos\">\n<h2>{}</h2>\n",
-                                  html_escaped(Tongue(sheet.language).text(Saying::photos_heading)));
-    for (const PartPhoto& each : sheet.photos) {
-        fmt::format_to(std::back_inserter(out), "<figure>\n{}<figcaption>{}</figcaption>\n</figure>\n",
-                       html_photo(sheet, each.photo, each.words), html_label(each.part));
+    std::string out = "<div class=\"photos\">\n";
+    for (std::size_t i = 0; i < sheet.photos.size(); ++i) {
+        const PartPhoto& each = sheet.photos[i];
+        fmt::format_to(std::back_inserter(out), "<figure id=\"photo-{}\">\n{}<figcaption>{}</figcaption>\n</figure>\n",
+                       i + 1, html_photo(sheet, each.photo, each.words), html_label(each.part));
     }
-    return out + "</section>\n";
+    return html_fold("looks", "<h2>" + html_escaped(Tongue(sheet.language).text(Saying::photos_heading)) + "</h2>",
+                     out + "</div>\n");
 }
 
 } // namespace curbstop::output

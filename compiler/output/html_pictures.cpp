@@ -1,6 +1,6 @@
 #include "output/html_escape.h"
 #include "output/html_parts.h"
-#include "output/picture_symbols.h"
+#include "output/picture_svg.h"
 
 #include <fmt/format.h>
 
@@ -14,8 +14,7 @@ std::string html_drawings(const Sheet& sheet) {
     if (pictures.drawings.empty()) {
         return {};
     }
-    std::string out = fmt::format("<section class=\"drawing\">\n<h2>{}</h2>\n",
-                                  html_escaped(Tongue(sheet.language).text(Saying::the_system)));
+    std::string out;
     if (!pictures.states.empty()) {
         out += "<p id=\"drawing-caption\"></p>\n<ul class=\"plain drawing-key\">\n";
         for (const SheetKey& key : pictures.key) {
@@ -24,12 +23,16 @@ std::string html_drawings(const Sheet& sheet) {
         }
         out += "</ul>\n";
     }
+    const Tongue tongue(sheet.language);
+    fmt::format_to(std::back_inserter(out), "<p class=\"slides\">{}</p>\n",
+                   html_escaped(tongue.text(Saying::drawing_slides)));
     for (const SheetDrawing& drawing : pictures.drawings) {
         fmt::format_to(std::back_inserter(out),
-                       "<div class=\"one\">\n<h3>{}</h3>\n<div class=\"scroll\">\n{}</div>\n</div>\n",
-                       html_label(drawing.title), drawing.svg);
+                       "<div class=\"one\">\n<h3>{}</h3>\n<div class=\"scroll\" role=\"group\" aria-label=\"{}\" "
+                       "tabindex=\"0\">\n{}</div>\n</div>\n",
+                       html_label(drawing.title), html_escaped(drawing.title), drawing.svg);
     }
-    return out + "</section>\n";
+    return html_fold("drawing", "<h2>" + html_escaped(tongue.text(Saying::the_system)) + "</h2>", out);
 }
 
 std::string html_picture_signs(const Sheet& sheet) {
@@ -38,8 +41,8 @@ std::string html_picture_signs(const Sheet& sheet) {
         return {};
     }
     const Tongue tongue(sheet.language);
-    return fmt::format("<section class=\"picture-signs\">\n<h2>{}</h2>\n{}{}</section>\n",
-                       html_escaped(tongue.text(Saying::signs_heading)), picture_symbols(), picture_legend(tongue));
+    return html_fold("picture-signs", "<h2>" + html_escaped(tongue.text(Saying::signs_heading)) + "</h2>",
+                     picture_legend(tongue));
 }
 
 std::string html_picture(const Sheet& sheet, std::uint32_t step) {

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <iterator>
 #include <utility>
 
@@ -53,6 +54,9 @@ std::string_view line_class(LineKind kind) {
 /// its heading repeated; any other stays whole.
 constexpr std::size_t longest_on_a_page = 34;
 constexpr std::size_t letters_in_a_row = 38; // of 9 pt, beside a picture
+
+/// Nobody keeps a longer wait in mind: its times are written down.
+constexpr std::uint64_t long_wait = 600; // seconds
 
 std::size_t rows(const Phrase& phrase) {
     std::size_t letters = 0;
@@ -124,15 +128,36 @@ class StepWriter {
                                                                            : "meanwhile";
         ++boxes_;
         const std::string id = fmt::format("box-{}", boxes_);
-        put("<div class=\"box {}\" role=\"group\" aria-labelledby=\"{}\"{}>\n<p class=\"box-head\" "
+        // What mostly does not happen is not in the way of those to whom it does not: a question, and what to do if so.
+        const bool in_case = block.kind == BlockKind::in_case;
+        put("<div class=\"box {}{}\" role=\"group\" aria-labelledby=\"{}\"{}>\n<p class=\"box-head{}\" "
             "id=\"{}\">{}</p>\n",
-            kind, id, html_applies(block.applies), id, html_phrase(block.heading));
+            kind, in_case ? " fold" : "", id, html_applies(block.applies), in_case ? " fold-head" : "", id,
+            html_phrase(block.heading));
+        if (in_case) {
+            put("<div class=\"happened\" data-needs-script hidden>{}</div>\n",
+                html_tick(id + "-happened", html_escaped(tongue_.text(Saying::screen_happened))));
+        }
         owner(id);
+        rounds(block.rounds);
         lines(block.opening);
         blocks(block.blocks);
         owner(id + "-end");
         lines(block.closing);
         out_ += "</div>\n";
+    }
+
+    // On paper the boxes of a step are ticked once; how often it was gone through is ticked here.
+    void rounds(std::uint64_t count) {
+        constexpr std::uint64_t most = 12;
+        if (count < 2 || count > most) {
+            return;
+        }
+        put("<p class=\"rounds on-paper\" aria-hidden=\"true\">{}: ", html_escaped(tongue_.text(Saying::rounds_done)));
+        for (std::uint64_t i = 0; i < count; ++i) {
+            out_ += "<span class=\"square\"></span> ";
+        }
+        out_ += "</p>\n";
     }
 
     void step(const SheetStep& step) {
@@ -150,6 +175,7 @@ class StepWriter {
                 step.helper ? html_escaped(tongue_.text(Saying::second_person)) : std::string());
         }
         out_ += html_picture(*sheet_, step.number);
+        looks(step);
         lines(step.lines);
         if (counted_ == 0) { // nothing to tick off: on screen, the step as a whole can be
             put("<div class=\"whole\" data-needs-script hidden>{}</div>\n",
@@ -157,6 +183,18 @@ class StepWriter {
         }
         state(step);
         out_ += "</article>\n";
+    }
+
+    // A photograph is in the sheet once, however often its part is worked.
+    void looks(const SheetStep& step) {
+        for (std::size_t i = 0; i < sheet_->photos.size(); ++i) {
+            const PartPhoto& photo = sheet_->photos[i];
+            if (std::ranges::find(photo.steps, step.number) != photo.steps.end()) {
+                put("<p class=\"looks\"><a href=\"#photo-{}\">{}</a></p>\n", i + 1,
+                    html_phrase(tongue_.say<Saying::tagged>(in<"tag">(tongue_.text(Saying::photos_heading)),
+                                                            in<"text">(photo.part))));
+            }
+        }
     }
 
     [[nodiscard]] static bool has_helper_line(const std::vector<Line>& lines) {
@@ -187,7 +225,8 @@ class StepWriter {
     }
 
     void line(const Line& line) {
-        put("<li class=\"line {}\"{}>\n", line_class(line.kind), html_applies(line.applies));
+        put("<li class=\"line {}\"{}{}>\n", line_class(line.kind), html_applies(line.applies),
+            line.wait_seconds > 0 ? fmt::format(" data-wait=\"{}\"", line.wait_seconds) : std::string());
         for (const Caution& caution : line.cautions) {
             out_ += html_caution(caution, tongue_);
         }
@@ -201,6 +240,11 @@ class StepWriter {
         case LineKind::bring:
         case LineKind::wear:
             put("{}\n", html_tick(next_id(), words));
+            if (line.wait_seconds >= long_wait) {
+                put("<p class=\"clock on-paper\" aria-hidden=\"true\">{} <span></span> {} <span></span></p>\n",
+                    html_escaped(tongue_.text(Saying::wait_started)),
+                    html_escaped(tongue_.text(Saying::wait_not_before)));
+            }
             break;
         case LineKind::record:
             out_ += html_field(next_id(), words, plain(line.text), line, tongue_);
@@ -221,6 +265,7 @@ class StepWriter {
         case LineKind::in_case:
         case LineKind::repeat:
             put("<p class=\"box-head\">{}</p>\n", words);
+            rounds(line.rounds);
             lines(line.body);
             break;
         case LineKind::only_cautions:
@@ -250,7 +295,8 @@ class StepWriter {
 
 std::string html_stages(const Sheet& sheet) {
     StepWriter writer(sheet);
-    std::string out = "<div class=\"stages\">\n";
+    std::string out = fmt::format("<p class=\"bars on-paper\" aria-hidden=\"true\">{}</p>\n<div class=\"stages\">\n",
+                                  html_escaped(Tongue(sheet.language).text(Saying::bars_explained)));
     for (std::size_t i = 0; i < sheet.stages.size(); ++i) {
         const SheetStage& stage = sheet.stages[i];
         writer.owner(fmt::format("stage-{}", i + 1));

@@ -10,15 +10,14 @@ namespace {
 
 // One body of rows per place, so that the place is a heading of its rows and stays with the first of them. The heading
 // is outside the table, which runs in columns where there is room.
-std::string standing_table(const Sheet& sheet, const std::vector<StandingGroup>& groups, std::string_view id,
-                           Saying heading) {
+std::string standing_table(const Sheet& sheet, const std::vector<StandingGroup>& groups, std::string_view id) {
     const Tongue tongue(sheet.language);
-    std::string out = fmt::format(
-        "<h3 id=\"{0}\">{1}</h3>\n<div class=\"standing\" data-heading=\"{0}\">\n<table aria-labelledby=\"{0}\">\n"
-        "<thead><tr><th scope=\"col\">{2}</th><th scope=\"col\">{3}</th>"
-        "<th scope=\"col\">{4}</th></tr></thead>\n",
-        id, html_escaped(tongue.text(heading)), html_escaped(tongue.text(Saying::column_part)),
-        html_escaped(tongue.text(Saying::column_stands)), html_escaped(tongue.text(Saying::column_seen)));
+    std::string out =
+        fmt::format("<div class=\"standing\" data-heading=\"{0}\">\n<table aria-labelledby=\"{0}\">\n"
+                    "<thead><tr><th scope=\"col\">{1}</th><th scope=\"col\">{2}</th>"
+                    "<th scope=\"col\">{3}</th></tr></thead>\n",
+                    id, html_escaped(tongue.text(Saying::column_part)),
+                    html_escaped(tongue.text(Saying::column_stands)), html_escaped(tongue.text(Saying::column_seen)));
     unsigned ticks = 0;
     for (const StandingGroup& group : groups) {
         const std::string place =
@@ -63,11 +62,12 @@ std::string html_volumes(const Sheet& sheet) {
     if (sheet.volumes.rows.empty()) {
         return {};
     }
-    return fmt::format(
-        "<section class=\"volumes\">\n<h2 id=\"volumes\">{}</h2>\n<p>{}</p>\n"
-        "<div class=\"scroll\" role=\"group\" aria-labelledby=\"volumes\" tabindex=\"0\">\n{}</div>\n</section>\n",
-        html_escaped(Tongue(sheet.language).text(Saying::what_everything_holds)),
-        html_escaped(Tongue(sheet.language).text(Saying::volumes_explained)), html_table(sheet.volumes, "volumes"));
+    const Tongue tongue(sheet.language);
+    return html_fold(
+        "volumes", fmt::format("<h2 id=\"volumes\">{}</h2>", html_escaped(tongue.text(Saying::what_everything_holds))),
+        fmt::format("<p>{}</p>\n<div class=\"scroll\" role=\"group\" aria-labelledby=\"volumes\" "
+                    "tabindex=\"0\">\n{}</div>\n",
+                    html_escaped(tongue.text(Saying::volumes_explained)), html_table(sheet.volumes, "volumes")));
 }
 
 std::string html_before(const Sheet& sheet) {
@@ -77,7 +77,9 @@ std::string html_before(const Sheet& sheet) {
         fmt::format_to(std::back_inserter(out), "<p class=\"start\">{}</p>\n", html_phrase(as_left_words(sheet)));
     }
     if (!sheet.before.empty()) {
-        out += standing_table(sheet, sheet.before, "before", Saying::holds_only_if);
+        out += html_fold("start-table",
+                         fmt::format("<h3 id=\"before\">{}</h3>", html_escaped(tongue.text(Saying::holds_only_if))),
+                         standing_table(sheet, sheet.before, "before"));
         out += fmt::format("<p class=\"start\">{}</p>\n", html_escaped(tongue.text(Saying::rest_any_way)));
     }
     if (!sheet.requirements.empty()) {
@@ -95,14 +97,15 @@ std::string html_after(const Sheet& sheet) {
     std::string out =
         fmt::format("<section class=\"after\">\n<h2>{}</h2>\n", html_escaped(tongue.text(Saying::when_done)));
     if (!sheet.after.empty()) {
-        out += standing_table(sheet, sheet.after, "after", Saying::stands_after);
+        out += fmt::format("<h3 id=\"after\">{}</h3>\n", html_escaped(tongue.text(Saying::stands_after)));
+        out += standing_table(sheet, sheet.after, "after");
     }
     const auto field = [&](std::string_view id, Saying what) {
         return html_field(id, html_escaped(tongue.text(what)), {}, {}, tongue);
     };
     out += "<div class=\"fields\">\n" + field("done-on", Saying::done_on) + field("done-by", Saying::done_by) +
            field("remember", Saying::seen_to_remember) + "</div>\n";
-    out += html_records(sheet.records) + html_next(sheet.next) + html_tags(sheet.tags);
+    out += html_records(sheet.records) + html_next(sheet.next);
     return out + "</section>\n";
 }
 

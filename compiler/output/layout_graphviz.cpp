@@ -1,6 +1,7 @@
 // The only file that knows Graphviz (libgvc 6, libcgraph 6, as Debian packages them in libgvc6 and libcgraph6). It is
 // told numbers and no labels, so nothing an author wrote reaches its parser, and no font its measures.
 #include "output/layout.h"
+#include "output/run_apart.h"
 
 #include <dlfcn.h>
 #include <fmt/format.h>
@@ -68,11 +69,11 @@ const Library* load(std::string& error) {
     return &library;
 }
 
-std::string description(const LayoutGraph& graph) {
-    std::string out =
-        fmt::format("digraph g {{\n rankdir={}; splines=ortho; nodesep={:.3f}; ranksep={:.3f}; start=1;\n"
-                    " node [shape=box, fixedsize=true, label=\"\"]; edge [dir=none];\n",
-                    graph.downwards ? "TB" : "LR", graph.side_gap / points_per_inch, graph.rank_gap / points_per_inch);
+std::string description(const LayoutGraph& graph, std::string_view splines) {
+    std::string out = fmt::format("digraph g {{\n rankdir={}; splines={}; nodesep={:.3f}; ranksep={:.3f}; start=1;\n"
+                                  " node [shape=box, fixedsize=true, label=\"\"]; edge [dir=none];\n",
+                                  graph.downwards ? "TB" : "LR", splines, graph.side_gap / points_per_inch,
+                                  graph.rank_gap / points_per_inch);
     const auto vertex = [&](std::size_t i) {
         fmt::format_to(std::back_inserter(out), " n{} [width={:.4f}, height={:.4f}];\n", i,
                        graph.vertices[i].width / points_per_inch, graph.vertices[i].height / points_per_inch);
@@ -119,12 +120,12 @@ std::vector<double> numbers(std::string_view text) {
 
 class Session {
   public:
-    Session(const Library& library, const LayoutGraph& graph)
+    Session(const Library& library, const LayoutGraph& graph, std::string_view splines)
         : library_(&library) {
         constexpr int errors_only = 3; // AGMAX of cgraph.h: nothing is printed; failures show in what is returned
         library.error_level(errors_only);
         context_ = library.context();
-        graph_ = library.read(description(graph).c_str());
+        graph_ = library.read(description(graph, splines).c_str());
         laid_out_ = context_ != nullptr && graph_ != nullptr && library.layout(context_, graph_, "dot") == 0;
         if (laid_out_) {
             // Rendering as "dot" is what writes the places into the attributes; its text is not needed.
@@ -215,6 +216,60 @@ std::optional<Layout> read_layout(const Session& session, const LayoutGraph& gra
     return layout;
 }
 
+// A layout as a row of numbers and back, for the way out of another process.
+std::vector<double> flat(const Layout& layout) {
+    std::vector<double> numbers{layout.width, layout.height};
+    const auto put = [&numbers](const Point& point) { numbers.insert(numbers.end(), {point.x, point.y}); };
+    for (const Point& vertex : layout.vertices) {
+        put(vertex);
+    }
+    for (const std::vector<Point>& edge : layout.edges) {
+        numbers.push_back(static_cast<double>(edge.size()));
+        for (const Point& point : edge) {
+            put(point);
+        }
+    }
+    for (const std::optional<Layout::Box>& box : layout.clusters) {
+        numbers.push_back(box ? 1 : 0);
+        if (box) {
+            put(box->least);
+            put(box->most);
+        }
+    }
+    return numbers;
+}
+
+Layout unfolded(const std::vector<double>& numbers, const LayoutGraph& graph) {
+    auto at = numbers.begin();
+    const auto next = [&at] { return *at++; };
+    const auto point = [&next] {
+        const double x = next();
+        return Point{x, next()};
+    };
+    Layout layout;
+    layout.width = next();
+    layout.height = next();
+    for (std::size_t i = 0; i < graph.vertices.size(); ++i) {
+        layout.vertices.push_back(point());
+    }
+    for (std::size_t i = 0; i < graph.edges.size(); ++i) {
+        std::vector<Point> points(static_cast<std::size_t>(next()));
+        for (Point& each : points) {
+            each = point();
+        }
+        layout.edges.push_back(std::move(points));
+    }
+    for (std::size_t i = 0; i < graph.clusters; ++i) {
+        if (next() == 0) {
+            layout.clusters.emplace_back();
+        } else {
+            const Point least = point();
+            layout.clusters.push_back(Layout::Box{least, point()});
+        }
+    }
+    return layout;
+}
+
 } // namespace
 
 LayoutResult lay_out(const LayoutGraph& graph) {
@@ -227,9 +282,18 @@ LayoutResult lay_out(const LayoutGraph& graph) {
     if (library == nullptr) {
         return result;
     }
-    const Session session(*library, graph);
-    if (session.done()) {
-        result.layout = read_layout(session, graph);
+    // Lines at right angles read best, but the library's router of such lines is known to end the process by an
+    // assertion (a "trapezoid table overflow", of some graphs with no more than twenty boxes). Then straight ones do.
+    for (const std::string_view splines : {"ortho", "line"}) {
+        const auto numbers = run_apart([&]() -> std::optional<std::vector<double>> {
+            const Session session(*library, graph, splines);
+            const std::optional<Layout> layout = session.done() ? read_layout(session, graph) : std::nullopt;
+            return layout ? std::optional(flat(*layout)) : std::nullopt;
+        });
+        if (numbers) {
+            result.layout = unfolded(*numbers, graph);
+            break;
+        }
     }
     if (!result.layout) {
         result.error = "the layout library could not lay this system out";

@@ -1,4 +1,4 @@
-// Where the cards, chips and lines of a picture of a step go: pieces that hang together are laid out by the library and
+// Where the cards and lines of a drawing of places go: pieces that hang together are laid out by the library and
 // then set in rows. Must not know: SVG, plumbing.
 #pragma once
 

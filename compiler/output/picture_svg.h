@@ -1,6 +1,6 @@
-// Pictures of steps as SVG to stand in an HTML sheet. Their look is in pictures.css, and what they share is drawn once
-// per document, so that one is small. They take the ink and the ground of the page, so that they read the same in a
-// dark theme and on paper. Must not know: models, files.
+// Pictures of steps as SVG to stand in an HTML sheet. Their look is in pictures.css. They take the ink and the ground
+// of the page, so that they read the same in a dark theme and on paper, and are as large as its letters. Must not know:
+// models, files.
 #pragma once
 
 #include "output/picture.h"
@@ -9,11 +9,10 @@
 
 namespace curbstop::output {
 
-/// An svg element, or in `error` why there is none. Its text alternative is picture_words().
-struct PictureSvg {
-    std::string svg;
-    std::string error;
-};
-[[nodiscard]] PictureSvg picture_svg(const Picture& picture, const Tongue& tongue);
+/// An svg element; its text alternative is picture_words().
+[[nodiscard]] std::string picture_svg(const Picture& picture, const Tongue& tongue);
+
+/// A list that says what the signs on the pictures mean.
+[[nodiscard]] std::string picture_legend(const Tongue& tongue);
 
 } // namespace curbstop::output

@@ -17,20 +17,13 @@ std::vector<Picture> compose_pictures(const Words& words, const proofs::Procedur
     return pictures;
 }
 
-StepPictures draw_pictures(const Words& words, const proofs::ProcedureReport& report,
-                           std::vector<meaning::ValueSet> before) {
-    StepPictures result;
+std::vector<std::string> draw_pictures(const Words& words, const proofs::ProcedureReport& report,
+                                       std::vector<meaning::ValueSet> before) {
+    std::vector<std::string> drawn;
     for (const Picture& picture : compose_pictures(words, report, std::move(before))) {
-        PictureSvg drawn;
-        if (!picture.empty()) {
-            drawn = picture_svg(picture, words.tongue());
-        }
-        if (!drawn.error.empty()) {
-            return {{}, std::move(drawn.error)};
-        }
-        result.steps.push_back(std::move(drawn.svg));
+        drawn.push_back(picture.empty() ? std::string() : picture_svg(picture, words.tongue()));
     }
-    return result;
+    return drawn;
 }
 
 } // namespace curbstop::output

@@ -10,16 +10,12 @@
 
 namespace curbstop::output {
 
-/// Per step, from the first; empty of one that moves nothing. `before`: how all stood at the start.
+/// Per step, from the first; empty of one that turns no valve. `before`: how all stood at the start.
 [[nodiscard]] std::vector<Picture> compose_pictures(const Words& words, const proofs::ProcedureReport& report,
                                                     std::vector<meaning::ValueSet> before);
 
-/// The same as SVG, or in `error` why there are none.
-struct StepPictures {
-    std::vector<std::string> steps;
-    std::string error;
-};
-[[nodiscard]] StepPictures draw_pictures(const Words& words, const proofs::ProcedureReport& report,
-                                         std::vector<meaning::ValueSet> before);
+/// The same as SVG; empty where a step has no picture.
+[[nodiscard]] std::vector<std::string> draw_pictures(const Words& words, const proofs::ProcedureReport& report,
+                                                     std::vector<meaning::ValueSet> before);
 
 } // namespace curbstop::output

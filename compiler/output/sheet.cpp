@@ -11,6 +11,7 @@
 #include "output/sheet_preparation.h"
 #include "output/sheet_quantities.h"
 #include "output/sheet_standing.h"
+#include "output/sheet_walk.h"
 #include "output/whereabouts.h"
 #include "output/words.h"
 
@@ -102,7 +103,9 @@ class Composer {
             heading =
                 tongue().say<Saying::repeat_until>(in<"what">(heading), in<"seen">(words_->observation(*steps.until)));
         }
-        result.push_back(box(BlockKind::repeat, std::move(heading), steps.items));
+        Block block = box(BlockKind::repeat, std::move(heading), steps.items);
+        block.rounds = steps.at_most;
+        result.push_back(std::move(block));
     }
     void add(const MeanwhileSteps& steps, std::vector<Block>& result) {
         const LineComposer lines(*words_, {}, conditions_, quantities_);
@@ -252,6 +255,27 @@ void collect_signals(const std::vector<Block>& blocks, std::vector<Signal>& foun
     }
 }
 
+std::vector<std::uint32_t> steps_that_put(const System& system, const Procedure& procedure, PartId part) {
+    std::vector<std::uint32_t> steps;
+    const auto add = [&](const Setting& setting, std::uint32_t step) {
+        if (setting.variable && system[setting.variable].part == part && step > 0 &&
+            (steps.empty() || steps.back() != step)) {
+            steps.push_back(step);
+        }
+    };
+    each_statement(procedure, [&](const auto& statement, const Circumstances& here) {
+        using Each = std::decay_t<decltype(statement)>;
+        if constexpr (std::is_same_v<Each, SetStatement>) {
+            for (const Setting& setting : statement.settings) {
+                add(setting, here.step);
+            }
+        } else if constexpr (std::is_same_v<Each, HoldStatement>) {
+            add(statement.setting, here.step);
+        }
+    });
+    return steps;
+}
+
 /// Sorts what the procedure asks for into what is proved of its end and what is not proved.
 void add_contracts(const Words& words, const Procedure& procedure, const proofs::ProcedureReport& report,
                    Sheet& sheet) {
@@ -336,7 +360,8 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
     sheet.all_photos = &model.system.photos;
     for (std::size_t i = 0; i < model.system.parts.size(); ++i) {
         for (const PhotoId photo : model.system.parts[i].photos) {
-            sheet.photos.push_back({words.part(PartId(i)), photo, words.told(model.system[photo].words)});
+            sheet.photos.push_back({words.part(PartId(i)), photo, words.told(model.system[photo].words),
+                                    steps_that_put(model.system, procedure, PartId(i))});
         }
     }
     sheet.before = standing_groups(words, required_standing(model.system, procedure), true);

@@ -57,6 +57,8 @@ struct Line {
     std::string unit = {};                 ///< of a record: what is filled in; empty for a count
     std::vector<meaning::Unit> units = {}; ///< of a record: those to choose from
     meaning::PhotoId photo = {};           ///< the text is what it shows
+    std::uint64_t wait_seconds = 0;        ///< of a wait
+    std::uint64_t rounds = 0;              ///< of repeat: at most so many
     std::vector<Phrase> items = {};
     std::vector<Line> body = {}; ///< of hold, conditional, in_case and repeat
 };
@@ -89,7 +91,8 @@ enum class BlockKind : std::uint8_t { step, conditional, in_case, repeat, meanwh
 /// A step, or steps that belong together.
 struct Block {
     BlockKind kind = BlockKind::step;
-    Phrase heading = {}; ///< "Only with Loft tap", "In case …", "Repeat, at most 4 times, until …"
+    Phrase heading = {};      ///< "Only with Loft tap", "In case …", "Repeat, at most 4 times, until …"
+    std::uint64_t rounds = 0; ///< of repeat: at most so many
     Applies applies = {};
     std::vector<Line> opening = {}; ///< of meanwhile: what is set going
     std::vector<Line> closing = {}; ///< of meanwhile and repeat: what is seen at the end
@@ -140,7 +143,8 @@ struct InfoTable {
 struct PartPhoto {
     Wording part;
     meaning::PhotoId photo;
-    Wording words; ///< what it shows
+    Wording words;                    ///< what it shows
+    std::vector<std::uint32_t> steps; ///< that put the part into a position, in order
 };
 
 /// Something to know beforehand.

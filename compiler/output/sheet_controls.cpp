@@ -13,14 +13,12 @@ std::span<const ScriptText> script_texts() {
         ScriptText{"step-done", Saying::script_step_done},
         ScriptText{"last-step-done", Saying::script_last_step_done},
         ScriptText{"step-open", Saying::script_step_open},
-        ScriptText{"at-step", Saying::script_at_step},
         ScriptText{"none-open", Saying::script_none_open},
         // Variants.
         ScriptText{"has-not", Saying::script_has_not},
         ScriptText{"hidden", Saying::script_hidden},
         ScriptText{"nothing-hidden", Saying::script_nothing_hidden},
         // The way back.
-        ScriptText{"taken-back", Saying::script_taken_back},
         ScriptText{"nothing-to-take-back", Saying::script_nothing_to_take_back},
         ScriptText{"cleared", Saying::script_cleared},
         // What is kept.
@@ -36,7 +34,6 @@ std::span<const ScriptText> script_texts() {
         ScriptText{"left-alone", Saying::script_left_alone},
         ScriptText{"refused", Saying::script_refused},
         ScriptText{"refused-size", Saying::script_refused_size},
-        ScriptText{"refused-json", Saying::script_refused_json},
         ScriptText{"refused-format", Saying::script_refused_format},
         ScriptText{"refused-version", Saying::script_refused_version},
         ScriptText{"refused-other-system", Saying::script_refused_other_system},
@@ -52,6 +49,26 @@ std::span<const ScriptText> script_texts() {
         ScriptText{"refused-twice", Saying::script_refused_twice},
         ScriptText{"refused-id", Saying::script_refused_id},
         ScriptText{"refused-unit", Saying::script_refused_unit},
+        // Getting about, filling in, what was undone.
+        ScriptText{"where", Saying::script_where},
+        ScriptText{"where-aside", Saying::script_where_aside},
+        ScriptText{"still-open", Saying::script_still_open},
+        ScriptText{"step-done-open", Saying::script_step_done_open},
+        ScriptText{"and-more", Saying::script_and_more},
+        ScriptText{"ready-at", Saying::script_ready_at},
+        ScriptText{"not-ready", Saying::script_not_ready},
+        ScriptText{"not-a-number", Saying::script_not_a_number},
+        ScriptText{"unit-changed", Saying::script_unit_changed},
+        ScriptText{"clear-question", Saying::script_clear_question},
+        ScriptText{"hidden-steps", Saying::script_hidden_steps},
+        ScriptText{"undone-tick-step", Saying::script_undone_tick_step},
+        ScriptText{"undone-field-step", Saying::script_undone_field_step},
+        ScriptText{"undone-tick", Saying::script_undone_tick},
+        ScriptText{"undone-field", Saying::script_undone_field},
+        ScriptText{"undone-option", Saying::script_undone_option},
+        ScriptText{"undone-many", Saying::script_undone_many},
+        ScriptText{"refused-not-measured", Saying::script_refused_not_measured},
+        ScriptText{"not-measured", Saying::screen_not_measured},
     };
     return texts;
 }

@@ -2,7 +2,6 @@
 // which says the same. Must not know: SVG.
 #pragma once
 
-#include "output/moves.h"
 #include "output/words.h"
 
 #include <string>
@@ -12,13 +11,9 @@ namespace curbstop::output {
 
 struct Content;
 struct Picture;
-struct PictureOut;
 
 /// "Drinking water or Hot water, at most 10 % full", "Air".
 [[nodiscard]] Wording filling_words(const Words& words, const Content& filling);
-
-/// "shut → open"; with the variable's own words before it where they are not those of the card: "front: open → capped".
-[[nodiscard]] std::string move_words(const Words& words, const Moved& moved, const std::string& card);
 
 /// Of a tee: "to Galley tap, Shower and 2 more"; empty where it leads nowhere.
 [[nodiscard]] std::string beyond_words(const std::vector<std::string>& beyond, const Tongue& tongue);
@@ -26,18 +21,15 @@ struct PictureOut;
 /// "Galley tap, Shower and 2 more".
 [[nodiscard]] std::string names_words(const std::vector<std::string>& found, const Tongue& tongue);
 
-/// "to Galley: Galley tap": where a pipe leads that leaves a drawing by place.
+/// "to Galley: Galley tap": where a pipe leads that leaves a drawing by place; `zone` is empty where it stays in it.
 [[nodiscard]] std::string onward_words(const std::string& zone, const std::string& what, const Tongue& tongue);
-
-/// "may run out into Gully", "may run in".
-[[nodiscard]] std::string out_words(const PictureOut& out, const Tongue& tongue);
 
 /// All that the picture shows, cut by nothing, as sentences: its text alternative.
 [[nodiscard]] std::string picture_words(const Picture& picture, const Tongue& tongue);
 
-/// What the signs on the pictures mean, each with what it is called in pictures.css and picture_svg.cpp.
+/// What the signs on the pictures mean, each with what it is called in picture_svg.cpp.
 struct PictureSign {
-    enum class Kind { pressure, shut_valve, open_valve, bar, falls, moved, optional } kind;
+    enum class Kind { shut, open, in_doubt, out } kind;
     std::string words;
 };
 [[nodiscard]] std::vector<PictureSign> picture_signs(const Tongue& tongue);

@@ -5,10 +5,23 @@
 #include "output/sheet_quantities.h"
 
 #include <algorithm>
+#include <cmath>
+#include <cstdint>
 
 namespace curbstop::output {
 
 using namespace meaning;
+
+namespace {
+
+/// Of a time, rounded up; nothing where it is longer than anyone waits.
+std::uint64_t seconds_of(const Quantity& time) {
+    constexpr double longest = 365.0 * 86400;
+    const double seconds = std::ceil(time.value.to_double());
+    return seconds > 0 && seconds <= longest ? static_cast<std::uint64_t>(seconds) : 0;
+}
+
+} // namespace
 
 /// Visits a statement; `composer` knows the words, the place and what has been said.
 struct StatementLines {
@@ -164,7 +177,9 @@ struct StatementLines {
             text = tongue().say<Saying::repeat_until>(in<"what">(text), in<"seen">(words().observation(*s.until)));
         }
         text = tongue().say<Saying::lead_in>(in<"what">(text));
-        return around(LineKind::repeat, std::move(text), s.body);
+        std::vector<Line> lines = around(LineKind::repeat, std::move(text), s.body);
+        lines.front().rounds = s.at_most;
+        return lines;
     }
     std::vector<Line> operator()(const WatchStatement& s) const {
         const Piece where = s.part   ? label(words().part(s.part))
@@ -180,7 +195,9 @@ struct StatementLines {
                                                   : tongue().say<Saying::second_person_for>(in<"what">(what)));
     }
     std::vector<Line> operator()(const WaitStatement& s) const {
-        return act(tongue().say<Saying::wait>(in<"time">(label(quantity_words(s.time, tongue())))));
+        std::vector<Line> lines = act(tongue().say<Saying::wait>(in<"time">(label(quantity_words(s.time, tongue())))));
+        lines.front().wait_seconds = seconds_of(s.time);
+        return lines;
     }
     std::vector<Line> operator()(const WearStatement& s) const {
         return one(LineKind::wear, tongue().say<Saying::wear>(in<"what">(tongue().all_of(words().labels(s.items)))));

@@ -81,9 +81,16 @@ test("with the keyboard alone", async (t) => {
   await page.keyboard.press("Tab");
   assert.match(await page.evaluate(() => document.activeElement.innerText), /Skip to the steps/);
   assert.ok(await page.evaluate(() => document.activeElement.getBoundingClientRect().left >= 0));
-  // Through the head to the variants, without the mouse.
+  // To the variants first, without the mouse.
+  while (!(await focused()).name?.startsWith("option-")) {
+    await page.keyboard.press("Tab");
+  }
+  assert.equal((await focused()).name, "option-0");
+  await page.keyboard.press("ArrowRight");
+  assert.equal((await focused()).value, "has");
+  // Then through the head to the first thing to tick.
   const order = [];
-  while (order.length < 40 && order[order.length - 1]?.name !== "option-0") {
+  while (order.length < 60 && !order[order.length - 1]?.item) {
     await page.keyboard.press("Tab");
     order.push(await focused());
     assert.ok(order[order.length - 1].seen, `no focus is seen on ${JSON.stringify(order[order.length - 1])}`);
@@ -91,14 +98,8 @@ test("with the keyboard alone", async (t) => {
       await page.keyboard.press("Enter");
     }
   }
-  for (const reached of ["large-targets", "save-record", "open-record", "clear-record"]) {
+  for (const reached of ["large-targets", "save-record", "open-record"]) {
     assert.ok(order.some(({ id }) => id === reached), `${reached} is not reached`);
-  }
-  await page.keyboard.press("ArrowRight");
-  assert.equal((await focused()).value, "has");
-  // On to the first thing to tick.
-  for (let i = 0; i < 10 && !(await focused()).item; ++i) {
-    await page.keyboard.press("Tab");
   }
   await page.keyboard.press("Space");
   const { item } = await focused();
@@ -113,7 +114,7 @@ test("with the keyboard alone", async (t) => {
   assert.equal(await page.evaluate(() => document.activeElement.closest(".step").id), "step-1");
   await page.keyboard.press("Tab");
   await page.keyboard.press("Space");
-  assert.match(plain(await count(page)), /^Steps done: 1 of/);
+  assert.match(plain(await count(page)), /^Done: 1 of/);
   // Whatever has the focus is not under the bar.
   for (let i = 0; i < 40; ++i) {
     await page.keyboard.press("Tab");

@@ -93,12 +93,12 @@ test("adding a record loses nothing of what is there", async (t) => {
 
 // Each spoils a good record in one way; the message must name what is wrong.
 const broken = [
-  ["cut short", (text) => text.slice(0, 300), /not JSON/],
-  ["empty", () => "", /not JSON/],
-  ["not JSON at all", () => "\u0000\u0001PNG", /not JSON/],
-  ["a list", () => "[]", /no record of a sheet/],
-  ["null", () => "null", /no record of a sheet/],
-  ["another format", edit((r) => { r.format = "curbstop-check"; }), /format is not curbstop-record/],
+  ["cut short", (text) => text.slice(0, 300), /not a record of a sheet/],
+  ["empty", () => "", /not a record of a sheet/],
+  ["not JSON at all", () => "\u0000\u0001PNG", /not a record of a sheet/],
+  ["a list", () => "[]", /not a record of a sheet/],
+  ["null", () => "null", /not a record of a sheet/],
+  ["another format", edit((r) => { r.format = "curbstop-check"; }), /not a record of a sheet/],
   ["no version", edit((r) => { delete r.version; }), /version is missing/],
   ["a later version", edit((r) => { r.version = 2; }), /version 2 of the record, and this sheet reads version 1/],
   ["a version in words", edit((r) => { r.version = "1"; }), /version is not a whole number/],
@@ -120,6 +120,10 @@ const broken = [
   ["a tick without date", edit((r) => { delete r.ticks[2].at; }), /ticks\[2\]\.at is missing/],
   ["a field with a number", edit((r) => { r.fields[0].value = -27; }), /fields\[0\]\.value is not a text/],
   ["a field that is empty", edit((r) => { r.fields[0].value = ""; }), /fields\[0\]\.value is empty/],
+  ["a field not measured, with a value", edit((r) => { r.fields[0].not_measured = true; }), /fields\[0\]\.not_measured is not true, or stands beside a value/],
+  ["a field not quite measured", edit((r) => { delete r.fields[0].value; delete r.fields[0].unit; r.fields[0].not_measured = false; }), /fields\[0\]\.not_measured is not true/],
+  ["a field neither measured nor not", edit((r) => { delete r.fields[0].value; }), /fields\[0\]\.value is missing/],
+  ["words not measured", edit((r) => { r.fields[1] = { ...r.fields[1], value: undefined, not_measured: true }; }), /fields\[1\]\.not_measured/],
   ["a field with another's unit", edit((r) => { r.fields[0].unit = "bar"; }), /fields\[0\]\.unit is “bar”/],
   ["a field without its unit", edit((r) => { delete r.fields[0].unit; }), /fields\[0\]\.unit/],
   ["an option in doubt", edit((r) => { r.options[0].state = "perhaps"; }), /options\[0\]\.state is not one of/],
@@ -157,7 +161,7 @@ test("what the script refuses for its form, the schema refuses too", async (t) =
   await fill_in(one);
   const good = JSON.stringify(await save(one));
   // These are wrong for this sheet only, or not one document.
-  const of_this_sheet = /another system|another procedure|not there|of a field|built-in|twice|unit|a day that is none|too large/;
+  const of_this_sheet = /another system|another procedure|not there|of a field|built-in|twice|unit|words not measured|a day that is none|too large/;
   let tried = 0;
   for (const [name, spoil] of broken.filter(([name]) => !of_this_sheet.test(name))) {
     let document;

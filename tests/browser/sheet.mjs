@@ -45,18 +45,17 @@ export async function device(t, options = {}) {
   return context;
 }
 
-// Stages out of sight are not laid out until they come into it (see sheet_controls.css), and the driver takes them for
-// hidden. Where all of a page is looked at, all of it is laid out.
-export async function open(context, path, { all_laid_out = false } = {}) {
+// What is folded is unfolded, as a reader does who wants it all, unless the page is to be looked at as it opens.
+export async function open(context, path, { folded = false } = {}) {
   const page = await context.newPage();
   await page.goto(pathToFileURL(path).href);
-  if (all_laid_out) {
-    await page.evaluate(() => document.querySelectorAll(".stage").forEach((stage) => {
-      stage.style.contentVisibility = "visible";
-    }));
+  if (!folded) {
+    await unfold(page);
   }
   return page;
 }
+export const unfold = (page) => page.evaluate(() =>
+  document.querySelectorAll('.fold-head button[aria-expanded="false"]').forEach((button) => button.click()));
 
 export const tick = (page, id) => page.locator(`[data-id="${id}"]`);
 export const count = (page) => page.locator("#count").innerText();
@@ -81,12 +80,19 @@ export async function overflow(page) {
 
 // A page with something of everything on it: steps done, an option chosen, the desk open, a message.
 export async function in_use(context, path) {
-  const page = await open(context, path, { all_laid_out: true });
+  const page = await open(context, path);
   await page.evaluate(() => {
     document.querySelector("#desk").open = true;
     for (const box of document.querySelectorAll('#step-1 input[type="checkbox"], #step-3 input[type="checkbox"]')) {
       box.click();
     }
+    for (const field of document.querySelectorAll(".step input[data-number]")) {
+      field.value = "?"; // no number: that is said
+      field.dispatchEvent(new Event("input", { bubbles: true }));
+      field.dispatchEvent(new Event("change", { bubbles: true }));
+    }
+    document.querySelector("[data-wait] input").click();
+    document.querySelector("#clear-record").click();
     document.querySelector('.picker input[value="has_not"]')?.click();
     document.querySelector("#offer").hidden = false;
     document.querySelector("#offer p").textContent = "?";

@@ -7,13 +7,13 @@ import { count, device, filled, heronmoor, open, plain, read, said, tick, ticked
 
 const sheet = heronmoor();
 const tick_step = async (page, step) => {
-  for (const box of await page.locator(`#step-${step} input[type="checkbox"]`).all()) {
+  for (const box of await page.locator(`#step-${step} input[type="checkbox"][data-id]`).all()) {
     await box.check();
   }
 };
 
 test("without script the sheet is complete and nothing stands there dead", async (t) => {
-  const page = await open(await device(t, { javaScriptEnabled: false }), sheet, { all_laid_out: true });
+  const page = await open(await device(t, { javaScriptEnabled: false }), sheet);
   assert.ok(await page.locator("[data-needs-script]").count() > 2);
   for (const control of await page.locator("[data-needs-script], #texts, #offer, #complaint").all()) {
     assert.equal(await control.isVisible(), false);
@@ -82,15 +82,15 @@ test("ticks and fields survive closing the page", async (t) => {
   const context = await device(t);
   let page = await open(context, sheet);
   const [all] = plain(await count(page)).match(/\d+$/);
-  assert.equal(plain(await count(page)), `Steps done: 0 of ${all}`);
+  assert.equal(plain(await count(page)), `Done: 0 of ${all}`);
   await tick_step(page, 1);
   const box = page.locator("#step-4 input[type='checkbox']").first();
   const id = await box.getAttribute("data-id");
   await box.check();
   const field = page.locator(".step .field:has(select) input").first();
   const field_id = await field.getAttribute("data-id");
-  await field.fill("-27");
   await page.locator(".step .field select").first().selectOption("[degF]");
+  await field.fill("-27");
   const before = await ticked(page);
   assert.ok(before.includes(id));
   await page.close();
@@ -98,14 +98,14 @@ test("ticks and fields survive closing the page", async (t) => {
   assert.deepEqual(await ticked(page), before);
   assert.deepEqual(await filled(page), { [field_id]: "-27" });
   assert.equal(await page.locator(".step select").first().inputValue(), "[degF]");
-  assert.match(plain(await count(page)), new RegExp(`^Steps done: [123] of ${all}$`));
+  assert.match(plain(await count(page)), new RegExp(`^Done: [123] of ${all}$`));
   // Another procedure's sheet knows nothing of it.
   await page.goto(`file://${sheet}`);
   const keys = await page.evaluate(() => Object.keys(localStorage).filter((key) => key.startsWith("curbstop-record")));
   assert.ok(keys.every((key) => key.includes(" heronmoor lay_up ")), keys.join());
 });
 
-test("undo goes back step by step, over a reload, and says what is left", async (t) => {
+test("undo goes back step by step, over a reload, and says what it undid", async (t) => {
   const page = await open(await device(t), sheet);
   await tick(page, "step-3-1").check();
   await tick(page, "after-1").check();
@@ -118,8 +118,9 @@ test("undo goes back step by step, over a reload, and says what is left", async 
   const undo = page.locator("#take-back");
   await undo.click();
   assert.deepEqual(await ticked(page), ["step-3-1", "after-1"]);
-  assert.match(plain(await said(page)), /still be undone: 4/);
+  assert.match(plain(await said(page)), /^Undone in step 3: the tick at “.+”\.$/);
   await undo.click();
+  assert.match(plain(await said(page)), /^Undone: the field “Done on”/);
   assert.deepEqual(await filled(page), { "done-by": "Robin" });
   await undo.click(); // the whole name, not one letter
   assert.deepEqual(await filled(page), {});
@@ -131,13 +132,18 @@ test("undo goes back step by step, over a reload, and says what is left", async 
   assert.match(await said(page), /nothing to undo/);
 });
 
-test("clearing everything can be taken back", async (t) => {
+test("clearing everything is asked about, and can be taken back", async (t) => {
   const page = await open(await device(t), sheet);
   await tick_step(page, 1);
   await tick(page, "done-by").fill("Robin");
   const before = await ticked(page);
-  await page.locator("#desk summary").click();
   await page.locator("#clear-record").click();
+  assert.match(plain(await page.locator("#clear-question p").innerText()), new RegExp(`Ticks: ${before.length}\\. Fields: 1\\.`));
+  await page.getByRole("button", { name: "Keep them" }).click();
+  assert.deepEqual(await ticked(page), before);
+  assert.equal(await page.locator("#clear-question").isVisible(), false);
+  await page.locator("#clear-record").click();
+  await page.getByRole("button", { name: "Clear them" }).click();
   assert.deepEqual(await ticked(page), []);
   assert.deepEqual(await filled(page), {});
   await page.locator("#take-back").click();
@@ -162,6 +168,7 @@ test("a step is done when all in it is ticked, and is told by word and sign", as
   assert.equal(plain(await said(page)), `Step ${steps[0]} is done. Next open step: ${steps[1]}.`);
   // Done out of order: the state of the system is still that after the first.
   await tick_step(page, steps[2]);
+  assert.equal(plain(await said(page)), `Step ${steps[2]} is done. Still open before it: ${steps[1]}.`);
   assert.deepEqual(await page.evaluate(() => window.reached), [0, steps[0]]);
   await tick_step(page, steps[1]);
   assert.deepEqual((await page.evaluate(() => window.reached)).slice(-1), [steps[2]]);
@@ -201,10 +208,10 @@ for (const [name, spoil] of [
     await context.addInitScript(spoil);
     const page = await open(context, sheet);
     await tick_step(page, 1);
-    assert.match(plain(await count(page)), /^Steps done: 1 of/);
+    assert.match(plain(await count(page)), /^Done: 1 of/);
     assert.match(await page.locator("#complaint").innerText(), /keeps nothing/);
     await page.locator("#take-back").click();
-    assert.match(plain(await count(page)), /^Steps done: 0 of/);
+    assert.match(plain(await count(page)), /^Done: 0 of/);
     await page.locator("#desk summary").click();
     const [download] = await Promise.all([page.waitForEvent("download"), page.locator("#save-record").click()]);
     assert.match(download.suggestedFilename(), /^heronmoor-lay_up-\d{4}-\d\d-\d\d\.json$/);
@@ -221,7 +228,7 @@ test("what was kept and cannot be read is set aside, not written over", async (t
     return key;
   });
   await page.reload();
-  assert.match(plain(await page.locator("#complaint").innerText()), /cannot be read and was set aside: It is not JSON/);
+  assert.match(plain(await page.locator("#complaint").innerText()), /cannot be read and was set aside: This is not a record/);
   await tick(page, "step-3-1").check();
   assert.equal(await page.evaluate((at) => localStorage.getItem(`${at} unreadable`), key), "{ torn");
 });

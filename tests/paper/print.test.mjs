@@ -144,11 +144,48 @@ test("what is done has letters of 9 pt and boxes of 4 mm", async () => {
   await page.setContent(sheet(join(PROJECT, "examples", "heronmoor", "heronmoor.curb"), "lay_up"));
   const found = await page.evaluate(() => ({
     letters: Math.min(...[...document.querySelectorAll(".step .tick, .step h3, .step .see > p")].map((each) => parseFloat(getComputedStyle(each).fontSize))),
-    boxes: Math.min(...[...document.querySelectorAll(".step input[type=checkbox]")].map((each) => each.getBoundingClientRect().width)),
+    boxes: Math.min(...[...document.querySelectorAll(".step input[type=checkbox]")].filter((box) => box.checkVisibility()).map((each) => each.getBoundingClientRect().width)),
   }));
   await page.close();
   assert.ok(found.letters >= 9 * 96 / 72 - 0.01, `${found.letters} px`);
   assert.ok(found.boxes >= 4 * 96 / 25.4 - 0.05, `${found.boxes} px`);
+});
+
+test("what is cut out stands on a page of its own", async () => {
+  const printed = await print(browser, sheet(join(PROJECT, "examples", "heronmoor", "heronmoor.curb"), "lay_up"), "A4");
+  const texts = Array.from({ length: printed.pages }, (_, i) => lines_of(printed, i + 1).join(" "));
+  const tags = texts.filter((text) => text.includes("Tags to cut out"));
+  assert.equal(tags.length, 1);
+  assert.match(tags[0], /Print this page once more by itself, on one side/);
+  for (const kept of ["Record of use", "Next season", "What everything holds", "How everything stands"]) {
+    assert.ok(texts.some((text) => text.includes(kept)), kept);
+    assert.ok(!tags[0].includes(kept), kept);
+  }
+});
+
+test("what is done more than once has a box for each time, and what is waited for room for its times", async () => {
+  const page = await browser.newPage();
+  await page.emulateMedia({ media: "print" });
+  await page.setContent(sheet(join(PROJECT, "examples", "heronmoor", "heronmoor.curb"), "lay_up"));
+  const found = await page.evaluate(() => {
+    const printed = (selector) => [...document.querySelectorAll(selector)].filter((node) => node.checkVisibility());
+    return {
+      rounds: printed(".rounds").map((line) =>
+        [Number(/at most (\d+) times/.exec(line.parentElement.querySelector(".box-head").textContent)[1]), line.querySelectorAll(".square").length]),
+      waits: printed('[data-wait]').map((line) => [Number(line.dataset.wait), line.querySelectorAll(".clock span").length]),
+      bars: printed(".bars").length,
+    };
+  });
+  await page.close();
+  assert.ok(found.rounds.length > 0);
+  for (const [most, boxes] of found.rounds) {
+    assert.equal(boxes, most);
+  }
+  assert.ok(found.waits.some(([seconds]) => seconds >= 600));
+  for (const [seconds, blanks] of found.waits) {
+    assert.equal(blanks, seconds >= 600 ? 2 : 0);
+  }
+  assert.equal(found.bars, 1);
 });
 
 for (const paper of Object.keys(papers)) {

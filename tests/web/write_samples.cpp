@@ -63,7 +63,7 @@ bool write_all(const std::filesystem::path& folder, const std::string& name, con
     for (ZoneDrawing& zone : draw_zones(Words(tiny.model.system)).zones) {
         info.pictures.drawings.push_back({std::move(zone.title), std::move(zone.svg)});
     }
-    info.pictures.steps = draw_pictures(Words(tiny.model.system), tiny.report, standing).steps;
+    info.pictures.steps = draw_pictures(Words(tiny.model.system), tiny.report, standing);
     LiveStates live = live_states(Words(tiny.model.system), tiny.report, standing);
     info.pictures.states = std::move(live.states);
     info.pictures.key = std::move(live.key);

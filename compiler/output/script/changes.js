@@ -5,7 +5,7 @@ const longestWayBack = 50;
 const state = {
   options: options.map(() => "unknown"),
   ticks: new Map(), // id -> { at }
-  fields: new Map(), // id -> { value, at, unit }
+  fields: new Map(), // id -> { value, at, unit }, or { not_measured: true, at }
 };
 let wayBack = []; // lists of changes, the latest last
 let typingIn = null; // the field whose letters are one change
@@ -30,15 +30,18 @@ function show({ kind, id }) {
     one(`input[value="${state.options[i]}"]`, options[i].box).checked = true;
     return;
   }
-  const { input, chooser } = items.get(id);
+  const { input, chooser, unmeasured } = items.get(id);
   if (kind === "tick") {
     input.checked = state.ticks.has(id);
     return;
   }
   const field = state.fields.get(id);
   input.value = field?.value ?? "";
-  if (chooser && field) {
+  if (chooser && field?.unit) {
     chooser.value = field.unit;
+  }
+  if (unmeasured) {
+    unmeasured.checked = field?.not_measured === true;
   }
 }
 
@@ -53,6 +56,15 @@ function changed() {
   }
 }
 
+// Only what is said of an option hides and shows what may stand above the reader.
+function showChanges(changes) {
+  if (changes.some(({ kind }) => kind === "option")) {
+    keepStill(changed);
+  } else {
+    changed();
+  }
+}
+
 function commit(changes) {
   if (changes.length === 0) {
     return;
@@ -64,7 +76,7 @@ function commit(changes) {
   wayBack = [...wayBack, changes].slice(-longestWayBack);
   typingIn = null;
   store();
-  changed();
+  showChanges(changes);
 }
 
 // Letters typed into one field, one after the other, are taken back together.
@@ -94,8 +106,28 @@ function takeBack() {
     show(change);
   }
   store();
-  changed();
-  announce(text("taken-back", { left: wayBack.length }));
+  showChanges(changes);
+  if (changes.length === 1 && changes[0].kind !== "option") {
+    bringIntoView(items.get(changes[0].id).input);
+  }
+  announce(undone(changes));
+}
+
+function undone(changes) {
+  if (changes.length > 1) {
+    return text("undone-many", { count: changes.length });
+  }
+  const [{ kind, id }] = changes;
+  if (kind === "option") {
+    return text("undone-option", { what: options.find(({ name }) => name === id).label });
+  }
+  const item = items.get(id);
+  const what = shortened(item.text);
+  const step = item.input.closest(".step");
+  const values = { what, ...(step ? { step: one(".number", step).textContent } : {}) };
+  return kind === "tick"
+    ? step ? text("undone-tick-step", values) : text("undone-tick", values)
+    : step ? text("undone-field-step", values) : text("undone-field", values);
 }
 
 const now = () => new Date().toISOString();
@@ -104,11 +136,13 @@ const before = (kind, id) => {
   return value ?? null;
 };
 
+// Of an entry of a record, what is kept of its field.
+const asField = ({ at, value, unit, not_measured }) =>
+  Object.fromEntries(Object.entries({ value, at, unit, not_measured }).filter(([, each]) => each !== undefined));
+
 // What there is, brought to what a record says.
 function restore(record) {
-  const said = (list) => new Map(list.map(({ id, at, value, unit }) => [
-    id, { at, ...(value === undefined ? {} : { value }), ...(unit === undefined ? {} : { unit }) },
-  ]));
+  const said = (list) => new Map(list.map((entry) => [entry.id, asField(entry)]));
   state.options = options.map(({ name }) => record.options.find((each) => each.name === name)?.state ?? "unknown");
   state.ticks = said(record.ticks);
   state.fields = said(record.fields);
@@ -125,7 +159,7 @@ function isWayBack(found) {
   const fits = ({ kind, id, before, after }) => {
     const value = kind === "option"
       ? (each) => optionStates.includes(each)
-      : (each) => each === null || (isGroup(each) && isDate(each.at) && (kind === "tick" || typeof each.value === "string"));
+      : (each) => each === null || (isGroup(each) && isDate(each.at) && (kind === "tick" || each.not_measured === true || typeof each.value === "string"));
     const known = kind === "option" ? options.some(({ name }) => name === id) : items.get(id)?.kind === kind;
     return known && value(before) && value(after);
   };

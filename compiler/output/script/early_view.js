@@ -1,5 +1,6 @@
 // Runs before anything is painted, so that a dark sheet does not flash white at night. The rest is in view.js.
 // A page without storage throws here; it then looks as the device says, and view.js tells what cannot be kept.
+document.documentElement.classList.add("folding"); // until folds.js has folded what is
 try {
   const kept = JSON.parse(localStorage.getItem("curbstop-view") || "{}");
   if (kept.theme === "bright" || kept.theme === "dark") {

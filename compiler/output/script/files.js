@@ -85,13 +85,14 @@ function takeOver(record) {
   }
   for (const entry of record.fields) {
     const item = itemOf(entry, "field", record.same);
-    const unitFits = item && (entry.unit === undefined ? item.units.length === 0 : item.units.includes(entry.unit));
+    const unitFits = item && (entry.not_measured ? item.unmeasured !== null
+      : entry.unit === undefined ? item.units.length === 0 : item.units.includes(entry.unit));
     const here = item && state.fields.get(item.id);
     if (!item || !unitFits) {
       unplaced += 1;
     } else if (!here) {
-      add("field", item.id, { value: entry.value, at: entry.at, ...(entry.unit === undefined ? {} : { unit: entry.unit }) });
-    } else if (here.value !== entry.value || here.unit !== entry.unit) {
+      add("field", item.id, asField(entry));
+    } else if (here.value !== entry.value || here.unit !== entry.unit || here.not_measured !== entry.not_measured) {
       differing.push(item.text);
     }
   }
@@ -132,7 +133,21 @@ function answerOffer(event) {
   one("#open-record").focus();
 }
 
-// Everything anew, for the next season; it can be taken back.
+// Everything anew, for the next season: asked about first, and it can be taken back.
+function askToClear() {
+  one("#clear-question p").textContent = text("clear-question", { ticks: state.ticks.size, fields: state.fields.size });
+  one("#clear-question").hidden = false;
+  one("#clear-question p").focus();
+}
+
+function answerClear({ target }) {
+  one("#clear-question").hidden = true;
+  if (target.value === "clear") {
+    clearAll();
+  }
+  one("#clear-record").focus();
+}
+
 function clearAll() {
   commit([
     ...[...state.ticks.keys()].map((id) => ({ kind: "tick", id, before: before("tick", id), after: null })),

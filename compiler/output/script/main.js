@@ -12,26 +12,18 @@ document.addEventListener("change", ({ target }) => {
     typingIn = null; // the field was left
   }
 });
-function filledIn(item) {
-  const value = item.input.value;
-  const unit = item.chooser?.value ?? item.units[0];
-  type({
-    kind: "field", id: item.id, before: before("field", item.id),
-    after: value === "" ? null : { value, at: now(), ...(unit === undefined ? {} : { unit }) },
-  });
-}
 document.addEventListener("input", ({ target }) => {
-  if (target.type === "text" && target.dataset.id) {
-    filledIn(items.get(target.dataset.id));
+  const item = items.get(target.dataset?.id);
+  if (item?.kind === "field") {
+    filledIn(item);
   }
 });
 for (const item of items.values()) {
-  item.chooser?.addEventListener("change", () => {
-    if (item.input.value !== "") {
-      typingIn = null;
-      filledIn(item);
-    }
-  });
+  item.chooser?.addEventListener("change", () => changeUnit(item));
+  item.unmeasured?.addEventListener("change", () => sayUnmeasured(item));
+  if (item.isNumber) {
+    item.input.addEventListener("change", () => judgeField(item));
+  }
 }
 for (const { box } of options) {
   box.addEventListener("change", chooseVariant);
@@ -40,7 +32,10 @@ one("#next-open").addEventListener("click", goToNextOpen);
 one("#take-back").addEventListener("click", takeBack);
 one("#save-record").addEventListener("click", saveFile);
 one("#open-record").addEventListener("change", openFile);
-one("#clear-record").addEventListener("click", clearAll);
+one("#clear-record").addEventListener("click", askToClear);
+for (const button of all("#clear-question button")) {
+  button.addEventListener("click", answerClear);
+}
 for (const button of all("#offer button")) {
   button.addEventListener("click", answerOffer);
 }
@@ -67,7 +62,15 @@ whenChanged(() => {
   }
 });
 whenChanged(fillRecordOfUse);
+whenChanged(openRemedies);
+whenChanged(showWaits);
+whenChanged(judgeFields);
+whenChanged(lookWhere);
+addEventListener("scroll", lookWhere, { passive: true });
+addEventListener("resize", lookWhere);
 showView();
 keepClearOfBar();
+foldAll();
 restoreKept();
 changed();
+layOut();

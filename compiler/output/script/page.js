@@ -25,6 +25,8 @@ const items = new Map(all("[data-id]").map((input) => {
     kind: input.type === "checkbox" ? "tick" : "field",
     input,
     chooser: null,
+    unmeasured: null, // the box that says so, where something is to be measured
+    isNumber: "number" in input.dataset,
     units: [],
     // What stands beside it, and the title of its step; read when it is asked for, as there may be thousands.
     get text() {
@@ -37,6 +39,7 @@ const items = new Map(all("[data-id]").map((input) => {
   };
   if (item.kind === "field") {
     item.chooser = one("select", input.closest(".field"));
+    item.unmeasured = one("[data-not-measured]", input.closest(".field"));
     item.units = item.chooser ? all("option", item.chooser).map(({ value }) => value) : [];
     if (!item.chooser && input.dataset.unit) {
       item.units = [input.dataset.unit];
@@ -51,9 +54,32 @@ const options = all(".picker [data-option]").map((box) => ({
   box,
 }));
 
-// What is said aloud and shown in the bar. The same words twice are said twice: the node is a new one each time.
+// Times and numbers as the language of the page writes them.
+const clock = (date) => date.toLocaleTimeString(root.lang, { hour: "2-digit", minute: "2-digit" });
+const clockAndDay = (date) =>
+  date.toDateString() === new Date().toDateString()
+    ? clock(date)
+    : date.toLocaleString(root.lang, { weekday: "short", hour: "2-digit", minute: "2-digit" });
+
+// What is said aloud and shown in the bar, for as long as it takes to read; then the bar tells again where one is.
+// Whatever it says can be seen on the page, so that nothing is lost with it. The same words twice are said twice: the
+// node is a new one each time.
+const toRead = 8000; // milliseconds
+let saidLast = null;
+
 function announce(words) {
   const line = document.createElement("span");
   line.textContent = words;
   one("#said").replaceChildren(line);
+  clearTimeout(saidLast);
+  const fade = () => {
+    if (one("#bar").matches(":hover")) {
+      saidLast = setTimeout(fade, toRead); // somebody may still be reading
+    } else {
+      one("#said").replaceChildren();
+    }
+  };
+  saidLast = setTimeout(fade, toRead);
 }
+
+const shortened = (words) => (words.length > 60 ? `${words.slice(0, 57).trimEnd()}…` : words);

@@ -41,6 +41,7 @@ const kinds = {
   group: isGroup,
   date: isDate,
   state: (value) => optionStates.includes(value),
+  "not-measured": (value) => value === true,
 };
 
 function member(of, name, kind, path) {
@@ -76,11 +77,11 @@ function readRecord(source) {
   let record;
   try {
     record = JSON.parse(source);
-  } catch (error) {
-    throw new Refusal("refused-json", { error: error.message });
+  } catch {
+    throw new Refusal("refused-format");
   }
   if (!isGroup(record) || record.format !== recordFormat) {
-    throw new Refusal("refused-format", { format: recordFormat });
+    throw new Refusal("refused-format");
   }
   const version = member(record, "version", "number", "");
   if (version !== recordVersion) {
@@ -123,6 +124,13 @@ function readRecord(source) {
     }),
     fields: entries(record, "fields", "id", (entry, id, path) => {
       known(id, "field", `${path}.id`);
+      if ("not_measured" in entry) {
+        member(entry, "not_measured", "not-measured", path);
+        if ("value" in entry || "unit" in entry || (same && !items.get(id).unmeasured)) {
+          throw new Refusal("refused-not-measured", { path: `${path}.not_measured` });
+        }
+        return { id, ...common(entry, path), not_measured: true };
+      }
       const unit = "unit" in entry ? member(entry, "unit", "text", path) : null;
       if (same && !(unit === null ? items.get(id).units.length === 0 : items.get(id).units.includes(unit))) {
         throw new Refusal("refused-unit", { path: `${path}.unit`, unit: unit ?? "" });

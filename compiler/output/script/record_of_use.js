@@ -9,9 +9,9 @@ const recordOfUse = all(".records tr[data-of-step]").map((row, i, rows) => {
 
 function fillRecordOfUse() {
   for (const { shown, item } of recordOfUse) {
-    const { value = "" } = state.fields.get(item.id) ?? {};
+    const { value = "", not_measured } = state.fields.get(item.id) ?? {};
     const unit = item.chooser?.selectedOptions[0].textContent ?? "";
-    shown.value = value === "" || unit === "" ? value : `${value} ${unit}`;
+    shown.value = not_measured ? text("not-measured") : value === "" || unit === "" ? value : `${value} ${unit}`;
     shown.readOnly = true;
   }
 }

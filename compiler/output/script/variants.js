@@ -28,10 +28,14 @@ function hideWhatDoesNotApply() {
   }
   for (const table of all(".standing")) {
     one(`#${table.dataset.heading}`).hidden = table.hidden;
+    const fold = table.closest(".fold");
+    if (fold) {
+      fold.hidden = table.hidden;
+    }
   }
-  for (const link of all("nav a")) {
-    const stage = document.getElementById(link.hash.slice(1)).closest(".stage");
-    link.closest("li").hidden = stage.hidden;
+  for (const link of all("nav > ol a")) {
+    const part = document.getElementById(link.hash.slice(1)).closest(".stage, .preparation");
+    link.parentElement.hidden = part.hidden;
   }
   sayWhereToGo();
   sayWhatHoldsBack();
@@ -89,7 +93,8 @@ function countHidden() {
 function chooseVariant(event) {
   const id = event.target.closest("[data-option]").dataset.option;
   commit([{ kind: "option", id, before: before("option", id), after: event.target.value }]);
-  announce(one("[data-hidden-count]").textContent);
+  const steps = all(".step").filter(isHidden).length;
+  announce(steps > 0 ? text("hidden-steps", { steps }) : one("[data-hidden-count]").textContent);
 }
 
 // On paper, and without script, the options are boxes to tick.

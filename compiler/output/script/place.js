@@ -1,0 +1,90 @@
+// Where the reader is on the page, and that the page stays there while things above it come and go.
+const headOf = (step) => one("h3", step.node);
+let counted = []; // the steps that count, as last shown
+
+// The last step whose heading has come into the upper part of the window.
+function stepInSight() {
+  const line = innerHeight * 0.2;
+  if (one(".stages").getBoundingClientRect().top > line) {
+    return null; // and no step has to be laid out to tell so
+  }
+  const shown = steps.filter(({ node }) => node.getClientRects().length > 0);
+  let [low, high] = [0, shown.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (shown[middle].node.getBoundingClientRect().top <= line) {
+      low = middle + 1;
+    } else {
+      high = middle;
+    }
+  }
+  const found = shown[low - 1];
+  return found && one(".stages").getBoundingClientRect().bottom > line ? found : null;
+}
+
+function showWhere() {
+  const step = stepInSight();
+  const title = step ? squeezed(one(".title", step.node).textContent) : sheet.procedureLabel;
+  const at = counted.indexOf(step);
+  one("#where").textContent = !step ? title
+    : at < 0 ? text("where-aside", { step: step.number, title })
+      : text("where", { step: step.number, place: at + 1, all: counted.length, title });
+}
+
+// A long sheet is laid out stage by stage once it can be worked, so that it soon has its full height. Whoever comes back
+// to a place on it waits for all of it.
+const longSheet = 200; // steps
+
+function layOut() {
+  const [{ type } = {}] = performance.getEntriesByType("navigation");
+  const stages = steps.length > longSheet && type === "navigate" && location.hash === "" ? all(".stage") : [];
+  const next = () => {
+    const stage = stages.shift();
+    if (stage) {
+      stage.classList.add("laid-out");
+      setTimeout(next);
+    } else {
+      root.classList.add("laid-out");
+    }
+  };
+  if (stages.length > 0) {
+    requestAnimationFrame(() => setTimeout(next));
+  } else {
+    next();
+  }
+}
+
+let looking = false;
+function lookWhere() {
+  if (!looking) {
+    looking = true;
+    requestAnimationFrame(() => {
+      looking = false;
+      showWhere();
+    });
+  }
+}
+
+// Runs what may hide or show things, and moves the page so that what the reader has before him stays where it is.
+function keepStill(run) {
+  const seen = (nodes) => nodes
+    .map((node) => ({ node, box: node.getBoundingClientRect() }))
+    .filter(({ box }) => box.height > 0 && box.bottom > 0 && box.top < innerHeight);
+  const choices = seen(all(".picker fieldset")); // above all that comes and goes
+  const places = choices.length > 0 ? choices : seen(steps.map(({ node }) => node));
+  run();
+  const still = places.find(({ node }) => node.getClientRects().length > 0);
+  const moved = still ? still.node.getBoundingClientRect().top - still.box.top : 0;
+  if (moved !== 0) {
+    scrollBy(0, moved);
+  }
+}
+
+// What has changed out of sight is brought into it.
+function bringIntoView(node) {
+  openAround(node);
+  const { top, bottom } = node.getBoundingClientRect();
+  if (top < 0 || bottom > one("#bar").getBoundingClientRect().top) {
+    node.scrollIntoView({ block: "center" });
+  }
+}
