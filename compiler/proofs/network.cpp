@@ -298,13 +298,11 @@ void Network::add_edges() {
     }
 }
 
-// The body of a part that only stores hangs on its port.
+// The body of a part that only stores hangs on its port, while it is not shut off from it.
 void Network::add_bladders() {
     for (const Source& source : system_.sources) {
         if (source.kind == SourceKind::store && bodies_[source.part.value] != none) {
-            Edge edge{.from = node_out_[source.node.value],
-                      .to = bodies_[source.part.value],
-                      .condition = system_[source.part].exists};
+            Edge edge{.from = node_out_[source.node.value], .to = bodies_[source.part.value], .condition = source.on};
             edges_.push_back(edge);
             edge.from = bodies_[source.part.value];
             edge.to = node_in_[source.node.value];

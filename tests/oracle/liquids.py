@@ -66,9 +66,10 @@ class Contents:
         if brought:
             for outlet in network.all_outlets:
                 if names_outlet(flow, outlet, network) and network.is_there(outlet[1], layout.sigma):
-                    for node in layout.comes_into(layout.landing(outlet)):
+                    landing = layout.landing(outlet)
+                    for node in layout.comes_into(landing):
                         i = network.container_index[node]
-                        full = flow.form == "flow" and flow.until == "full"
+                        full = flow.form == "flow" and flow.until == "full" and node == landing
                         liquid = put(liquid, i, (True, liquid[i][1] or full))
                         self.fluids[i] |= brought
         if flow.form == "drain" or flow.until in ("stops", "only air"):

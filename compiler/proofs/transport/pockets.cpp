@@ -154,8 +154,15 @@ void Pockets::find_runs_out(const System& system) {
             ways_at[system.ways[i].to.value].push_back(i);
         }
     }
+    // Open whatever stands how, in every variant in which there is what is asked about.
+    const auto is_open = [&](const Way& way, ExpressionId there) {
+        return way.condition == Expressions::always() || (way.condition == way.exists && way.exists == there);
+    };
+    const auto is_there_with = [](const Run& run, ExpressionId there) {
+        return run.exists == Expressions::always() || run.exists == there;
+    };
     // Down from a node, as gravity would.
-    const auto leads_into_vented = [&](NodeId from, NodeId except = {}) {
+    const auto leads_into_vented = [&](NodeId from, ExpressionId there, NodeId except = {}) {
         std::vector<char> seen(system.nodes.size(), 0);
         std::vector<NodeId> queue{from};
         seen[from.value] = 1;
@@ -169,7 +176,7 @@ void Pockets::find_runs_out(const System& system) {
             }
             for (const std::uint32_t index : ways_at[node.value]) {
                 const Way& way = system.ways[index];
-                const bool open = way.condition == Expressions::always() || way.condition == way.exists;
+                const bool open = is_open(way, there);
                 const bool passes =
                     way.kind == WayKind::two_way || way.kind == WayKind::one_way || way.kind == WayKind::fall;
                 if (!open || !passes || !way.to.valid()) {
@@ -193,19 +200,21 @@ void Pockets::find_runs_out(const System& system) {
     for (Pocket& pocket : pockets_) {
         if (pocket.kind == PocketKind::chamber && pocket.vented) {
             const NodeId body = system.chambers[pocket.index].node;
+            const ExpressionId there = system[system.chambers[pocket.index].part].exists;
             for (std::uint32_t i = 0; i < system.nodes.size(); ++i) {
                 const meaning::Node& port = system.nodes[i];
                 pocket.runs_out = pocket.runs_out || (port.level_of == body && port.level == Level::low &&
-                                                      leads_into_vented(NodeId(i), body));
+                                                      leads_into_vented(NodeId(i), there, body));
             }
             // What is written at the chamber itself leaves it at the bottom.
             for (const std::uint32_t index : ways_at[body.value]) {
                 const Way& way = system.ways[index];
-                const bool open = way.condition == Expressions::always() || way.condition == way.exists;
+                const bool open = is_open(way, there);
                 const bool leaves = way.kind == WayKind::two_way || way.from == body;
                 const NodeId other = way.from == body ? way.to : way.from;
-                pocket.runs_out = pocket.runs_out || (open && leaves && way.kind != WayKind::lift && other.valid() &&
-                                                      system[other].level_of != body && leads_into_vented(other, body));
+                pocket.runs_out =
+                    pocket.runs_out || (open && leaves && way.kind != WayKind::lift && other.valid() &&
+                                        system[other].level_of != body && leads_into_vented(other, there, body));
             }
         }
     }
@@ -218,9 +227,9 @@ void Pockets::find_runs_out(const System& system) {
         // From above: a vented chamber's own port, an open vent, or so wide a pipe that air rises past the water.
         const bool wide = run.bore && to_double(*run.bore, Unit::mm) >= self_venting_bore;
         const bool air_above = wide || vented(upper) || std::ranges::any_of(system.ways, [&](const Way& way) {
-                                   return way.kind == WayKind::vent && way.from == upper && way.condition == way.exists;
+                                   return way.kind == WayKind::vent && way.from == upper && is_open(way, run.exists);
                                });
-        pocket.runs_out = air_above && leads_into_vented(run.falls_to);
+        pocket.runs_out = air_above && leads_into_vented(run.falls_to, run.exists);
     }
     // The body of a vacuum breaker above such a pipe.
     for (Pocket& pocket : pockets_) {
@@ -232,6 +241,7 @@ void Pockets::find_runs_out(const System& system) {
                 pocket.runs_out =
                     pocket.runs_out || std::ranges::any_of(pockets_, [&](const Pocket& run) {
                         return run.kind == PocketKind::run && run.runs_out &&
+                               is_there_with(system.runs[run.index], way.exists) &&
                                (system.runs[run.index].from == way.from || system.runs[run.index].to == way.from) &&
                                system.runs[run.index].falls_to != way.from;
                     });
@@ -248,13 +258,14 @@ void Pockets::find_runs_out(const System& system) {
             const Run& run = system.runs[pocket.index];
             const NodeId upper = run.falls_to == run.from ? run.to : run.from;
             for (const Pocket& above : pockets_) {
-                if (above.kind != PocketKind::run || !above.runs_out) {
+                if (above.kind != PocketKind::run || !above.runs_out ||
+                    !is_there_with(system.runs[above.index], run.exists)) {
                     continue;
                 }
                 const NodeId foot = system.runs[above.index].falls_to;
                 const bool through_trap =
                     system[foot].level_of.valid() && system[foot].level_of == system[upper].level_of;
-                if ((foot == upper || through_trap) && leads_into_vented(run.falls_to)) {
+                if ((foot == upper || through_trap) && leads_into_vented(run.falls_to, run.exists)) {
                     pocket.runs_out = added = true;
                     break;
                 }

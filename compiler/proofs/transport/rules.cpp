@@ -346,7 +346,7 @@ void Transport::bladders(Engine& engine) {
     for (Bladder& bladder : bladders_) {
         Set holds = inventory_.where(
             bladder.pocket, [](const Bounds& own) { return own.gas < gas_after_emptying || own.squeeze != 0; });
-        holds = sets.without(holds, bladder.pushed);
+        holds = sets.without(sets.both(holds, knowledge_.truth(bladder.on)), bladder.pushed);
         if (holds == nothing) {
             continue;
         }

@@ -8,12 +8,19 @@
 #include <compare>
 #include <cstddef>
 #include <cstdint>
+#include <initializer_list>
 #include <vector>
 
 namespace curbstop::proofs {
 
 class Shares {
   public:
+    Shares() = default;
+    Shares(std::initializer_list<double> shares) {
+        resize(shares.size(), 0);
+        std::copy(shares.begin(), shares.end(), begin());
+    }
+
     std::size_t size() const { return size_; }
     double* begin() { return size_ <= near_.size() ? near_.data() : far_.data(); }
     double* end() { return begin() + size_; }

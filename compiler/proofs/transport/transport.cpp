@@ -89,7 +89,7 @@ void Transport::build_regions() {
     }
     for (const Source& source : system_.sources) {
         if (source.kind == SourceKind::store && network_.body_vertex(source.part) != none) {
-            bladders_.push_back({pockets_.of_body(source.part), network_.body_vertex(source.part),
+            bladders_.push_back({pockets_.of_body(source.part), network_.body_vertex(source.part), source.on,
                                  std::make_unique<Region>(
                                      network_, system_,
                                      ReachSpec{.starts = {network_.arrival(source.node)},

@@ -211,7 +211,8 @@ class Transport {
     struct Bladder {
         PocketIndex pocket = no_pocket;
         Vertex vertex = none;
-        std::unique_ptr<Region> lets_out;         ///< what it pushes into
+        meaning::ExpressionId on = meaning::Expressions::always(); ///< it is not shut off
+        std::unique_ptr<Region> lets_out;                          ///< what it pushes into
         instants::Set pushed = instants::nothing; ///< where it has done so in this event: once is enough
     };
     void build_regions();

@@ -16,9 +16,11 @@ Bounds random_bounds(std::mt19937& random) {
     bounds.gas = part(random);
     bounds.full = random() % 3 == 0;
     bounds.squeeze = random() % 2 == 0 ? 0 : 3e5 * part(random);
-    for (int i = 0; i < 4; ++i) {
-        bounds.most.push_back(part(random));
-        bounds.least.push_back(bounds.most.back() * part(random));
+    bounds.most.resize(4, 0);
+    bounds.least.resize(4, 0);
+    for (std::size_t i = 0; i < 4; ++i) {
+        bounds.most[i] = part(random);
+        bounds.least[i] = bounds.most[i] * part(random);
     }
     return bounds;
 }
@@ -120,4 +122,26 @@ TEST_CASE("a full dead leg takes in traces at its mouth, one with air all that c
     // Beside as much again its gas may all have gathered there; beside a little, some of it is left.
     CHECK(pressed_on(airy, ahead, 3e5, WhileFull::nothing, 1).gas_now() == 0);
     CHECK(pressed_on(airy, ahead, 3e5, WhileFull::nothing, 0.1).gas_now() == Approx(squeezed.gas_now() - 0.1));
+}
+
+TEST_CASE("shares are the same whether they fit in place or not") {
+    Shares shares;
+    for (std::size_t count = 1; count <= 20; ++count) {
+        shares.resize(count, static_cast<double>(count));
+    }
+    REQUIRE(shares.size() == 20);
+    for (std::size_t i = 0; i < 20; ++i) {
+        CHECK(shares[i] == static_cast<double>(i + 1));
+    }
+    Shares copy = shares;
+    copy[19] = 0;
+    CHECK(copy != shares);
+    CHECK(copy < shares);
+    copy.resize(5, 0);
+    CHECK(copy.size() == 5);
+    CHECK(copy[4] == 5);
+    shares.resize(5, 0);
+    CHECK(copy == shares);
+    shares.assign(9, 0.25);
+    CHECK(std::count(shares.begin(), shares.end(), 0.25) == 9);
 }
