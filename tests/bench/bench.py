@@ -19,12 +19,12 @@ SIZES = [
     (60, 80, 12, 8, None, None),
     (200, 500, 0, 0, None, None),
     (200, 500, 20, 20, 0.1, None),
-    (1000, 5000, 0, 0, 0.15, None),
+    (1000, 5000, 0, 0, 0.5, None),
     (1000, 5000, 20, 20, None, None),
     (5000, 5000, 0, 0, None, None),
 ]
 QUICK_SIZES = SIZES[:4]
-EXAMPLE_SECONDS, EXAMPLE_MEGABYTES = 0.015, 64
+EXAMPLE_SECONDS, EXAMPLE_MEGABYTES = 0.025, 64
 MORE_UNKNOWN = [((200, 500), 2.0), ((1000, 5000), 2.0)]  # with 20 unknown parts and 20 options against none
 GROWTH_STEPS = [(200, steps) for steps in (500, 1000, 2000, 4000)]
 GROWTH_PARTS = [(parts, 1000) for parts in (250, 500, 1000, 2000)]
