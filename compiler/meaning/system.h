@@ -104,12 +104,14 @@ struct WorkPlace {
     std::vector<VariableId> covers;
 };
 
+/// What is said before something is put so.
 struct Hazard {
     VariableId variable;
     std::uint32_t value = 0;
     Signal signal = Signal::caution;
     Text text;
     text::Span span{};
+    bool while_hot = false; ///< only where something hot may come to it
 };
 
 enum class GuardKind : std::uint8_t { set, while_standing };

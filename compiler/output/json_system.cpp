@@ -176,6 +176,7 @@ void json_system(const JsonContext& context, const System& system) {
         c.json.begin_object().member("signal", json_name(hazard.signal));
         json_ref(c.json, "variable", hazard.variable);
         c.json.member("value", c.words.system()[hazard.variable].values[hazard.value].name);
+        c.json.member("while_hot", hazard.while_hot);
         json_text(c.json, "text", hazard.text);
         json_source(c, hazard.span);
         c.json.end_object();

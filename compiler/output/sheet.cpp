@@ -32,7 +32,8 @@ class Composer {
   public:
     Composer(const Words& words, const proofs::ProcedureReport& report, const quantities::Quantities& quantities)
         : words_(&words)
-        , quantities_(&quantities) {
+        , quantities_(&quantities)
+        , hot_moves_(report.hot_moves ? &*report.hot_moves : nullptr) {
         for (const proofs::StepReport& step : report.steps) {
             reports_.emplace(step.step, &step);
         }
@@ -146,7 +147,8 @@ class Composer {
             add_report(*report, result);
         }
         const Wording only_place = result.zones.size() == 1 ? result.zones.front() : Wording();
-        result.lines = LineComposer(*words_, only_place, conditions_, quantities_).lines(step.statements);
+        const LineComposer::Known known{&step, hot_moves_};
+        result.lines = LineComposer(*words_, only_place, conditions_, quantities_, known).lines(step.statements);
         if (report != nullptr && !report->zones.empty()) {
             // Of several places, not everybody need have been at the last.
             at_.are(std::ranges::all_of(result.lines, is_always_done) ? std::vector{report->zones.back()}
@@ -223,6 +225,7 @@ class Composer {
 
     const Words* words_;
     const quantities::Quantities* quantities_;
+    const std::vector<proofs::HotMove>* hot_moves_;
     std::unordered_map<const Step*, const proofs::StepReport*> reports_;
     std::unordered_map<std::uint32_t, Said> held_back_; ///< per source: what was said of it last
     std::vector<Wording> conditions_;

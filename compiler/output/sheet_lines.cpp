@@ -41,13 +41,20 @@ std::vector<Caution> LineComposer::hazards(VariableId variable, std::uint32_t va
     std::vector<Caution> found;
     for (const Hazard& hazard : words_->system().hazards) {
         const Caution caution{hazard.signal, words_->told(hazard.text)};
-        if (hazard.variable == variable && hazard.value == value && say(caution)) {
+        if (hazard.variable == variable && hazard.value == value &&
+            (!hazard.while_hot || may_be_hot(variable, value)) && say(caution)) {
             found.push_back(caution);
         }
     }
     std::stable_sort(found.begin(), found.end(),
                      [](const Caution& a, const Caution& b) { return a.signal < b.signal; });
     return found;
+}
+
+bool LineComposer::may_be_hot(VariableId variable, std::uint32_t value) const {
+    return known_.hot_moves == nullptr ||
+           std::ranges::find(*known_.hot_moves, proofs::HotMove{known_.step, variable, value}) !=
+               known_.hot_moves->end();
 }
 
 std::vector<Caution> LineComposer::hazards(ChamberId vessel) {

@@ -15,15 +15,25 @@ namespace curbstop::output {
 /// Composes the lines of one step. A caution that was printed is not printed again in the same step.
 class LineComposer {
   public:
+    /// What proofs know of a step; nothing where nobody has looked, and then every caution is said.
+    struct Known {
+        const meaning::Step* step = nullptr;
+        const std::vector<proofs::HotMove>* hot_moves = nullptr;
+    };
+
     /// `only_place` is the place that the step's heading names, where it names just one. `conditions` are those that
     /// the step stands under already, as Words::expressions says them.
     /// `quantities`: what was worked out; null where nothing was.
     LineComposer(const Words& words, Wording only_place, std::vector<Wording> conditions,
                  const quantities::Quantities* quantities = nullptr)
+        : LineComposer(words, std::move(only_place), std::move(conditions), quantities, Known()) {}
+    LineComposer(const Words& words, Wording only_place, std::vector<Wording> conditions,
+                 const quantities::Quantities* quantities, Known known)
         : words_(&words)
         , only_place_(std::move(only_place))
         , conditions_(std::move(conditions))
-        , quantities_(quantities) {}
+        , quantities_(quantities)
+        , known_(known) {}
 
     /// A caution written in a list of statements is about the next action of that list; one with no action after it is
     /// about the list as a whole and comes before its first action.
@@ -42,6 +52,8 @@ class LineComposer {
     [[nodiscard]] std::vector<Line> statement(const meaning::Statement& statement);
     [[nodiscard]] Line setting_line(const meaning::Setting& setting);
     [[nodiscard]] std::vector<Caution> hazards(meaning::VariableId variable, std::uint32_t value);
+    /// Nothing shows that nothing hot comes to it.
+    [[nodiscard]] bool may_be_hot(meaning::VariableId variable, std::uint32_t value) const;
     /// Of what a vessel is filled with.
     [[nodiscard]] std::vector<Caution> hazards(meaning::ChamberId vessel);
     [[nodiscard]] Wording place_of(meaning::VariableId variable) const;
@@ -59,6 +71,7 @@ class LineComposer {
     std::vector<Wording> conditions_;
     std::vector<Caution> said_;
     const quantities::Quantities* quantities_;
+    Known known_;
 };
 
 /// What a flow comes from, each a label; empty where the author names nothing.

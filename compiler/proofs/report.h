@@ -112,6 +112,15 @@ struct StepReport {
     bool safe_to_stop = false;                         ///< no source on, nothing runs out
 };
 
+/// Something put so, and liquid from a hot chamber may come to it while it stands so.
+struct HotMove {
+    const meaning::Step* step = nullptr;
+    meaning::VariableId variable;
+    std::uint32_t value = 0;
+
+    friend bool operator==(const HotMove&, const HotMove&) = default;
+};
+
 struct ObligationCount {
     std::string slug;
     std::uint64_t checked = 0; ///< how often something was asked of it
@@ -123,10 +132,11 @@ struct ProcedureReport {
     std::uint64_t instants = 0;
     std::uint64_t configurations_log2 = 0; ///< start configurations left open: at most 2 to this
     std::vector<ObligationCount> obligations;
-    std::vector<std::string> not_proved; ///< what was asked for and is not proved by this version, in words
-    std::vector<StepReport> steps;       ///< empty unless detail was asked for
-    std::vector<FlowReport> flows;       ///< likewise, in the order of the steps
-    std::vector<SupplyReport> supplies;  ///< likewise, in the order of the fluids
+    std::vector<std::string> not_proved;           ///< what was asked for and is not proved by this version, in words
+    std::vector<StepReport> steps;                 ///< empty unless detail was asked for
+    std::vector<FlowReport> flows;                 ///< likewise, in the order of the steps
+    std::vector<SupplyReport> supplies;            ///< likewise, in the order of the fluids
+    std::optional<std::vector<HotMove>> hot_moves; ///< each once; nothing where nobody has looked
 };
 
 } // namespace curbstop::proofs

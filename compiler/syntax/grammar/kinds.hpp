@@ -130,10 +130,12 @@ struct guard
              chain<tok<T::guard_>,
                    need_one_of<"`set` or `while` after `guard`", "guard set open needs no pressure \"WHY\"">>> {};
 
-struct hazard
-    : node<K::hazard_, word_leaf<T::danger_, T::warning_, T::caution_, T::notice_>,
-           need<"`on` and a position", tok<T::on_>, "caution on open \"TEXT\"">,
-           need_name<"the position", "caution on open \"TEXT\"">, need_text<"the text", "caution on open \"TEXT\"">> {};
+struct while_hot : node<K::while_hot_, tok<T::while_>,
+                        need<"`hot` after `while`", tok<T::hot_>, "caution on open while hot \"TEXT\"">> {};
+struct hazard : node<K::hazard_, word_leaf<T::danger_, T::warning_, T::caution_, T::notice_>,
+                     need<"`on` and a position", tok<T::on_>, "caution on open \"TEXT\"">,
+                     need_name<"the position", "caution on open \"TEXT\"">, opt<while_hot>,
+                     need_text<"the text", "caution on open \"TEXT\"">> {};
 
 // Settings of a part
 
