@@ -106,7 +106,9 @@ Unit handy_unit(const Quantity& quantity, UnitSystem system) {
         }
         return Unit::L; // not reached: the switch names every system
     case Dimension::pressure:
-        return metric ? (std::fabs(to_double(quantity, Unit::bar)) >= 0.1 ? Unit::bar : Unit::mbar) : Unit::psi;
+        return !metric                                                                          ? Unit::psi
+               : quantity.value.sign() == 0 || std::fabs(to_double(quantity, Unit::bar)) >= 0.1 ? Unit::bar
+                                                                                                : Unit::mbar;
     case Dimension::temperature:
         return system == UnitSystem::us ? Unit::degF : Unit::degC;
     case Dimension::time:

@@ -30,7 +30,7 @@ std::string record_unit(Dimension dimension, const Tongue& tongue) {
     case Dimension::length:
         return either("m", "ft");
     case Dimension::volume:
-        return either("L", "gal");
+        return either("L", "US gal");
     case Dimension::pressure:
         return either("bar", "psi");
     case Dimension::temperature:
@@ -38,7 +38,7 @@ std::string record_unit(Dimension dimension, const Tongue& tongue) {
     case Dimension::time:
         return "min";
     case Dimension::flow:
-        return either("L/min", "gal/min");
+        return either("L/min", "US gal/min");
     case Dimension::concentration:
         return either("%", "mg/L");
     case Dimension::mass:

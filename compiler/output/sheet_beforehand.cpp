@@ -149,7 +149,7 @@ class Clock {
         }
         ++time_->flows;
         const quantities::FlowAmount* amount = quantities_->of(s.flow);
-        if (amount != nullptr && amount->least_minutes && amount->needs > 0) {
+        if (amount != nullptr && amount->least_minutes && *amount->least_minutes > 0) {
             ++time_->with_rate;
             time_->least_flows += *amount->least_minutes;
         }

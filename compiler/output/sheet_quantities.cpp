@@ -19,15 +19,22 @@ namespace {
 /// More places than this are counted; the table at the end names them.
 constexpr std::size_t most_named = 12;
 
-// "less than a minute", "about 4 minutes", "3 to 7 minutes": whole minutes, up.
-Phrase minutes_words(const Tongue& tongue, double least, std::optional<double> most) {
+// "about 15 seconds", "about 4 minutes", "3 to 7 minutes": below two minutes steps of 5 s, else whole minutes, up.
+Phrase time_words(const Tongue& tongue, double least, std::optional<double> most) {
+    const double greatest = std::max(most.value_or(least), least);
+    if (greatest < 2) {
+        const auto fives = [](double minutes) {
+            return static_cast<std::uint64_t>(std::max(5.0, std::round(minutes * 60 / 5) * 5));
+        };
+        const std::uint64_t from = fives(least);
+        const std::uint64_t to = fives(greatest);
+        return least <= 0   ? tongue.say_of<Saying::up_to_seconds>(to)
+               : from == to ? tongue.say_of<Saying::about_seconds>(to)
+                            : tongue.say_of<Saying::seconds_between>(to, in<"from">(tongue.number(from)));
+    }
     const auto up = [](double minutes) { return static_cast<std::uint64_t>(std::ceil(minutes - 1e-9)); };
     const std::uint64_t from = up(least);
-    const std::uint64_t to = most ? std::max(up(*most), from) : from;
-    if (to <= 1) {
-        return to == 0 || most.value_or(least) < 0.75 ? tongue.say<Saying::less_than_a_minute>()
-                                                      : tongue.say<Saying::about_a_minute>();
-    }
+    const std::uint64_t to = up(greatest);
     if (from == to) {
         return tongue.say_of<Saying::about_minutes>(to);
     }
@@ -177,8 +184,7 @@ Wording pocket_words(const Words& words, const quantities::PocketVolume& pocket)
 }
 
 std::string volume_words(double volume, const Tongue& tongue) {
-    return quantity_in(quantities::rounded_up(volume, false), UnitSystem::metric, tongue) + " (" +
-           quantity_in(quantities::rounded_up(volume, true), UnitSystem::us, tongue) + ")";
+    return quantity_words(quantities::rounded_up(volume), tongue);
 }
 
 std::string temperature_words(double celsius, const Tongue& tongue) {
@@ -193,15 +199,17 @@ std::optional<Line> estimate_line(const Words& words, const FlowAmount& amount) 
     const auto more = [&](Phrase phrase) {
         text = text.empty() ? std::move(phrase) : tongue.say<Saying::list_also>(in<"before">(text), in<"last">(phrase));
     };
-    const double written = amount.flow->at_least ? to_double(*amount.flow->at_least, Unit::m3) : 0;
-    if (!amount.flow->gravity && amount.needs > written + 1e-6) {
+    // Where the step says how much is to come, that is the figure; and none is printed that it does not allow.
+    const auto printed = [&] { return to_double(quantities::rounded_up(amount.needs), Unit::m3); };
+    if (!amount.flow->gravity && !amount.written_least && amount.needs > 1e-6 &&
+        (!amount.most || printed() < *amount.most)) {
         const auto much = in<"amount">(volume_words(amount.needs, tongue));
         more(amount.flow->until && amount.flow->until->kind == ObservationKind::full
                  ? tongue.say<Saying::drawn_to_fill_it>(much)
                  : tongue.say<Saying::drawn_to_fill_the_way>(much));
     }
-    if (amount.rate && (amount.needs > 0 || amount.most)) {
-        more(tongue.say<Saying::at_rate>(in<"what">(minutes_words(tongue, *amount.least_minutes, amount.most_minutes)),
+    if (amount.rate && (*amount.least_minutes > 0 || amount.most)) {
+        more(tongue.say<Saying::at_rate>(in<"what">(time_words(tongue, *amount.least_minutes, amount.most_minutes)),
                                          in<"rate">(quantity_words(*amount.rate, tongue))));
     }
     for (const FlowAmount::Trips& trips : amount.trips) {

@@ -33,7 +33,8 @@ struct FlowAmount {
     double fill = 0, again = 0;            ///< what is to be filled on the way, and again for what mixes
     std::optional<double> most;            ///< no more comes
     std::optional<meaning::Quantity> rate; ///< nothing where nobody says, or where sources differ
-    std::optional<double> least_minutes;   ///< for `needs`
+    std::optional<double> written_least;   ///< what the step asks for: `at least`, or a volume that is read
+    std::optional<double> least_minutes;   ///< for `written_least`, else for `needs`, and no more than for `most`
     std::optional<double> most_minutes;    ///< for `most`
     struct Trips {
         meaning::ChamberId vessel;
