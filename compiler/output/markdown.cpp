@@ -255,17 +255,12 @@ class Writer {
     }
 
     void state(const SheetStep& step) {
-        if (!step.judged) {
-            return;
+        for (const Phrase& leave_so : step.leave_so) {
+            put("\n{}\n", words(leave_so));
         }
-        for (const HeldBackLine& held : step.held_back) {
-            put("\n{} {}\n", text(Saying::tag_held_back), words(held_back_words(*sheet_, held)));
+        if (!step.break_off.empty()) {
+            put("\n{}\n", words(step.break_off));
         }
-        if (step.safe_to_stop) {
-            put("\n**{}**\n", text(Saying::safe_to_stop));
-            return;
-        }
-        put("\n**{}** {}\n", text(Saying::do_not_leave), words(running_words(*sheet_, step)));
     }
 
     void lines_apart(const std::vector<Line>& all) {

@@ -51,23 +51,6 @@ std::string helper_words(const Sheet& sheet) {
     return plain(tongue.say_of<Saying::helper_in_steps>(steps.size(), all));
 }
 
-Phrase held_back_words(const Sheet& sheet, const HeldBackLine& held) {
-    const Tongue tongue(sheet.language);
-    const auto source = in<"source">(name(held.source));
-    if (held.as_in_step == 0) {
-        return tongue.say<Saying::held_back_by>(source, in<"barriers">(tongue.all_of(held.barriers)));
-    }
-    Piece step{plain(tongue.say<Saying::step_number>(in<"number">(tongue.number(held.as_in_step))))};
-    step.step = held.as_in_step;
-    return tongue.say<Saying::held_back_as_in>(source, in<"step">(step));
-}
-
-Phrase running_words(const Sheet& sheet, const SheetStep& step) {
-    const Tongue tongue(sheet.language);
-    return step.running.empty() ? tongue.say<Saying::may_be_running_out>()
-                                : tongue.say<Saying::may_be_on>(in<"sources">(tongue.all_of(as_labels(step.running))));
-}
-
 Phrase places_words(const Sheet& sheet, const SheetStep& step) {
     const Tongue tongue(sheet.language);
     return tongue.say<Saying::places>(in<"places">(tongue.all_of(as_labels(step.zones))));

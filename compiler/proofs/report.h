@@ -15,6 +15,8 @@ namespace curbstop::proofs {
 struct Barrier {
     meaning::VariableId variable;
     meaning::ValueSet values = 0; ///< how it may stand
+
+    friend bool operator==(const Barrier&, const Barrier&) = default;
 };
 
 /// The closed cut around one source: what holds it back, in the order of the system's parts.
@@ -110,6 +112,9 @@ struct StepReport {
     std::vector<meaning::ZoneId> zones;                ///< where it acts or watches, in order
     bool helper = false;                               ///< a second person is needed
     bool safe_to_stop = false;                         ///< no source on, nothing runs out
+    bool falling = false;                              ///< something may run out by its own weight at its end
+    bool may_freeze = false;                           ///< a `frost_safe` that the procedure ensures does not hold yet
+    bool spoilt = false; ///< more than traces of what does not belong there may be in the drinking water
 };
 
 /// Something put so, and liquid from a hot chamber may come to it while it stands so.

@@ -172,17 +172,60 @@ TEST_CASE("the sheet follows the walk and tells where to go") {
     CHECK(sheet.preparation.signals == std::vector{Signal::warning, Signal::caution, Signal::notice});
     CHECK_FALSE(step(sheet, 0, 0).safe_to_stop);
     CHECK(step(sheet, 0, 0).running == std::vector<Wording>{"Stop valve"});
-    REQUIRE(step(sheet, 0, 1).held_back.size() == 1);
-    CHECK(plain(step(sheet, 0, 1).held_back[0].barriers.at(0)) == "Stop valve (shut)");
 }
 
-TEST_CASE("what holds a source back is spelt out when it changes, else referred to") {
+TEST_CASE("what must stay as it is while a source is on is told where it changes, and not again") {
     const auto tiny = tiny_model();
     const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
-    CHECK(step(sheet, 0, 0).held_back.at(0).as_in_step == 0);
-    CHECK(step(sheet, 0, 1).held_back.at(0).as_in_step == 0); // another valve now
-    CHECK(step(sheet, 1, 0).held_back.at(0).as_in_step == 2);
-    CHECK(step(sheet, 1, 1).held_back.at(0).as_in_step == 2);
+    REQUIRE(step(sheet, 0, 0).leave_so.size() == 1);
+    CHECK(plain(step(sheet, 0, 0).leave_so[0]) == "Leave so while Stop valve is on: Drain cock and Kitchen tap: shut.");
+    REQUIRE(step(sheet, 0, 1).leave_so.size() == 1); // another valve now
+    CHECK(plain(step(sheet, 0, 1).leave_so[0]) == "Leave so while Stop valve is on: Stop valve: shut.");
+    CHECK(step(sheet, 1, 0).leave_so.empty());
+    CHECK(step(sheet, 1, 1).leave_so.empty());
+}
+
+TEST_CASE("all of a group are told by its name, and some of it by theirs") {
+    auto tiny = tiny_model();
+    Group group{Named{"valves", Text("Valves")}};
+    const System& system = tiny.model.system;
+    group.parts = {system.variables[drain].part, system.variables[tap].part};
+    tiny.model.system.groups = {group};
+    const Sheet all = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
+    CHECK(plain(step(all, 0, 0).leave_so.at(0)) == "Leave so while Stop valve is on: Valves: shut.");
+    tiny.model.system.groups[0].parts.push_back(system.variables[stop].part);
+    const Sheet some = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
+    CHECK(plain(step(some, 0, 0).leave_so.at(0)) ==
+          "Leave so while Stop valve is on: Drain cock and Kitchen tap: shut.");
+}
+
+TEST_CASE("whether one may break off is told where it changes, with what is not yet so") {
+    auto tiny = tiny_model();
+    tiny.report.steps[2].may_freeze = true;
+    tiny.report.steps[3].may_freeze = true;
+    const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
+    CHECK(plain(step(sheet, 0, 0).break_off) == "Do not leave it like this: Stop valve may be on.");
+    CHECK(plain(step(sheet, 0, 1).break_off) == "You may break off here: nothing runs or is under pressure.");
+    CHECK(plain(step(sheet, 1, 0).break_off) ==
+          "You may break off here: nothing runs or is under pressure. Not yet frost-safe.");
+    CHECK(step(sheet, 1, 1).break_off.empty());
+    tiny.report.steps[3].spoilt = true;
+    tiny.report.steps[3].charged = {NodeId(1)};
+    const Sheet spoilt = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
+    CHECK(plain(step(spoilt, 1, 1).break_off) ==
+          "You may break off here: nothing runs. Lines may still be under pressure. Not yet frost-safe. What the taps "
+          "give is not fit to drink: tag them.");
+}
+
+TEST_CASE("what is on as it is in use is no reason not to leave, until something stands otherwise") {
+    auto tiny = tiny_model();
+    tiny.model.system.lineups.at(0).for_use = true; // the stop valve open, the rest shut
+    tiny.report.steps[0].standing[stop] = 2;
+    const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
+    CHECK(plain(step(sheet, 0, 0).break_off) == "You may break off here: it stands as in use.");
+    tiny.report.steps[0].standing[drain] = 3;
+    const Sheet other = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
+    CHECK(plain(step(other, 0, 0).break_off) == "Do not leave it like this: Stop valve may be on.");
 }
 
 TEST_CASE("a long walk is told by its places and how often one changes") {
