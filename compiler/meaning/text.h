@@ -41,7 +41,8 @@ struct Text : std::string {
 };
 
 /// A text made of two, in every language that both are given in: `composed("Heater", ": ", "plug")`, with `end` behind.
-/// In the language of the first, the second is taken as it is where it says nothing there.
+/// In the language of the first, the second is taken as it is where it says nothing there. A colon that begins what is
+/// between stands as each language has it.
 [[nodiscard]] Text composed(const Text& first, std::string_view between, const Text& second, std::string_view end = {});
 
 } // namespace curbstop::meaning

@@ -73,7 +73,8 @@ class Writer {
         }
         put("\n## {}\n\n", text(Saying::photos_heading));
         for (const PartPhoto& each : sheet_->photos) {
-            put("- **{}**: {} ({})\n", escaped(each.part), escaped(each.words), escaped(photo_file(each.photo)));
+            put("- {} ({})\n", tagged(fmt::format("**{}**", escaped(each.part)), escaped(each.words)),
+                escaped(photo_file(each.photo)));
         }
     }
 

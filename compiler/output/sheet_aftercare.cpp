@@ -101,10 +101,7 @@ class TagMaker {
         const auto of = [&](const Wording& what) {
             return plain(tongue().say<Saying::tagged>(in<"tag">(what), in<"text">(how)));
         };
-        const std::string before = tag.what + ": ";
-        tag.stands.push_back(name == tag.what           ? how
-                             : name.starts_with(before) ? of(name.from(before.size()))
-                                                        : of(name));
+        tag.stands.push_back(name == tag.what ? how : of(name.from(own_label_begins(name, tag.what))));
         for (Phrase& rule : rules(id)) {
             if (std::ranges::find(tag.rules, rule) == tag.rules.end()) {
                 tag.rules.push_back(std::move(rule));

@@ -116,9 +116,7 @@ std::string move_words(const Words& words, const Moved& moved, const std::string
         moves = tongue.say<Saying::moved_then>(in<"before">(moves), in<"after">(stands[i]));
     }
     std::string what = words.variable(moved.variable);
-    if (what.starts_with(card + ", ") || what.starts_with(card + ": ")) {
-        what.erase(0, card.size() + 2);
-    }
+    what.erase(0, own_label_begins(what, card));
     if (what.starts_with(card + " (") && what.ends_with(')')) {
         what = what.substr(card.size() + 2, what.size() - card.size() - 3);
     }

@@ -40,6 +40,19 @@ std::string label_of(const Named& thing) {
     return named_in(thing, Tongue(thing.label.language));
 }
 
+std::size_t own_label_begins(std::string_view label, std::string_view whole) {
+    if (!label.starts_with(whole)) {
+        return 0;
+    }
+    // meaning::composed puts a no-break space before the colon in French.
+    for (const std::string_view between : {", ", ": ", "\u00A0: "}) {
+        if (label.substr(whole.size()).starts_with(between)) {
+            return whole.size() + between.size();
+        }
+    }
+    return 0;
+}
+
 std::string signal_word(meaning::Signal signal, const Tongue& tongue) {
     switch (signal) {
     case meaning::Signal::danger:

@@ -24,6 +24,10 @@ namespace curbstop::output {
 /// a publisher of safety labels; the standard itself was not at hand).
 [[nodiscard]] std::string signal_meaning(meaning::Signal signal, const Tongue& tongue);
 
+/// Where in "Heater, element" or "Heater: element", the label of what is part of "Heater", its own label begins; 0
+/// where it does not begin with that of the whole.
+[[nodiscard]] std::size_t own_label_begins(std::string_view label, std::string_view whole);
+
 /// Words for one system, which must outlive this, in one language; what is not given in it stays as it was written.
 class Words {
   public:

@@ -23,6 +23,11 @@ TEST_CASE("a text made of two is given in what both are given in") {
     CHECK(made == "Heater: plug");
     CHECK(made.in(Language::german).text == "Boiler: Schraube");
     CHECK(made.in(Language::french).text == "Heater: plug"); // not half of each
+    // Lexique des règles typographiques en usage à l'Imprimerie nationale (from memory): a no-break space before a
+    // colon.
+    const Text bouchon("plug", Language::english, {{Language::french, "bouchon"}});
+    CHECK(meaning::composed(heater, ": ", bouchon).in(Language::french).text == "Chauffe-eau\u00A0: bouchon");
+    CHECK(meaning::composed(heater, " (", bouchon, ")").in(Language::french).text == "Chauffe-eau (bouchon)");
     // The author writes German, the library English.
     const Text own("Kessel", Language::german);
     CHECK(meaning::composed(own, ": ", plug) == "Kessel: Schraube");

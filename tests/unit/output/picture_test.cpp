@@ -150,7 +150,7 @@ TEST_CASE("pictures speak the language of the sheet, with its signs, plurals and
     CHECK(beyond_words({"A", "B", "C", "D"}, german) == "Richtung A, B und 2 weitere");
     CHECK(onward_words("Z", "A", french) == "vers Z\u00A0: A");
     CHECK(onward_words("Z", "Z", french) == "vers Z");
-    CHECK(out_words({{}, "A", "B", false}, french) == "du liquide peut couler vers B");
+    CHECK(out_words({{}, "A", "B", false}, french) == "du liquide peut sortir vers B");
     for (const Picture& picture : compose_pictures(words, tiny.report, {})) {
         const std::string said = picture_words(picture, german);
         CHECK(said.starts_with("Nach Schritt "));

@@ -10,7 +10,7 @@ using namespace curbstop::meaning;
 TEST_CASE("a sentence is filled where its language puts the places, labels marked") {
     const Phrase german =
         Tongue(Language::german).say<Saying::set_to>(in<"what">(label("Haupthahn")), in<"how">(label("offen")));
-    CHECK(plain(german) == "Haupthahn auf offen stellen.");
+    CHECK(plain(german) == "Haupthahn auf „offen“ stellen.");
     REQUIRE(german.size() == 4);
     CHECK(german[0].label);
     CHECK_FALSE(german[1].label);

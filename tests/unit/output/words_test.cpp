@@ -78,6 +78,16 @@ TEST_CASE("an inner part says whose it is, once") {
     CHECK(words.part(PartId(system.parts.size() - 1)) == "Stop valve: element");
 }
 
+TEST_CASE("the label of an inner part is told from that of the whole, in French too") {
+    CHECK(own_label_begins("Heater, element", "Heater") == 8);
+    CHECK(own_label_begins("Heater: element", "Heater") == 8);
+    CHECK(std::string("Chauffe-eau\u00A0: bouchon")
+              .substr(own_label_begins("Chauffe-eau\u00A0: bouchon", "Chauffe-eau")) == "bouchon");
+    CHECK(own_label_begins("Heater breaker", "Heater") == 0);
+    CHECK(own_label_begins("Heater", "Heater") == 0);
+    CHECK(own_label_begins("Tap", "Heater") == 0);
+}
+
 TEST_CASE("expressions are read aloud, with parentheses where they are needed") {
     auto tiny = tiny_model();
     System& system = tiny.model.system;
