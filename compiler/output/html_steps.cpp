@@ -204,9 +204,11 @@ class StepWriter {
         case LineKind::watch:
         case LineKind::note:
         case LineKind::estimate:
-        case LineKind::proved:
         case LineKind::helper:
             put("<p><span class=\"tag\">{}</span> {}</p>\n", html_escaped(tag_of(line.kind, tongue_)), words);
+            break;
+        case LineKind::proved:
+            put("<p>{}</p>\n", words);
             break;
         case LineKind::photo:
             out_ += html_photo(*sheet_, line.photo, plain(line.text));

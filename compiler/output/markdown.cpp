@@ -299,9 +299,11 @@ class Writer {
         case LineKind::watch:
         case LineKind::note:
         case LineKind::estimate:
-        case LineKind::proved:
         case LineKind::helper:
             put("{}- {}\n", indent, tagged(tag_of(line.kind, tongue_), written));
+            break;
+        case LineKind::proved:
+            put("{}- {}\n", indent, written);
             break;
         case LineKind::photo:
             put("{}- {} ({})\n", indent, tagged(tongue_.text(Saying::tag_photo), written),

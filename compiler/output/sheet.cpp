@@ -46,14 +46,16 @@ class Composer {
         SheetStage result;
         result.label = words_->told_or(stage.label, Saying::stage_without_name);
         meanings_.clear();
-        LineComposer lines(*words_, {}, {}, quantities_);
-        for (const Contract& contract : stage.requires_) {
-            result.opening.push_back(lines.contract_line(contract.expression, true));
-        }
+        const auto add = [&](const std::vector<Contract>& contracts, bool requires_, std::vector<Line>& to) {
+            const LineComposer lines(*words_, {}, {}, quantities_, {nullptr, hot_moves_, waited_in_});
+            for (const Contract& contract : contracts) {
+                const std::vector<Line> composed = lines.contract_lines(contract.expression, requires_);
+                to.insert(to.end(), composed.begin(), composed.end());
+            }
+        };
+        add(stage.requires_, true, result.opening);
         result.blocks = blocks(stage.items);
-        for (const Contract& contract : stage.ensures) {
-            result.closing.push_back(lines.contract_line(contract.expression, false));
-        }
+        add(stage.ensures, false, result.closing);
         return result;
     }
 
@@ -150,7 +152,7 @@ class Composer {
             add_report(*report, result);
         }
         const Wording only_place = result.zones.size() == 1 ? result.zones.front() : Wording();
-        const LineComposer::Known known{&step, hot_moves_};
+        const LineComposer::Known known{&step, hot_moves_, waited_in_};
         result.lines = LineComposer(*words_, only_place, conditions_, quantities_, known).lines(step.statements);
         if (report != nullptr && !report->zones.empty()) {
             // Of several places, not everybody need have been at the last.
@@ -160,6 +162,11 @@ class Composer {
         say_places_once(result.lines, {});
         say_meanings_once(result.lines, meanings_);
         result.brief = brief_words(*words_, step, conditions_);
+        if (std::ranges::any_of(step.statements, [](const Statement& each) {
+                return std::holds_alternative<WaitStatement>(each.what);
+            })) {
+            waited_in_ = result.number;
+        }
         return result;
     }
 
@@ -205,6 +212,7 @@ class Composer {
     std::vector<ZoneId> walk_;
     std::vector<std::uint32_t> helper_steps_;
     std::uint32_t steps_ = 0;
+    std::uint32_t waited_in_ = 0; ///< the last step in which one waits
 };
 
 void collect_signals(const std::vector<Line>& lines, std::vector<Signal>& found) {

@@ -19,6 +19,7 @@ class LineComposer {
     struct Known {
         const meaning::Step* step = nullptr;
         const std::vector<proofs::HotMove>* hot_moves = nullptr;
+        std::uint32_t waited_in = 0; ///< the last step before it in which one waits; 0: none
     };
 
     /// `only_place` is the place that the step's heading names, where it names just one. `conditions` are those that
@@ -42,8 +43,9 @@ class LineComposer {
     /// The lines of a flow and of its observation.
     [[nodiscard]] std::vector<Line> flow_lines(const meaning::Flow& flow) const;
     [[nodiscard]] Line see_line(const meaning::Observation& observation) const;
-    /// What is proved to hold; or, where this version does not prove it, what the reader is asked to make sure of.
-    [[nodiscard]] Line contract_line(meaning::ExpressionId expression, bool requires_) const;
+    /// What is so before or after, as far as it follows from how things were put; and what only a hand or an eye can
+    /// know of it, or this version does not prove, as something to make sure of.
+    [[nodiscard]] std::vector<Line> contract_lines(meaning::ExpressionId expression, bool requires_) const;
 
   private:
     friend struct StatementLines;

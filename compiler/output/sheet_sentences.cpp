@@ -72,14 +72,13 @@ std::string tag_of(LineKind kind, const Tongue& tongue) {
         return tongue.text(Saying::tag_note);
     case LineKind::estimate:
         return tongue.text(Saying::tag_about);
-    case LineKind::proved:
-        return tongue.text(Saying::proved);
     case LineKind::helper:
         return tongue.text(Saying::tag_helper);
     case LineKind::photo:
         return tongue.text(Saying::tag_photo);
     case LineKind::act:
     case LineKind::check:
+    case LineKind::proved:
     case LineKind::record:
     case LineKind::bring:
     case LineKind::wear:

@@ -217,7 +217,7 @@ struct StatementLines {
     // LineComposer::lines attaches these to the action that they are about.
     std::vector<Line> operator()(const SignalStatement&) const { return {}; }
     std::vector<Line> operator()(const ContractStatement& s) const {
-        return {composer.contract_line(s.expression, s.requires_)};
+        return composer.contract_lines(s.expression, s.requires_);
     }
     std::vector<Line> operator()(const ConditionalStatement& s) const {
         const Phrase condition = left_to_ask(words(), s.condition, composer.conditions_);

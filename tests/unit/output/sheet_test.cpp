@@ -228,6 +228,27 @@ TEST_CASE("what is on as it is in use is no reason not to leave, until something
     CHECK(plain(step(other, 0, 0).break_off) == "Do not leave it like this: Stop valve may be on.");
 }
 
+TEST_CASE("what only a hand or an eye can know is a check to make, not something proved") {
+    auto tiny = tiny_model();
+    Expression cool, pressure;
+    cool.kind = ExpressionKind::cool;
+    cool.chamber = ChamberId(0);
+    pressure.kind = ExpressionKind::no_pressure;
+    pressure.node = NodeId(1);
+    auto& expressions = tiny.model.system.expressions;
+    const ExpressionId all =
+        expressions.all_of({expressions.stands(VariableId(stop), 1), expressions.add(cool), expressions.add(pressure)});
+    const Words words(tiny.model.system);
+    const auto lines = LineComposer(words, {}, {}, nullptr, {nullptr, nullptr, 12}).contract_lines(all, true);
+    REQUIRE(lines.size() == 3);
+    CHECK(lines[0].kind == LineKind::proved);
+    CHECK(plain(lines[0].text) == "Before this it must be so: Stop valve is shut.");
+    CHECK(lines[1].kind == LineKind::check);
+    CHECK(plain(lines[1].text) == "Feel it first: Pan has cooled down (step 12).");
+    CHECK(lines[2].kind == LineKind::check);
+    CHECK(plain(lines[2].text).starts_with("Make sure first: no pressure at Stop valve (house)."));
+}
+
 TEST_CASE("a long walk is told by its places and how often one changes") {
     auto tiny = tiny_model();
     for (int i = 0; i < 5; ++i) {
