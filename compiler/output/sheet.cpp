@@ -161,7 +161,7 @@ class Composer {
         }
         say_places_once(result.lines, {});
         say_meanings_once(result.lines, meanings_);
-        result.brief = brief_words(*words_, step, conditions_);
+        result.brief = brief_words(*words_, step, conditions_, quantities_);
         if (std::ranges::any_of(step.statements, [](const Statement& each) {
                 return std::holds_alternative<WaitStatement>(each.what);
             })) {

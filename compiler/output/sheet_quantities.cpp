@@ -19,29 +19,6 @@ namespace {
 /// More places than this are counted; the table at the end names them.
 constexpr std::size_t most_named = 12;
 
-// "about 15 seconds", "about 4 minutes", "3 to 7 minutes": below two minutes steps of 5 s, else whole minutes, up.
-Phrase time_words(const Tongue& tongue, double least, std::optional<double> most) {
-    const double greatest = std::max(most.value_or(least), least);
-    if (greatest < 2) {
-        const auto fives = [](double minutes) {
-            return static_cast<std::uint64_t>(std::max(5.0, std::round(minutes * 60 / 5) * 5));
-        };
-        const std::uint64_t from = fives(least);
-        const std::uint64_t to = fives(greatest);
-        return least <= 0   ? tongue.say_of<Saying::up_to_seconds>(to)
-               : from == to ? tongue.say_of<Saying::about_seconds>(to)
-                            : tongue.say_of<Saying::seconds_between>(to, in<"from">(tongue.number(from)));
-    }
-    const auto up = [](double minutes) { return static_cast<std::uint64_t>(std::ceil(minutes - 1e-9)); };
-    const std::uint64_t from = up(least);
-    const std::uint64_t to = up(greatest);
-    if (from == to) {
-        return tongue.say_of<Saying::about_minutes>(to);
-    }
-    return from == 0 ? tongue.say_of<Saying::up_to_minutes>(to)
-                     : tongue.say_of<Saying::minutes_between>(to, in<"from">(tongue.number(from)));
-}
-
 std::string percent(const Tongue& tongue, double part) {
     return tongue.measured(fmt::format("{:.4g}", part * 100), "%");
 }
@@ -165,6 +142,28 @@ Saying kind_word(quantities::PocketKind kind) {
 }
 
 } // namespace
+
+Phrase time_words(const Tongue& tongue, double least, std::optional<double> most) {
+    const double greatest = std::max(most.value_or(least), least);
+    if (greatest < 2) {
+        const auto fives = [](double minutes) {
+            return static_cast<std::uint64_t>(std::max(5.0, std::round(minutes * 60 / 5) * 5));
+        };
+        const std::uint64_t from = fives(least);
+        const std::uint64_t to = fives(greatest);
+        return least <= 0   ? tongue.say_of<Saying::up_to_seconds>(to)
+               : from == to ? tongue.say_of<Saying::about_seconds>(to)
+                            : tongue.say_of<Saying::seconds_between>(to, in<"from">(tongue.number(from)));
+    }
+    const auto up = [](double minutes) { return static_cast<std::uint64_t>(std::ceil(minutes - 1e-9)); };
+    const std::uint64_t from = up(least);
+    const std::uint64_t to = up(greatest);
+    if (from == to) {
+        return tongue.say_of<Saying::about_minutes>(to);
+    }
+    return from == 0 ? tongue.say_of<Saying::up_to_minutes>(to)
+                     : tongue.say_of<Saying::minutes_between>(to, in<"from">(tongue.number(from)));
+}
 
 Wording pocket_words(const Words& words, const quantities::PocketVolume& pocket) {
     const System& system = words.system();
