@@ -85,6 +85,7 @@ enum class VariableKind : std::uint8_t { position, cover, end, dial, vessel };
 struct Value : Named {
     std::optional<Quantity> setting; ///< of a dial
     NodeId partner; ///< of an end: coupled to this end, or dipped in this vessel; of a vessel: under this
+    Text to_do{};   ///< of a position: what is done to put it so, `{part}` for the part's label; empty: nobody says
 };
 
 /// One thing that can stand in several ways: part, cover, end, dial, vessel.

@@ -29,6 +29,9 @@ void variable(const JsonContext& context, const Variable& variable) {
     for (const Value& value : variable.values) {
         json.begin_object().member("name", value.name);
         json_text(json, "label", value.label);
+        if (!value.to_do.empty()) {
+            json_text(json, "to_do", value.to_do);
+        }
         if (value.setting) {
             json_quantity(json, "setting", value.setting);
         }

@@ -114,6 +114,8 @@ Line LineComposer::setting_line(const Setting& setting) {
     if (variable.kind == VariableKind::cover) {
         line.text =
             setting.value == 0 ? tongue().say<Saying::shut_cover>(what) : tongue().say<Saying::open_cover>(what);
+    } else if (Phrase told = words_->to_do(setting.variable, setting.value); !told.empty()) {
+        line.text = std::move(told);
     } else {
         line.text =
             tongue().say<Saying::set_to>(what, in<"how">(label(words_->value(setting.variable, setting.value))));

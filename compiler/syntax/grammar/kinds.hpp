@@ -99,9 +99,12 @@ struct chamber
            need<"`{` and at which heights the ports join it", braces<Place::chamber, chamber_item>,
                 "chamber body holds 60 L { low drain }">> {};
 
+struct to_do
+    : node<K::to_do_, tok<T::do_>, need_text<"what is done, in words", "position removed do \"Take {part} out\" { }">> {
+};
 struct position
     : node<K::position_, tok<T::position_>, need_name<"the name of the position", "position open { inlet <-> outlet }">,
-           opt<label>, opt<while_clause>,
+           opt<label>, opt<to_do>, opt<while_clause>,
            need<"`{` and the ways that are open then", ways, "position open { inlet <-> outlet }">> {};
 struct always : node<K::always_, tok<T::always_>,
                      need<"`{` and the ways that are always open", ways, "always { inlet <-> outlet }">> {};
@@ -141,7 +144,7 @@ struct hazard : node<K::hazard_, word_leaf<T::danger_, T::warning_, T::caution_,
 
 struct position_label
     : node<K::position_label_, tok<T::position_>, need_name<"the position", "position to_left \"Heater\"">,
-           need_text<"what is written on this valve", "position to_left \"Heater\"">> {};
+           need_text<"what is written on this valve", "position to_left \"Heater\"">, opt<to_do>> {};
 struct setting_holds : node<K::setting_holds_, tok<T::holds_>, need_name<"the fluid", "holds grey_water">> {};
 struct setting : node<K::setting_, name, need<"its value or the name of a part", choice<quantity, ref>, "size 60 L">> {
 };
