@@ -116,7 +116,7 @@ Unit handy_unit(const Quantity& quantity, UnitSystem system) {
     case Dimension::flow:
         return system == UnitSystem::us ? Unit::gal_per_min : Unit::L_per_min;
     case Dimension::concentration:
-        return std::fabs(to_double(quantity, Unit::percent)) >= 0.1 ? Unit::percent : Unit::ppm;
+        return std::fabs(to_double(quantity, Unit::percent)) >= 0.1 ? Unit::percent : Unit::mg_per_L;
     case Dimension::mass:
         return metric ? first_above_one(quantity, {Unit::kg, Unit::g, Unit::mg})
                       : first_above_one(quantity, {Unit::lb, Unit::oz});

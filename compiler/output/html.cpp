@@ -82,7 +82,7 @@ std::string html_sheet(const Sheet& sheet) {
     const std::string body = fmt::format(
         "{}{}<main{}>\n{}{}{}{}{}{}</main>\n{}{}{}{}", html_skip_link(tongue), html_head(sheet), what_it_is_of(sheet),
         html_preparation(sheet), html_picture_signs(sheet), drawings, html_stages(sheet), html_after(sheet),
-        html_volumes(sheet), html_foot(sheet), html_bar(tongue), html_script_texts(tongue), state.html);
+        html_staying(sheet), html_foot(sheet), html_bar(tongue), html_script_texts(tongue), state.html);
     return html_document(sheet, sheet.procedure + " – " + sheet.system, sheet.running_foot,
                          fmt::format("{}\n{}{}", sheet_style(), pictures_style(), sheet_print_style()), body,
                          {sheet_view_script(), sheet_script(), state.script, has_photos});

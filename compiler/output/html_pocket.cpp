@@ -100,8 +100,7 @@ class PocketWriter {
             if (block.kind == BlockKind::step) {
                 step(block.step, {});
             } else if (is_one_step(block)) {
-                step(block.blocks.front().step,
-                     html_phrase(tongue_.say<Saying::lead_in>(in<"what">(block.heading))));
+                step(block.blocks.front().step, html_phrase(tongue_.say<Saying::lead_in>(in<"what">(block.heading))));
             } else {
                 box(block);
             }
@@ -130,7 +129,8 @@ class PocketWriter {
     }
 
     void step(const SheetStep& step, const std::string& condition) {
-        put("<li value=\"{0}\"><label><input type=\"checkbox\"> <span><strong>{0} {1}</strong>{2}{3}{4}{5}</span></label>"
+        put("<li value=\"{0}\"><label><input type=\"checkbox\"> <span><strong>{0} "
+            "{1}</strong>{2}{3}{4}{5}</span></label>"
             "</li>\n",
             step.number, html_label(step.title), condition.empty() ? condition : " <i>" + condition + "</i>",
             step.brief.empty() ? std::string() : " " + html_phrase(step.brief),

@@ -338,9 +338,9 @@ class Writer {
             cards({sheet_->next});
         }
         tags();
-        if (!sheet_->volumes.rows.empty()) {
-            put("\n## {}\n\n{}\n", text(Saying::what_everything_holds), text(Saying::volumes_explained));
-            info_table(sheet_->volumes);
+        if (!sheet_->staying.rows.empty()) {
+            put("\n## {}\n\n{}\n", text(Saying::what_stays_where), text(Saying::staying_explained));
+            info_table(sheet_->staying);
         }
         put("\n---\n\n{} {}\n", words(version_words(*sheet_)),
             words(tongue_.say<Saying::made_by>(in<"tool">("Curbstop " + sheet_->info.tool_version))));

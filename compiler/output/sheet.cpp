@@ -292,7 +292,7 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
     sheet.preparation = collect_preparation(words, procedure, &quantities);
     sheet.preparation.cards = beforehand_cards(words, procedure, quantities, sheet.steps);
     sheet.quantities = quantity_cards(words, quantities);
-    sheet.volumes = volume_table(words, quantities);
+    sheet.staying = staying_table(words, quantities);
     const std::vector<ZoneId>& walk = composer.walk();
     const bool long_walk = walk.size() > longest_walk_in_full;
     for (auto zone = walk.begin(); zone != walk.end(); ++zone) {

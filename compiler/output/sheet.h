@@ -214,7 +214,7 @@ struct Sheet {
     std::vector<Phrase> requirements;  ///< beside how things stand
     std::vector<StandingGroup> before; ///< only what has to stand so
     std::vector<InfoCard> quantities;  ///< of each fluid that is brought, of bleach, of what is carried away
-    InfoTable volumes;                 ///< what every pipe, body and tank holds
+    InfoTable staying;                 ///< where fluids that were brought stand at the end
     std::vector<SheetStage> stages;
     std::vector<StandingGroup> after;
     bool stands_as_listed = false; ///< how things stand at the end was asked for, and is proved

@@ -138,7 +138,11 @@ Phrase LeavingComposer::break_off(const SheetStep& sheet, const Step& step, cons
 
 void LeavingComposer::add_to(SheetStep& sheet, const Step& step, const proofs::StepReport& report,
                              const std::vector<Wording>& conditions) {
+    const bool as_ever = stands_as_ever(report.standing) && !keeps_running(step);
     for (const proofs::HeldBack& held : report.held_back) {
+        if (as_ever) {
+            break; // nobody has to be told to leave alone what stands as it does in use
+        }
         std::vector<Left>& left = left_[held.source.value];
         const auto is_known = [&](const proofs::Barrier& barrier) {
             return std::ranges::any_of(left, [&](const Left& each) {

@@ -317,9 +317,8 @@ Pocket compose_pocket(const Sheet& sheet) {
     if (sheet.stands_as_listed) {
         results.push_back(tongue.say<Saying::pocket_as_listed>());
     }
-    pocket.proved = plain(
-        results.empty() ? tongue.say_of<Saying::pocket_proved>(sheet.instants)
-                        : tongue.say_of<Saying::pocket_proved_end>(sheet.instants, in<"what">(tongue.all_of(results))));
+    pocket.proved = plain(results.empty() ? tongue.say<Saying::pocket_proved>()
+                                          : tongue.say<Saying::pocket_proved_end>(in<"what">(tongue.all_of(results))));
     pocket.full_sheet = plain(tongue.say<Saying::pocket_goes_with>(version));
     pocket.full_sheet += " " + tongue.text(Saying::replaces_nothing);
     pocket.version = tongue.say<Saying::pocket_version>(in<"name">(code(sheet.procedure_name)),

@@ -127,21 +127,26 @@ InfoCard dose_card(const Words& words, const quantities::Dose& dose) {
     return card;
 }
 
-Saying kind_word(quantities::PocketKind kind) {
-    switch (kind) {
-    case quantities::PocketKind::pipe:
-        return Saying::pocket_pipe;
-    case quantities::PocketKind::chamber:
-        return Saying::pocket_chamber;
-    case quantities::PocketKind::body:
-        return Saying::pocket_body;
-    case quantities::PocketKind::vessel:
-        return Saying::pocket_vessel;
-    }
-    return Saying::pocket_body;
-}
-
 } // namespace
+
+std::optional<Phrase> dose_line(const Words& words, const quantities::Quantities& quantities, FluidId fluid) {
+    const auto dose = std::ranges::find(quantities.doses, fluid, &quantities::Dose::fluid);
+    if (dose == quantities.doses.end() || dose->rows.empty()) {
+        return std::nullopt;
+    }
+    const Tongue& tongue = words.tongue();
+    Phrase text = dose_words(words, *dose);
+    std::vector<Phrase> rows;
+    for (const auto& row : dose->rows) {
+        rows.push_back(tongue.say<Saying::bleach_of>(
+            in<"amount">(tongue.measured(fmt::format("{:.0f}", std::ceil(row.bleach * 1e6 - 1e-6)), "mL")),
+            in<"strength">(percent(tongue, row.strength))));
+    }
+    append(text, " ");
+    append(text, tongue.one_of(rows));
+    append(text, ".");
+    return text;
+}
 
 Phrase time_words(const Tongue& tongue, double least, std::optional<double> most) {
     const double greatest = std::max(most.value_or(least), least);
@@ -273,33 +278,34 @@ std::vector<InfoCard> quantity_cards(const Words& words, const quantities::Quant
     return cards;
 }
 
-InfoTable volume_table(const Words& words, const quantities::Quantities& quantities) {
+InfoTable staying_table(const Words& words, const quantities::Quantities& quantities) {
     InfoTable table;
     const Tongue& tongue = words.tongue();
-    for (const Saying column :
-         {Saying::volume_what, Saying::volume_sort, Saying::volume_litres, Saying::volume_gallons}) {
-        table.columns.emplace_back(tongue.text(column));
-    }
-    std::vector<const Supply*> staying; // one column each
+    constexpr double worth_a_row = 0.1e-3; // m3
     for (const Supply& supply : quantities.supplies) {
-        if (!supply.stays_in.empty()) {
-            staying.push_back(&supply);
-            table.columns.push_back(
-                plain(tongue.say<Saying::volume_at_the_end>(in<"fluid">(words.fluid(supply.fluid)))));
+        double rest = 0;
+        std::vector<const quantities::PocketVolume*> named;
+        for (const quantities::PocketVolume& pocket : supply.stays_in) {
+            if (pocket.kind != quantities::PocketKind::pipe && pocket.volume.value_or(0) >= worth_a_row - 1e-9) {
+                named.push_back(&pocket);
+            } else {
+                rest += pocket.volume.value_or(0);
+            }
+        }
+        std::ranges::stable_sort(named, [](const auto* a, const auto* b) { return *a->volume > *b->volume; });
+        const auto add = [&](Wording what, double volume) {
+            table.rows.push_back({words.fluid(supply.fluid), std::move(what), volume_words(volume, tongue)});
+        };
+        for (const auto* pocket : named) {
+            add(pocket_words(words, *pocket), *pocket->volume);
+        }
+        if (rest > 0) {
+            add(tongue.text(named.empty() ? Saying::staying_pipes : Saying::staying_rest), rest);
         }
     }
-    for (const quantities::PocketVolume& pocket : quantities.pockets) {
-        const double litres = pocket.volume.value_or(0) * 1000;
-        const double gallons = pocket.volume.value_or(0) / to_double(*make_quantity(Rational(1), Unit::gal), Unit::m3);
-        table.rows.push_back(
-            {pocket_words(words, pocket), tongue.text(kind_word(pocket.kind)),
-             pocket.volume ? tongue.number(fmt::format("{:.3f}", litres)) : tongue.text(Saying::volume_not_known),
-             pocket.volume ? tongue.number(fmt::format("{:.4f}", gallons)) : std::string()});
-        for (const Supply* supply : staying) {
-            const bool here = std::ranges::any_of(supply->stays_in, [&](const quantities::PocketVolume& one) {
-                return one.kind == pocket.kind && one.index == pocket.index;
-            });
-            table.rows.back().emplace_back(here ? tongue.text(Saying::volume_may_be) : std::string());
+    if (!table.rows.empty()) {
+        for (const Saying column : {Saying::volume_what, Saying::volume_where, Saying::volume_at_most}) {
+            table.columns.emplace_back(tongue.text(column));
         }
     }
     return table;

@@ -16,14 +16,7 @@ std::vector<Phrase> as_labels(const std::vector<Wording>& texts) {
 } // namespace
 
 std::string checked_words(const Sheet& sheet) {
-    const Tongue tongue(sheet.language);
-    const std::uint64_t bits = sheet.configurations_log2;
-    if (bits == 0) {
-        return plain(tongue.say_of<Saying::worked_out>(sheet.instants));
-    }
-    const Phrase ways = bits <= 20 ? tongue.say_of<Saying::up_to_ways>(std::uint64_t{1} << bits)
-                                   : tongue.say<Saying::up_to_power_of_two>(in<"bits">(tongue.number(bits)));
-    return plain(tongue.say_of<Saying::worked_out_ways>(sheet.instants, in<"ways">(ways)));
+    return Tongue(sheet.language).text(Saying::worked_out_for_all);
 }
 
 std::string walk_words(const Preparation& preparation, const Tongue& tongue) {

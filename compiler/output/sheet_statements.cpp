@@ -156,6 +156,12 @@ struct StatementLines {
         std::vector<Line> lines =
             act(tongue().say<Saying::pour_into>(vessel<"vessel">(s.vessel), in<"where">(label(into(s)))));
         lines.front().cautions = composer.hazards(s.vessel);
+        if (composer.quantities_ != nullptr) {
+            if (auto dose = dose_line(words(), *composer.quantities_, words().system()[s.vessel].fluid)) {
+                std::vector<Line> how_much = one(LineKind::note, std::move(*dose)); // where it is measured out
+                lines.insert(lines.begin(), how_much.begin(), how_much.end());
+            }
+        }
         return lines;
     }
     std::vector<Line> operator()(const RepeatStatement& s) const {

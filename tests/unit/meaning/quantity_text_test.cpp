@@ -60,7 +60,7 @@ TEST_CASE("handy units") {
     CHECK(shown("90", Unit::min, UnitSystem::us) == "90 min");
     CHECK(shown("24", Unit::h, UnitSystem::us) == "1 d");
     CHECK(shown("0.5", Unit::s, UnitSystem::us) == "0.5 s");
-    CHECK(shown("50", Unit::ppm, UnitSystem::metric) == "50 ppm");
+    CHECK(shown("50", Unit::ppm, UnitSystem::metric) == "50 mg/L");
     CHECK(shown("5", Unit::percent, UnitSystem::metric) == "5 %");
     CHECK(shown("250", Unit::g, UnitSystem::metric) == "250 g");
     CHECK(shown("1500", Unit::W, UnitSystem::metric) == "1.5 kW");

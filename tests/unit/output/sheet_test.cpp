@@ -56,6 +56,18 @@ TEST_CASE("a step of cautions alone still says them") {
     CHECK(lines[0].cautions[0].text == "gas");
 }
 
+TEST_CASE("what is done to put something so is said as its kind says it") {
+    auto tiny = tiny_model();
+    auto& values = tiny.model.system.variables[stop].values;
+    CHECK(plain(lines_of(tiny, {set(stop, 0)}).at(0).text) == "Set Stop valve to shut.");
+    values[0].to_do = "Turn {part} across the pipe";
+    values[1].to_do = "along the pipe";
+    const auto lines = lines_of(tiny, {set(stop, 0), set(stop, 1)});
+    CHECK(plain(lines.at(0).text) == "Turn Stop valve across the pipe.");
+    CHECK(std::ranges::count_if(lines[0].text, [](const Piece& piece) { return piece.label; }) == 1);
+    CHECK(plain(lines.at(1).text) == "Stop valve: along the pipe.");
+}
+
 TEST_CASE("the hazard of a position is said before the move to it, once in a step") {
     const auto lines = lines_of(tiny_model(), {set(drain, 1), set(drain, 0), set(drain, 1)});
     REQUIRE(lines.size() == 3);
@@ -153,7 +165,8 @@ TEST_CASE("what is asked for and proved is told as such") {
     sanitised.kind = ExpressionKind::sanitised;
     const ExpressionId is_sanitised = tiny.model.system.expressions.add(sanitised);
     const auto lines = lines_of(tiny, {statement(ContractStatement{true, is_sanitised, "sanitised"})});
-    CHECK(plain(lines.at(0).text) == "Before this: the drinking water side is disinfected.");
+    CHECK(plain(lines.at(0).text) ==
+          "Before this it must be so: the disinfectant stands long enough in every branch of the drinking water.");
 }
 
 TEST_CASE("the sheet follows the walk and tells where to go") {
@@ -167,7 +180,7 @@ TEST_CASE("the sheet follows the walk and tells where to go") {
     CHECK(sheet.preparation.walk == std::vector<Wording>{"Valve pit", "Room", "Valve pit"});
     CHECK(sheet.preparation.walk_length == "10 m (32.8 ft)");
     CHECK(sheet.preparation.place_changes == 2);
-    CHECK(walk_words(sheet.preparation) == "2 changes of place, 10 m (32.8 ft) of walking in all.");
+    CHECK(walk_words(sheet.preparation) == "2 changes of place, about 10 m (32.8 ft) of walking in all.");
     CHECK(sheet.preparation.helper_steps == std::vector<std::uint32_t>{4});
     CHECK(sheet.preparation.signals == std::vector{Signal::warning, Signal::caution, Signal::notice});
     CHECK_FALSE(step(sheet, 0, 0).safe_to_stop);
@@ -246,7 +259,40 @@ TEST_CASE("what only a hand or an eye can know is a check to make, not something
     CHECK(lines[1].kind == LineKind::check);
     CHECK(plain(lines[1].text) == "Feel it first: Pan has cooled down (step 12).");
     CHECK(lines[2].kind == LineKind::check);
-    CHECK(plain(lines[2].text).starts_with("Make sure first: no pressure at Stop valve (house)."));
+    CHECK(plain(lines[2].text).starts_with("Make sure first: no pressure at Stop valve"));
+}
+
+TEST_CASE("loose gear that is coupled is to be brought, what the place has is not") {
+    auto tiny = tiny_model();
+    System& system = tiny.model.system;
+    const auto end_of = [&](const char* part, int ends) {
+        system.parts.emplace_back();
+        system.parts.back().name = part;
+        system.parts.back().label = Text(part);
+        const PartId id(system.parts.size() - 1);
+        for (int i = 0; i < ends; ++i) {
+            Node node;
+            node.kind = NodeKind::end;
+            node.part = id;
+            system.nodes.push_back(node);
+            system.parts.back().nodes.emplace_back(system.nodes.size() - 1);
+        }
+        Variable variable;
+        variable.kind = VariableKind::end;
+        variable.part = id;
+        system.variables.push_back(variable);
+        return VariableId(system.variables.size() - 1);
+    };
+    const VariableId hose = end_of("Hose", 2), hydrant = end_of("Hydrant", 1);
+    auto& step = std::get<Step>(tiny.model.procedures[0].stages[0].items[0].what);
+    step.statements.push_back(statement(CoupleStatement{hose, hydrant, 0, 0}));
+    const Words words(system);
+    std::vector<std::string> brought;
+    for (const BringItem& item : collect_preparation(words, tiny.procedure(), nullptr).bring) {
+        brought.push_back(plain(item.text));
+    }
+    CHECK(std::ranges::count(brought, "Hose") == 1);
+    CHECK(std::ranges::count(brought, "Hydrant") == 0);
 }
 
 TEST_CASE("a long walk is told by its places and how often one changes") {
