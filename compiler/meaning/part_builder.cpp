@@ -229,10 +229,16 @@ void SystemBuilder::add_position_variable(Instance& instance) {
         if (!position.has(Syntax::label_)) {
             std::replace(label.begin(), label.end(), '_', ' ');
         }
+        const auto to_do_of = [](syntax::Node node) {
+            const auto found = node.find(Syntax::to_do_);
+            return found ? text_of(found->child(0)) : Text();
+        };
+        Text to_do = to_do_of(position);
         if (instance.settings) {
             for (const syntax::Node item : instance.settings->children()) {
                 if (item.is(Syntax::position_label_) && item.child(0).text() == name.text()) {
                     label = text_of(item.child(1));
+                    to_do = to_do_of(item); // what the kind says need not be so of what is written here
                 }
             }
         }
@@ -242,7 +248,7 @@ void SystemBuilder::add_position_variable(Instance& instance) {
                                   fmt::format("there is a position `{}` already", name.text()));
             }
         }
-        variable.values.push_back({{std::string(name.text()), label, "", name.span()}});
+        variable.values.push_back({{std::string(name.text()), label, "", name.span()}, {}, {}, to_do});
     }
     if (variable.values.size() > max_values) {
         context_.complain("too-many-values", kind.positions[max_values].span(),

@@ -41,9 +41,9 @@ constexpr std::array units{
     UnitInfo{Unit::dL, "dL", volume, ratio(1, 10'000), 0, "dL", "dL"},
     UnitInfo{Unit::L, "L", volume, litre, 0, "L", "L"},
     UnitInfo{Unit::m3, "m3", volume, 1, 0, "m³", "m3"},
-    UnitInfo{Unit::gal, "gal", volume, ratio(gallon_pl, 1'000'000'000'000), 0, "gal", "[gal_us]"},
+    UnitInfo{Unit::gal, "gal", volume, ratio(gallon_pl, 1'000'000'000'000), 0, "US gal", "[gal_us]"},
     UnitInfo{Unit::gal_imp, "gal_imp", volume, ratio(imperial_gallon_10uL, 100'000'000), 0, "imp gal", "[gal_br]"},
-    UnitInfo{Unit::floz, "floz", volume, ratio(gallon_pl, 128'000'000'000'000), 0, "fl oz", "[foz_us]"},
+    UnitInfo{Unit::floz, "floz", volume, ratio(gallon_pl, 128'000'000'000'000), 0, "US fl oz", "[foz_us]"},
     UnitInfo{Unit::floz_imp, "floz_imp", volume, ratio(imperial_gallon_10uL, 16'000'000'000), 0, "imp fl oz",
              "[foz_br]"},
 
@@ -70,7 +70,7 @@ constexpr std::array units{
     UnitInfo{Unit::L_per_h, "L/h", flow, ratio(1, 3'600'000), 0, "L/h", "L/h"},
     UnitInfo{Unit::L_per_s, "L/s", flow, litre, 0, "L/s", "L/s"},
     UnitInfo{Unit::m3_per_h, "m3/h", flow, ratio(1, 3'600), 0, "m³/h", "m3/h"},
-    UnitInfo{Unit::gal_per_min, "gal/min", flow, ratio(gallon_pl, 60'000'000'000'000), 0, "gal/min", "[gal_us]/min"},
+    UnitInfo{Unit::gal_per_min, "gal/min", flow, ratio(gallon_pl, 60'000'000'000'000), 0, "US gal/min", "[gal_us]/min"},
 
     UnitInfo{Unit::percent, "%", concentration, ratio(1, 100), 0, "%", "%"},
     UnitInfo{Unit::ppm, "ppm", concentration, ratio(1, 1'000'000), 0, "ppm", "[ppm]"},

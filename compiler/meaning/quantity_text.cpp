@@ -106,7 +106,9 @@ Unit handy_unit(const Quantity& quantity, UnitSystem system) {
         }
         return Unit::L; // not reached: the switch names every system
     case Dimension::pressure:
-        return metric ? (std::fabs(to_double(quantity, Unit::bar)) >= 0.1 ? Unit::bar : Unit::mbar) : Unit::psi;
+        return !metric                                                                          ? Unit::psi
+               : quantity.value.sign() == 0 || std::fabs(to_double(quantity, Unit::bar)) >= 0.1 ? Unit::bar
+                                                                                                : Unit::mbar;
     case Dimension::temperature:
         return system == UnitSystem::us ? Unit::degF : Unit::degC;
     case Dimension::time:
@@ -114,7 +116,7 @@ Unit handy_unit(const Quantity& quantity, UnitSystem system) {
     case Dimension::flow:
         return system == UnitSystem::us ? Unit::gal_per_min : Unit::L_per_min;
     case Dimension::concentration:
-        return std::fabs(to_double(quantity, Unit::percent)) >= 0.1 ? Unit::percent : Unit::ppm;
+        return std::fabs(to_double(quantity, Unit::percent)) >= 0.1 ? Unit::percent : Unit::mg_per_L;
     case Dimension::mass:
         return metric ? first_above_one(quantity, {Unit::kg, Unit::g, Unit::mg})
                       : first_above_one(quantity, {Unit::lb, Unit::oz});

@@ -85,6 +85,7 @@ enum class VariableKind : std::uint8_t { position, cover, end, dial, vessel };
 struct Value : Named {
     std::optional<Quantity> setting; ///< of a dial
     NodeId partner; ///< of an end: coupled to this end, or dipped in this vessel; of a vessel: under this
+    Text to_do{};   ///< of a position: what is done to put it so, `{part}` for the part's label; empty: nobody says
 };
 
 /// One thing that can stand in several ways: part, cover, end, dial, vessel.
@@ -104,12 +105,14 @@ struct WorkPlace {
     std::vector<VariableId> covers;
 };
 
+/// What is said before something is put so.
 struct Hazard {
     VariableId variable;
     std::uint32_t value = 0;
     Signal signal = Signal::caution;
     Text text;
     text::Span span{};
+    bool while_hot = false; ///< only where something hot may come to it
 };
 
 enum class GuardKind : std::uint8_t { set, while_standing };

@@ -443,7 +443,9 @@ void SystemBuilder::add_guards(const Instance& instance) {
         const auto value = position_index(item.child(1));
         const auto signal = signal_from_name(item.child(0).text());
         if (value && signal && part.variable.valid()) {
-            system_.hazards.push_back({part.variable, *value, *signal, text_of(item.child(2)), item.span()});
+            const bool while_hot = item.has(Syntax::while_hot_);
+            system_.hazards.push_back(
+                {part.variable, *value, *signal, text_of(item.child(while_hot ? 3 : 2)), item.span(), while_hot});
         }
     }
 }

@@ -82,7 +82,7 @@ std::string html_sheet(const Sheet& sheet) {
                                html_picture_signs(sheet) + html_drawings(sheet) + html_part_photos(sheet);
     const std::string body =
         fmt::format("{}{}<main{}>\n{}{}{}{}{}</main>\n{}{}{}{}", html_skip_link(tongue), html_head(sheet),
-                    what_it_is_of(sheet), before, html_stages(sheet), html_after(sheet), html_volumes(sheet),
+                    what_it_is_of(sheet), before, html_stages(sheet), html_after(sheet), html_staying(sheet),
                     html_tags(sheet.tags, tongue) + html_clear(tongue), html_foot(sheet), html_bar(tongue),
                     html_script_texts(tongue), state.html);
     return html_document(sheet, sheet.procedure + " – " + sheet.system, sheet.running_foot,

@@ -67,7 +67,7 @@ struct HtmlLetIn {
 // html_tables.cpp
 /// The first column heads its rows. `labelled_by`: the id of the heading that names it; empty inside a card.
 [[nodiscard]] std::string html_table(const InfoTable& table, std::string_view labelled_by);
-[[nodiscard]] std::string html_volumes(const Sheet& sheet); ///< what every pipe, body and tank holds
+[[nodiscard]] std::string html_staying(const Sheet& sheet); ///< where fluids that were brought stand at the end
 [[nodiscard]] std::string html_before(const Sheet& sheet);
 [[nodiscard]] std::string html_after(const Sheet& sheet);
 [[nodiscard]] std::string html_foot(const Sheet& sheet);

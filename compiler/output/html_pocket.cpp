@@ -18,8 +18,8 @@ constexpr std::string_view caution_mark =
     R"(<path d="M12 8v6M12 16.5v2" stroke="currentColor" stroke-width="2.6"/></svg>)";
 
 // Letters that a page takes, about, at the sizes of sheet_pocket.css.
-constexpr std::size_t roomy_up_to = 2400;
-constexpr std::size_t even_up_to = 4200;
+constexpr std::size_t roomy_up_to = 3200;
+constexpr std::size_t even_up_to = 5000;
 
 class PocketWriter {
   public:
@@ -61,7 +61,7 @@ class PocketWriter {
         std::size_t letters = 0;
         const auto count = [&](const auto& self, const std::vector<Block>& blocks) -> void {
             for (const Block& block : blocks) {
-                letters += plain(block.heading).size() + plain(block.step.brief).size() + 8;
+                letters += plain(block.heading).size() + block.step.title.size() + plain(block.step.brief).size() + 8;
                 self(self, block.blocks);
             }
         };
@@ -100,8 +100,7 @@ class PocketWriter {
             if (block.kind == BlockKind::step) {
                 step(block.step, {});
             } else if (is_one_step(block)) {
-                step(block.blocks.front().step,
-                     html_phrase(tongue_.say<Saying::lead_in>(in<"what">(block.heading))) + " ");
+                step(block.blocks.front().step, html_phrase(tongue_.say<Saying::lead_in>(in<"what">(block.heading))));
             } else {
                 box(block);
             }
@@ -130,9 +129,11 @@ class PocketWriter {
     }
 
     void step(const SheetStep& step, const std::string& condition) {
-        put("<li value=\"{0}\"><label><input type=\"checkbox\"> <span><strong>{0}</strong> {1}{2}{3}{4}</span></label>"
+        put("<li value=\"{0}\"><label><input type=\"checkbox\"> <span><strong>{0} "
+            "{1}</strong>{2}{3}{4}{5}</span></label>"
             "</li>\n",
-            step.number, condition.empty() ? condition : "<i>" + condition + "</i>", html_phrase(step.brief),
+            step.number, html_label(step.title), condition.empty() ? condition : " <i>" + condition + "</i>",
+            step.brief.empty() ? std::string() : " " + html_phrase(step.brief),
             step.helper ? " <em>" + html_escaped(tongue_.text(Saying::pocket_two_people)) + "</em>" : std::string(),
             marks(step.number));
     }

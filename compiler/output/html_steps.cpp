@@ -164,9 +164,8 @@ class StepWriter {
         if (!step.go_to.empty()) {
             put("<p class=\"go\">{}</p>\n", html_phrase(tongue_.say<Saying::go_to>(in<"place">(label(step.go_to)))));
         }
-        put("<article class=\"step{}{}\" id=\"step-{}\">\n<h3><span class=\"number\">{}</span> <span "
+        put("<article class=\"step{}\" id=\"step-{}\">\n<h3><span class=\"number\">{}</span> <span "
             "class=\"title\">{}</span></h3>\n",
-            step.judged ? (step.safe_to_stop ? " safe" : " unsafe") : "",
             rows(step.lines) > longest_on_a_page ? " long" : "", step.number, step.number, html_label(step.title));
         owner(fmt::format("step-{}", step.number));
         if (step.zones.size() > 1 || (step.helper && !has_helper_line(step.lines))) {
@@ -207,19 +206,15 @@ class StepWriter {
     }
 
     void state(const SheetStep& step) {
-        if (!step.judged) {
+        if (step.leave_so.empty() && step.break_off.empty()) {
             return;
         }
         out_ += "<div class=\"state\">\n";
-        for (const HeldBackLine& held : step.held_back) {
-            put("<p class=\"held{}\"><span class=\"tag\">{}</span> {}</p>\n", held.read_before ? " again" : "",
-                html_escaped(tongue_.text(Saying::tag_held_back)), html_phrase(held_back_words(*sheet_, held)));
+        for (const Phrase& leave_so : step.leave_so) {
+            put("<p class=\"held\">{}</p>\n", html_phrase(leave_so));
         }
-        if (step.safe_to_stop) {
-            put("<p class=\"stop safe\"><strong>{}</strong></p>\n", html_escaped(tongue_.text(Saying::safe_to_stop)));
-        } else {
-            put("<p class=\"stop unsafe{}\"><strong>{}</strong> {}</p>\n", step.runs_on ? " again" : "",
-                html_escaped(tongue_.text(Saying::do_not_leave)), html_phrase(running_words(*sheet_, step)));
+        if (!step.break_off.empty()) {
+            put("<p class=\"stop\">{}</p>\n", html_phrase(step.break_off));
         }
         out_ += "</div>\n";
     }
@@ -253,9 +248,11 @@ class StepWriter {
         case LineKind::watch:
         case LineKind::note:
         case LineKind::estimate:
-        case LineKind::proved:
         case LineKind::helper:
             put("<p><span class=\"tag\">{}</span> {}</p>\n", html_escaped(tag_of(line.kind, tongue_)), words);
+            break;
+        case LineKind::proved:
+            put("<p>{}</p>\n", words);
             break;
         case LineKind::photo:
             out_ += html_photo(*sheet_, line.photo, plain(line.text));

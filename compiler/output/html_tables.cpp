@@ -58,16 +58,16 @@ std::string html_table(const InfoTable& table, std::string_view labelled_by) {
     return out + "</tbody>\n</table>\n";
 }
 
-std::string html_volumes(const Sheet& sheet) {
-    if (sheet.volumes.rows.empty()) {
+std::string html_staying(const Sheet& sheet) {
+    if (sheet.staying.rows.empty()) {
         return {};
     }
     const Tongue tongue(sheet.language);
     return html_fold(
-        "volumes", fmt::format("<h2 id=\"volumes\">{}</h2>", html_escaped(tongue.text(Saying::what_everything_holds))),
+        "volumes", fmt::format("<h2 id=\"volumes\">{}</h2>", html_escaped(tongue.text(Saying::what_stays_where))),
         fmt::format("<p>{}</p>\n<div class=\"scroll\" role=\"group\" aria-labelledby=\"volumes\" "
                     "tabindex=\"0\">\n{}</div>\n",
-                    html_escaped(tongue.text(Saying::volumes_explained)), html_table(sheet.volumes, "volumes")));
+                    html_escaped(tongue.text(Saying::staying_explained)), html_table(sheet.staying, "volumes")));
 }
 
 std::string html_before(const Sheet& sheet) {

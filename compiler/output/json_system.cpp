@@ -29,6 +29,9 @@ void variable(const JsonContext& context, const Variable& variable) {
     for (const Value& value : variable.values) {
         json.begin_object().member("name", value.name);
         json_text(json, "label", value.label);
+        if (!value.to_do.empty()) {
+            json_text(json, "to_do", value.to_do);
+        }
         if (value.setting) {
             json_quantity(json, "setting", value.setting);
         }
@@ -176,6 +179,7 @@ void json_system(const JsonContext& context, const System& system) {
         c.json.begin_object().member("signal", json_name(hazard.signal));
         json_ref(c.json, "variable", hazard.variable);
         c.json.member("value", c.words.system()[hazard.variable].values[hazard.value].name);
+        c.json.member("while_hot", hazard.while_hot);
         json_text(c.json, "text", hazard.text);
         json_source(c, hazard.span);
         c.json.end_object();

@@ -256,17 +256,12 @@ class Writer {
     }
 
     void state(const SheetStep& step) {
-        if (!step.judged) {
-            return;
+        for (const Phrase& leave_so : step.leave_so) {
+            put("\n{}\n", words(leave_so));
         }
-        for (const HeldBackLine& held : step.held_back) {
-            put("\n{} {}\n", text(Saying::tag_held_back), words(held_back_words(*sheet_, held)));
+        if (!step.break_off.empty()) {
+            put("\n{}\n", words(step.break_off));
         }
-        if (step.safe_to_stop) {
-            put("\n**{}**\n", text(Saying::safe_to_stop));
-            return;
-        }
-        put("\n**{}** {}\n", text(Saying::do_not_leave), words(running_words(*sheet_, step)));
     }
 
     void lines_apart(const std::vector<Line>& all) {
@@ -304,9 +299,11 @@ class Writer {
         case LineKind::watch:
         case LineKind::note:
         case LineKind::estimate:
-        case LineKind::proved:
         case LineKind::helper:
             put("{}- {}\n", indent, tagged(tag_of(line.kind, tongue_), written));
+            break;
+        case LineKind::proved:
+            put("{}- {}\n", indent, written);
             break;
         case LineKind::photo:
             put("{}- {} ({})\n", indent, tagged(tongue_.text(Saying::tag_photo), written),
@@ -341,9 +338,9 @@ class Writer {
             cards({sheet_->next});
         }
         tags();
-        if (!sheet_->volumes.rows.empty()) {
-            put("\n## {}\n\n{}\n", text(Saying::what_everything_holds), text(Saying::volumes_explained));
-            info_table(sheet_->volumes);
+        if (!sheet_->staying.rows.empty()) {
+            put("\n## {}\n\n{}\n", text(Saying::what_stays_where), text(Saying::staying_explained));
+            info_table(sheet_->staying);
         }
         put("\n---\n\n{} {}\n", words(version_words(*sheet_)),
             words(tongue_.say<Saying::made_by>(in<"tool">("Curbstop " + sheet_->info.tool_version))));

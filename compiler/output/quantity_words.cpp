@@ -30,7 +30,7 @@ std::string record_unit(Dimension dimension, const Tongue& tongue) {
     case Dimension::length:
         return either("m", "ft");
     case Dimension::volume:
-        return either("L", "gal");
+        return either("L", "US gal");
     case Dimension::pressure:
         return either("bar", "psi");
     case Dimension::temperature:
@@ -38,9 +38,9 @@ std::string record_unit(Dimension dimension, const Tongue& tongue) {
     case Dimension::time:
         return "min";
     case Dimension::flow:
-        return either("L/min", "gal/min");
+        return either("L/min", "US gal/min");
     case Dimension::concentration:
-        return either("%", "mg/L");
+        return either("mg/L", "%");
     case Dimension::mass:
         return either("kg", "lb");
     case Dimension::power:
@@ -59,7 +59,7 @@ std::span<const meaning::Unit> record_units(Dimension dimension) {
     static constexpr std::array temperatures{Unit::degC, Unit::degF};
     static constexpr std::array times{Unit::min};
     static constexpr std::array flows{Unit::L_per_min, Unit::gal_per_min};
-    static constexpr std::array concentrations{Unit::percent, Unit::mg_per_L};
+    static constexpr std::array concentrations{Unit::mg_per_L, Unit::percent};
     static constexpr std::array masses{Unit::kg, Unit::lb};
     static constexpr std::array powers{Unit::W};
     switch (dimension) {

@@ -5,6 +5,7 @@
 #include "output/quantity_words.h"
 #include "output/sheet_aftercare.h"
 #include "output/sheet_beforehand.h"
+#include "output/sheet_leaving.h"
 #include "output/sheet_lines.h"
 #include "output/sheet_once.h"
 #include "output/sheet_pocket.h"
@@ -31,9 +32,12 @@ constexpr std::size_t longest_walk_in_full = 12;
 /// Goes through the stages in the order of the sheet: numbers the steps, says where to go.
 class Composer {
   public:
-    Composer(const Words& words, const proofs::ProcedureReport& report, const quantities::Quantities& quantities)
+    Composer(const Words& words, const Procedure& procedure, const proofs::ProcedureReport& report,
+             const quantities::Quantities& quantities)
         : words_(&words)
-        , quantities_(&quantities) {
+        , quantities_(&quantities)
+        , hot_moves_(report.hot_moves ? &*report.hot_moves : nullptr)
+        , leaving_(words, procedure) {
         for (const proofs::StepReport& step : report.steps) {
             reports_.emplace(step.step, &step);
         }
@@ -43,14 +47,16 @@ class Composer {
         SheetStage result;
         result.label = words_->told_or(stage.label, Saying::stage_without_name);
         meanings_.clear();
-        LineComposer lines(*words_, {}, {}, quantities_);
-        for (const Contract& contract : stage.requires_) {
-            result.opening.push_back(lines.contract_line(contract.expression, true));
-        }
+        const auto add = [&](const std::vector<Contract>& contracts, bool requires_, std::vector<Line>& to) {
+            const LineComposer lines(*words_, {}, {}, quantities_, {nullptr, hot_moves_, waited_in_});
+            for (const Contract& contract : contracts) {
+                const std::vector<Line> composed = lines.contract_lines(contract.expression, requires_);
+                to.insert(to.end(), composed.begin(), composed.end());
+            }
+        };
+        add(stage.requires_, true, result.opening);
         result.blocks = blocks(stage.items);
-        for (const Contract& contract : stage.ensures) {
-            result.closing.push_back(lines.contract_line(contract.expression, false));
-        }
+        add(stage.ensures, false, result.closing);
         return result;
     }
 
@@ -118,14 +124,14 @@ class Composer {
     }
     /// Of steps that only some readers come to: the others have not been there, nor read what they say.
     [[nodiscard]] Block box_of_some(BlockKind kind, Phrase heading, const StageItems& items, const Applies& applies) {
-        const std::optional<std::vector<Wording>> running = running_;
+        const LeavingComposer::BreakOff said = leaving_.said();
         const std::size_t meanings = meanings_.size();
         const Whereabouts before = at_;
         at_ = at_.of_those(applies);
         Block block = box(kind, std::move(heading), items);
         block.applies = applies;
         at_.join_others(before, applies);
-        running_ = running;
+        leaving_.join_others(said);
         meanings_.resize(meanings);
         return block;
     }
@@ -149,7 +155,8 @@ class Composer {
             add_report(*report, result);
         }
         const Wording only_place = result.zones.size() == 1 ? result.zones.front() : Wording();
-        result.lines = LineComposer(*words_, only_place, conditions_, quantities_).lines(step.statements);
+        const LineComposer::Known known{&step, hot_moves_, waited_in_};
+        result.lines = LineComposer(*words_, only_place, conditions_, quantities_, known).lines(step.statements);
         if (report != nullptr && !report->zones.empty()) {
             // Of several places, not everybody need have been at the last.
             at_.are(std::ranges::all_of(result.lines, is_always_done) ? std::vector{report->zones.back()}
@@ -157,7 +164,12 @@ class Composer {
         }
         say_places_once(result.lines, {});
         say_meanings_once(result.lines, meanings_);
-        result.brief = brief_words(*words_, step, conditions_);
+        result.brief = brief_words(*words_, step, conditions_, quantities_);
+        if (std::ranges::any_of(step.statements, [](const Statement& each) {
+                return std::holds_alternative<WaitStatement>(each.what);
+            })) {
+            waited_in_ = result.number;
+        }
         return result;
     }
 
@@ -184,58 +196,26 @@ class Composer {
         if (report.helper) {
             helper_steps_.push_back(step.number);
         }
-        for (const proofs::HeldBack& held : report.held_back) {
-            if (held.barriers.empty()) {
-                continue; // it leads nowhere, whatever is moved
-            }
-            HeldBackLine line{words_->source(held.source), {}};
-            for (const proofs::Barrier& barrier : held.barriers) {
-                line.barriers.push_back(
-                    tongue().say<Saying::standing>(in<"what">(label(words_->variable(barrier.variable))),
-                                                   in<"how">(words_->values(barrier.variable, barrier.values))));
-            }
-            Said& said = held_back_[held.source.value];
-            if (said.barriers == line.barriers) {
-                line.as_in_step = said.step;
-                line.read_before = std::ranges::all_of(said.conditions, [&](const Wording& each) {
-                    return std::ranges::find(conditions_, each) != conditions_.end();
-                });
-            } else {
-                said = {step.number, line.barriers, conditions_};
-            }
-            step.held_back.push_back(std::move(line));
-        }
         step.judged = true;
         step.safe_to_stop = report.safe_to_stop;
         for (const SourceId source : report.running) {
             step.running.push_back(words_->source(source));
         }
-        std::optional<std::vector<Wording>> left_running;
-        if (!step.safe_to_stop) {
-            left_running = step.running;
-        }
-        step.runs_on = left_running && left_running == running_;
-        running_ = std::move(left_running);
+        leaving_.add_to(step, *report.step, report, conditions_);
     }
-
-    struct Said {
-        std::uint32_t step = 0;
-        std::vector<Phrase> barriers;
-        std::vector<Wording> conditions; ///< under which it was said
-    };
 
     const Words* words_;
     const quantities::Quantities* quantities_;
+    const std::vector<proofs::HotMove>* hot_moves_;
     std::unordered_map<const Step*, const proofs::StepReport*> reports_;
-    std::unordered_map<std::uint32_t, Said> held_back_; ///< per source: what was said of it last
+    LeavingComposer leaving_;
     std::vector<Wording> conditions_;
     Whereabouts at_;
-    /// What the step before leaves running, named or not; none where it is safe to stop.
-    std::optional<std::vector<Wording>> running_;
     std::vector<Phrase> meanings_; ///< of sights, said in this stage
     std::vector<ZoneId> walk_;
     std::vector<std::uint32_t> helper_steps_;
     std::uint32_t steps_ = 0;
+    std::uint32_t waited_in_ = 0; ///< the last step in which one waits
 };
 
 void collect_signals(const std::vector<Line>& lines, std::vector<Signal>& found) {
@@ -327,7 +307,7 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
     sheet.instants = report.instants;
     sheet.configurations_log2 = report.configurations_log2;
     const quantities::Quantities quantities = quantities::work_out(model.system, procedure, report);
-    Composer composer(words, report, quantities);
+    Composer composer(words, procedure, report, quantities);
     for (const Stage& stage : procedure.stages) {
         sheet.stages.push_back(composer.stage(stage));
     }
@@ -336,7 +316,7 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
     sheet.preparation = collect_preparation(words, procedure, &quantities);
     sheet.preparation.cards = beforehand_cards(words, procedure, quantities, sheet.steps);
     sheet.quantities = quantity_cards(words, quantities);
-    sheet.volumes = volume_table(words, quantities);
+    sheet.staying = staying_table(words, quantities);
     const std::vector<ZoneId>& walk = composer.walk();
     const bool long_walk = walk.size() > longest_walk_in_full;
     for (auto zone = walk.begin(); zone != walk.end(); ++zone) {

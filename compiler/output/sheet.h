@@ -63,14 +63,6 @@ struct Line {
     std::vector<Line> body = {}; ///< of hold, conditional, in_case and repeat
 };
 
-/// A source that may be on during a step, and what stands in its way.
-struct HeldBackLine {
-    Wording source;
-    std::vector<Phrase> barriers; ///< "Stop valve (shut)"; never empty
-    std::uint32_t as_in_step = 0; ///< the step that said the same of this source last; 0: it is said here first
-    bool read_before = false;     ///< whoever comes to this step has come to that one
-};
-
 struct SheetStep {
     std::uint32_t number = 0;
     Wording title;
@@ -78,12 +70,12 @@ struct SheetStep {
     std::vector<Wording> zones; ///< all places, in order, each once
     bool helper = false;
     std::vector<Line> lines;
-    Phrase brief = {}; ///< what is done, in as few words as tell it to those who have done it before
-    std::vector<HeldBackLine> held_back;
-    bool judged = false; ///< the proof looked at this step: the two below mean something
+    Phrase brief = {};            ///< what is done, in as few words as tell it to those who have done it before
+    std::vector<Phrase> leave_so; ///< what has to stay as it is while a source is on, where that changes
+    bool judged = false;          ///< the proof looked at this step: what follows means something
     bool safe_to_stop = false;
     std::vector<Wording> running; ///< sources that may be on at its end
-    bool runs_on = false;         ///< the same as at the end of the step that whoever reads this has read before
+    Phrase break_off = {};        ///< whether one may break off after it, where that changes
 };
 
 enum class BlockKind : std::uint8_t { step, conditional, in_case, repeat, meanwhile };
@@ -226,7 +218,7 @@ struct Sheet {
     std::vector<Phrase> requirements;  ///< beside how things stand
     std::vector<StandingGroup> before; ///< only what has to stand so
     std::vector<InfoCard> quantities;  ///< of each fluid that is brought, of bleach, of what is carried away
-    InfoTable volumes;                 ///< what every pipe, body and tank holds
+    InfoTable staying;                 ///< where fluids that were brought stand at the end
     std::vector<SheetStage> stages;
     std::vector<StandingGroup> after;
     bool stands_as_listed = false; ///< how things stand at the end was asked for, and is proved
@@ -252,12 +244,6 @@ struct Sheet {
 
 /// "A second person is needed in steps 2 and 4."
 [[nodiscard]] std::string helper_words(const Sheet& sheet);
-
-/// What is held back from a source and why, after its tag.
-[[nodiscard]] Phrase held_back_words(const Sheet& sheet, const HeldBackLine& held);
-
-/// Why one should not stop here, after the words that say so.
-[[nodiscard]] Phrase running_words(const Sheet& sheet, const SheetStep& step);
 
 /// "Places: Kitchen and Loft."
 [[nodiscard]] Phrase places_words(const Sheet& sheet, const SheetStep& step);

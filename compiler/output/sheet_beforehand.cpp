@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <optional>
 
 namespace curbstop::output {
@@ -118,13 +119,10 @@ InfoCard power_card(const Words& words, const Procedure& procedure) {
     return card;
 }
 
-/// What the author's waits and rates say of the time, in minutes.
+/// What the author's waits and rates say of the time, in minutes, where nobody gets round it.
 struct KnownTime {
-    std::vector<Quantity> waits; ///< all of them, as often as they may come
-    double least_waits = 0;      ///< those that nobody gets round, each once
-    double least_flows = 0;      ///< the same of flows whose rate is known
-    std::size_t flows = 0, with_rate = 0;
-    bool endless = false; ///< there are more waits than can be added up
+    double waits = 0;
+    std::map<std::uint32_t, double> running; ///< per step that is done in every case; of those before a step, at 0
 };
 
 class Clock {
@@ -134,28 +132,22 @@ class Clock {
         , time_(&time) {}
 
     void operator()(const WaitStatement& s, const Circumstances& here) const {
-        if (const auto all = times(s.time, here.times)) {
-            time_->waits.push_back(*all);
-        } else {
-            time_->endless = true;
-        }
         if (!here.optional) {
-            time_->least_waits += to_double(s.time, Unit::min);
+            time_->waits += to_double(s.time, Unit::min);
         }
     }
     void operator()(const FlowStatement& s, const Circumstances& here) const {
-        if (here.optional) {
-            return;
-        }
-        ++time_->flows;
         const quantities::FlowAmount* amount = quantities_->of(s.flow);
-        if (amount != nullptr && amount->least_minutes && amount->needs > 0) {
-            ++time_->with_rate;
-            time_->least_flows += *amount->least_minutes;
+        if (!here.optional) {
+            time_->running[here.step] += amount == nullptr ? 0 : amount->least_minutes.value_or(0);
         }
     }
     template <class Other>
-    void operator()(const Other&, const Circumstances&) const {} // nobody says how long it takes
+    void operator()(const Other&, const Circumstances& here) const {
+        if (!here.optional && here.step != 0) {
+            time_->running[here.step]; // nobody says how long it takes
+        }
+    }
 
   private:
     const quantities::Quantities* quantities_;
@@ -175,14 +167,6 @@ std::string hours_words(const Tongue& tongue, double minutes) {
     return whole % 60 == 0 ? hours : hours + " " + part(whole % 60, Unit::min);
 }
 
-Phrase running_words(const Tongue& tongue, const KnownTime& time) {
-    const auto known = in<"known">(tongue.number(time.with_rate));
-    const auto all = in<"all">(tongue.number(time.flows));
-    return time.least_flows < 1
-               ? tongue.say<Saying::running_time_short>(known, all)
-               : tongue.say<Saying::running_time>(in<"time">(hours_words(tongue, time.least_flows)), known, all);
-}
-
 InfoCard time_card(const Words& words, const Procedure& procedure, const quantities::Quantities& quantities,
                    std::uint32_t steps) {
     const Tongue& tongue = words.tongue();
@@ -194,24 +178,16 @@ InfoCard time_card(const Words& words, const Procedure& procedure, const quantit
                    [&](const auto&, const Circumstances& here) { some_optional = some_optional || here.optional; });
     const Phrase in_all = tongue.say_of<Saying::steps_in_all>(steps);
     card.lines.push_back(some_optional ? tongue.say<Saying::steps_some_optional>(in<"steps">(in_all)) : in_all);
-    const auto waiting = sum(time.waits);
-    if (time.endless || (!waiting && !time.waits.empty())) {
-        card.lines.push_back(tongue.say<Saying::waits_too_long>());
-    } else if (waiting) {
-        card.lines.push_back(tongue.say<Saying::waiting_in_all>(in<"time">(quantity_words(*waiting, tongue))));
+    constexpr double at_least_a_minute = 1; // a step: common practice, no source
+    double least = time.waits;
+    for (const auto& [step, minutes] : time.running) {
+        least += std::max(minutes, at_least_a_minute);
     }
-    if (time.with_rate > 0) {
-        card.lines.push_back(running_words(tongue, time));
+    Phrase text = tongue.say<Saying::time_in_all>(in<"time">(hours_words(tongue, least)));
+    if (time.waits >= 1) {
+        append(text, phrase(" ", tongue.say<Saying::of_this_waiting>(in<"time">(hours_words(tongue, time.waits)))));
     }
-    const double least = time.least_waits + time.least_flows;
-    if (least < 1) {
-        card.lines.push_back(tongue.say<Saying::no_total_time>());
-        return card;
-    }
-    // What a flow needs is worked out for the variant in which it needs most.
-    const auto together = in<"time">(hours_words(tongue, least));
-    card.lines.push_back(words.system().options.empty() ? tongue.say<Saying::together_at_least>(together)
-                                                        : tongue.say<Saying::together_with_all>(together));
+    card.lines.push_back(std::move(text));
     return card;
 }
 

@@ -41,13 +41,20 @@ std::vector<Caution> LineComposer::hazards(VariableId variable, std::uint32_t va
     std::vector<Caution> found;
     for (const Hazard& hazard : words_->system().hazards) {
         const Caution caution{hazard.signal, words_->told(hazard.text)};
-        if (hazard.variable == variable && hazard.value == value && say(caution)) {
+        if (hazard.variable == variable && hazard.value == value &&
+            (!hazard.while_hot || may_be_hot(variable, value)) && say(caution)) {
             found.push_back(caution);
         }
     }
     std::stable_sort(found.begin(), found.end(),
                      [](const Caution& a, const Caution& b) { return a.signal < b.signal; });
     return found;
+}
+
+bool LineComposer::may_be_hot(VariableId variable, std::uint32_t value) const {
+    return known_.hot_moves == nullptr ||
+           std::ranges::find(*known_.hot_moves, proofs::HotMove{known_.step, variable, value}) !=
+               known_.hot_moves->end();
 }
 
 std::vector<Caution> LineComposer::hazards(ChamberId vessel) {
@@ -107,6 +114,8 @@ Line LineComposer::setting_line(const Setting& setting) {
     if (variable.kind == VariableKind::cover) {
         line.text =
             setting.value == 0 ? tongue().say<Saying::shut_cover>(what) : tongue().say<Saying::open_cover>(what);
+    } else if (Phrase told = words_->to_do(setting.variable, setting.value); !told.empty()) {
+        line.text = std::move(told);
     } else {
         line.text =
             tongue().say<Saying::set_to>(what, in<"how">(label(words_->value(setting.variable, setting.value))));
@@ -178,14 +187,37 @@ std::vector<Line> LineComposer::flow_lines(const Flow& flow) const {
     return lines;
 }
 
-Line LineComposer::contract_line(ExpressionId expression, bool requires_) const {
-    const bool proved = is_proved(words_->system(), expression);
-    Line line{proved ? LineKind::proved : LineKind::check};
-    const auto what = in<"what">(tongue().all_of(words_->expressions(expression)));
-    line.text = !proved     ? tongue().say<Saying::make_sure>(what)
-                : requires_ ? tongue().say<Saying::before_this>(what)
-                            : tongue().say<Saying::after_this>(what);
-    return line;
+std::vector<Line> LineComposer::contract_lines(ExpressionId expression, bool requires_) const {
+    std::vector<Phrase> follows;
+    std::vector<Line> lines;
+    const auto check = [&](Phrase text) {
+        lines.push_back({LineKind::check});
+        lines.back().text = std::move(text);
+    };
+    for (const ExpressionId piece : words_->conjuncts(expression)) {
+        const auto what = in<"what">(words_->expression(piece));
+        const ExpressionKind kind = words_->system()[piece].kind;
+        if (!is_proved(words_->system(), piece)) {
+            check(tongue().say<Saying::make_sure>(what));
+        } else if (kind == ExpressionKind::cool && known_.waited_in != 0) {
+            Piece step{plain(tongue().say<Saying::step_number>(in<"number">(tongue().number(known_.waited_in))))};
+            step.step = known_.waited_in;
+            check(tongue().say<Saying::feel_it_since>(what, in<"step">(step)));
+        } else if (kind == ExpressionKind::cool) {
+            check(tongue().say<Saying::feel_it>(what));
+        } else if (kind == ExpressionKind::no_pressure || kind == ExpressionKind::pressure_below) {
+            check(tongue().say<Saying::look_for_pressure>(what));
+        } else {
+            follows.push_back(words_->expression(piece));
+        }
+    }
+    if (!follows.empty()) {
+        Line line{LineKind::proved};
+        const auto what = in<"what">(tongue().all_of(follows));
+        line.text = requires_ ? tongue().say<Saying::before_this>(what) : tongue().say<Saying::after_this>(what);
+        lines.insert(lines.begin(), std::move(line));
+    }
+    return lines;
 }
 
 std::vector<Line> LineComposer::lines(const Statements& statements) {

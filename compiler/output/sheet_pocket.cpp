@@ -3,6 +3,7 @@
 #include "output/clean_text.h"
 #include "output/quantity_words.h"
 #include "output/sheet_lines.h"
+#include "output/sheet_quantities.h"
 
 #include <algorithm>
 #include <utility>
@@ -16,9 +17,10 @@ namespace {
 /// Strings the doings of a step together. Things that are put the same way one after the other share their verb.
 class Brief {
   public:
-    Brief(const Words& words, std::vector<Wording> conditions)
+    Brief(const Words& words, std::vector<Wording> conditions, const quantities::Quantities* quantities)
         : words_(&words)
-        , conditions_(std::move(conditions)) {}
+        , conditions_(std::move(conditions))
+        , quantities_(quantities) {}
 
     [[nodiscard]] Phrase take() {
         flush();
@@ -124,7 +126,7 @@ class Brief {
 
     void around(Phrase lead, const Statements& body) {
         flush();
-        Brief inner(*words_, conditions_);
+        Brief inner(*words_, conditions_, quantities_);
         inner.statements(body);
         const Phrase within = inner.take();
         doing(within.empty() ? std::move(lead)
@@ -149,15 +151,21 @@ class Brief {
         Phrase text =
             flow.gravity ? tongue().say<Saying::brief_drain>(from, to) : tongue().say<Saying::brief_run>(from, to);
         if (flow.until) {
-            return until(text, *flow.until);
+            text = until(text, *flow.until);
         }
+        const auto much = [&](const Quantity& quantity) {
+            return in<"amount">(quantity_in(quantity, UnitSystem::metric, tongue()));
+        };
         if (flow.at_least) {
-            text = tongue().say<Saying::clause_at_least>(in<"what">(text),
-                                                         in<"amount">(quantity_words(*flow.at_least, tongue())));
+            text = tongue().say<Saying::clause_at_least>(in<"what">(text), much(*flow.at_least));
         }
         if (flow.at_most) {
-            text = tongue().say<Saying::clause_at_most>(in<"what">(text),
-                                                        in<"amount">(quantity_words(*flow.at_most, tongue())));
+            text = tongue().say<Saying::clause_at_most>(in<"what">(text), much(*flow.at_most));
+        }
+        const quantities::FlowAmount* amount = quantities_ == nullptr ? nullptr : quantities_->of(flow);
+        if (amount != nullptr && amount->rate && (*amount->least_minutes > 0 || amount->most)) {
+            text = tongue().say<Saying::standing>(
+                in<"what">(text), in<"how">(time_words(tongue(), *amount->least_minutes, amount->most_minutes)));
         }
         return text;
     }
@@ -216,6 +224,7 @@ class Brief {
 
     const Words* words_;
     std::vector<Wording> conditions_;
+    const quantities::Quantities* quantities_;
     Wording condition_; ///< of the statement at hand
     Phrase text_;
     std::vector<Phrase> names_; ///< all to be put to `value_`
@@ -269,15 +278,30 @@ class CautionList {
 
 } // namespace
 
-Phrase brief_words(const Words& words, const Step& step, const std::vector<Wording>& conditions) {
-    Brief brief(words, conditions);
+Phrase brief_words(const Words& words, const Step& step, const std::vector<Wording>& conditions,
+                   const quantities::Quantities* quantities) {
+    Brief brief(words, conditions, quantities);
     brief.statements(step.statements);
     Phrase text = brief.take();
-    if (text.empty()) {
-        return phrase(words.told_or(step.title, Saying::brief_no_title));
-    }
-    if (!text.front().label) {
+    // Where nothing is moved, let run or looked at, what is to be done stands in the notes.
+    const bool only_notes = std::ranges::all_of(step.statements, [](const Statement& statement) {
+        return std::holds_alternative<NoteStatement>(statement.what) ||
+               std::holds_alternative<WearStatement>(statement.what) ||
+               std::holds_alternative<RecordStatement>(statement.what) ||
+               std::holds_alternative<BringStatement>(statement.what) ||
+               std::holds_alternative<PhotoStatement>(statement.what) ||
+               std::holds_alternative<SignalStatement>(statement.what);
+    });
+    if (!text.empty() && !text.front().label) {
         static_cast<std::string&>(text.front().text) = capital(text.front().text); // as many bytes as before
+    }
+    for (const Statement& statement : step.statements) {
+        if (const auto* note = std::get_if<NoteStatement>(&statement.what); note != nullptr && only_notes) {
+            if (!text.empty()) {
+                append(text, text.back().text.ends_with('.') ? " " : ". ");
+            }
+            append(text, words.told(note->text));
+        }
     }
     return text;
 }
@@ -293,9 +317,8 @@ Pocket compose_pocket(const Sheet& sheet) {
     if (sheet.stands_as_listed) {
         results.push_back(tongue.say<Saying::pocket_as_listed>());
     }
-    pocket.proved = plain(
-        results.empty() ? tongue.say_of<Saying::pocket_proved>(sheet.instants)
-                        : tongue.say_of<Saying::pocket_proved_end>(sheet.instants, in<"what">(tongue.all_of(results))));
+    pocket.proved = plain(results.empty() ? tongue.say<Saying::pocket_proved>()
+                                          : tongue.say<Saying::pocket_proved_end>(in<"what">(tongue.all_of(results))));
     pocket.full_sheet = plain(tongue.say<Saying::pocket_goes_with>(version));
     pocket.full_sheet += " " + tongue.text(Saying::replaces_nothing);
     pocket.version = tongue.say<Saying::pocket_version>(in<"name">(code(sheet.procedure_name)),

@@ -5,6 +5,7 @@
 #include "output/sheet_quantities.h"
 
 #include <algorithm>
+#include <cmath>
 #include <optional>
 
 namespace curbstop::output {
@@ -92,6 +93,10 @@ class Collector {
             return; // told once, as it was worked out
         }
         bring(s.fluid ? words_->fluid(s.fluid) : words_->told(s.item), bool(s.fluid), s.amount);
+    }
+    void visit(const CoupleStatement& s) {
+        gear(s.a);
+        gear(s.b);
     }
     void visit(const PlaceStatement& s) { vessel(s.chamber); }
     void visit(const DipStatement& s) { vessel(s.vessel); }
@@ -189,6 +194,26 @@ class Collector {
         add_once(covers_,
                  where.empty() ? phrase(what) : tongue().say<Saying::standing>(in<"what">(what), in<"how">(where)));
     }
+    /// A hose, a compressor: nothing of it is piped to anything, and it has two ends or gives air. What has one end
+    /// and gives or takes water belongs to the place.
+    void gear(VariableId end) {
+        const System& system = words_->system();
+        const PartId id = system[end].part;
+        if (!id || system[id].parent) {
+            return;
+        }
+        const auto is_of_it = [&](NodeId node) { return std::ranges::count(system[id].nodes, node) > 0; };
+        const bool piped =
+            std::ranges::any_of(system.runs, [&](const Run& run) { return is_of_it(run.from) || is_of_it(run.to); });
+        const auto ends =
+            std::ranges::count_if(system[id].nodes, [&](NodeId node) { return system[node].kind == NodeKind::end; });
+        const bool gives_air = std::ranges::any_of(system.sources, [&](const Source& source) {
+            return source.part == id && source.fluid && system[source.fluid].gas;
+        });
+        if (!piped && (ends > 1 || gives_air)) {
+            add_once(gear_, phrase(label(words_->part(id))));
+        }
+    }
     void vessel(ChamberId id) {
         const Chamber& chamber = words_->system()[id];
         Phrase text = phrase(label(words_->chamber(id)));
@@ -235,7 +260,7 @@ class Collector {
     std::vector<Wording> conditions_;
     Applies applies_; // the same, all together
     std::uint64_t repeats_ = 1;
-    std::vector<Wanted> wear_, covers_, vessels_;
+    std::vector<Wanted> wear_, covers_, vessels_, gear_;
     std::vector<Amount> amounts_;
 };
 
@@ -259,6 +284,9 @@ Preparation Collector::finish() const {
                                       : tongue().say<Saying::amount_of>(much, what);
         }
         result.bring.push_back({std::move(text), amount.condition, amount.applies});
+    }
+    for (BringItem& gear : listed(gear_)) {
+        result.bring.push_back(std::move(gear));
     }
     for (BringItem& vessel : listed(vessels_)) {
         result.bring.push_back(std::move(vessel));
@@ -306,7 +334,14 @@ std::string walk_length(const Words& words, const std::vector<ZoneId>& zones) {
         legs.push_back(*reached[zones[i + 1].value]);
     }
     const auto total = sum(legs);
-    return total ? quantity_words(*total, words.tongue()) : std::string();
+    if (!total) {
+        return {};
+    }
+    // Nobody walks by the half metre.
+    const double metres = to_double(*total, Unit::m);
+    const std::int64_t step = metres < 100 ? 1 : 10;
+    const auto rounded = make_quantity(Rational(std::llround(metres / static_cast<double>(step)) * step), Unit::m);
+    return quantity_words(rounded.value_or(*total), words.tongue());
 }
 
 } // namespace curbstop::output

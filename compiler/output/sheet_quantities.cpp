@@ -19,22 +19,6 @@ namespace {
 /// More places than this are counted; the table at the end names them.
 constexpr std::size_t most_named = 12;
 
-// "less than a minute", "about 4 minutes", "3 to 7 minutes": whole minutes, up.
-Phrase minutes_words(const Tongue& tongue, double least, std::optional<double> most) {
-    const auto up = [](double minutes) { return static_cast<std::uint64_t>(std::ceil(minutes - 1e-9)); };
-    const std::uint64_t from = up(least);
-    const std::uint64_t to = most ? std::max(up(*most), from) : from;
-    if (to <= 1) {
-        return to == 0 || most.value_or(least) < 0.75 ? tongue.say<Saying::less_than_a_minute>()
-                                                      : tongue.say<Saying::about_a_minute>();
-    }
-    if (from == to) {
-        return tongue.say_of<Saying::about_minutes>(to);
-    }
-    return from == 0 ? tongue.say_of<Saying::up_to_minutes>(to)
-                     : tongue.say_of<Saying::minutes_between>(to, in<"from">(tongue.number(from)));
-}
-
 std::string percent(const Tongue& tongue, double part) {
     return tongue.measured(fmt::format("{:.4g}", part * 100), "%");
 }
@@ -143,21 +127,48 @@ InfoCard dose_card(const Words& words, const quantities::Dose& dose) {
     return card;
 }
 
-Saying kind_word(quantities::PocketKind kind) {
-    switch (kind) {
-    case quantities::PocketKind::pipe:
-        return Saying::pocket_pipe;
-    case quantities::PocketKind::chamber:
-        return Saying::pocket_chamber;
-    case quantities::PocketKind::body:
-        return Saying::pocket_body;
-    case quantities::PocketKind::vessel:
-        return Saying::pocket_vessel;
+} // namespace
+
+std::optional<Phrase> dose_line(const Words& words, const quantities::Quantities& quantities, FluidId fluid) {
+    const auto dose = std::ranges::find(quantities.doses, fluid, &quantities::Dose::fluid);
+    if (dose == quantities.doses.end() || dose->rows.empty()) {
+        return std::nullopt;
     }
-    return Saying::pocket_body;
+    const Tongue& tongue = words.tongue();
+    Phrase text = dose_words(words, *dose);
+    std::vector<Phrase> rows;
+    for (const auto& row : dose->rows) {
+        rows.push_back(tongue.say<Saying::bleach_of>(
+            in<"amount">(tongue.measured(fmt::format("{:.0f}", std::ceil(row.bleach * 1e6 - 1e-6)), "mL")),
+            in<"strength">(percent(tongue, row.strength))));
+    }
+    append(text, " ");
+    append(text, tongue.one_of(rows));
+    append(text, ".");
+    return text;
 }
 
-} // namespace
+Phrase time_words(const Tongue& tongue, double least, std::optional<double> most) {
+    const double greatest = std::max(most.value_or(least), least);
+    if (greatest < 2) {
+        const auto fives = [](double minutes) {
+            return static_cast<std::uint64_t>(std::max(5.0, std::round(minutes * 60 / 5) * 5));
+        };
+        const std::uint64_t from = fives(least);
+        const std::uint64_t to = fives(greatest);
+        return least <= 0   ? tongue.say_of<Saying::up_to_seconds>(to)
+               : from == to ? tongue.say_of<Saying::about_seconds>(to)
+                            : tongue.say_of<Saying::seconds_between>(to, in<"from">(tongue.number(from)));
+    }
+    const auto up = [](double minutes) { return static_cast<std::uint64_t>(std::ceil(minutes - 1e-9)); };
+    const std::uint64_t from = up(least);
+    const std::uint64_t to = up(greatest);
+    if (from == to) {
+        return tongue.say_of<Saying::about_minutes>(to);
+    }
+    return from == 0 ? tongue.say_of<Saying::up_to_minutes>(to)
+                     : tongue.say_of<Saying::minutes_between>(to, in<"from">(tongue.number(from)));
+}
 
 Wording pocket_words(const Words& words, const quantities::PocketVolume& pocket) {
     const System& system = words.system();
@@ -177,8 +188,7 @@ Wording pocket_words(const Words& words, const quantities::PocketVolume& pocket)
 }
 
 std::string volume_words(double volume, const Tongue& tongue) {
-    return quantity_in(quantities::rounded_up(volume, false), UnitSystem::metric, tongue) + " (" +
-           quantity_in(quantities::rounded_up(volume, true), UnitSystem::us, tongue) + ")";
+    return quantity_words(quantities::rounded_up(volume), tongue);
 }
 
 std::string temperature_words(double celsius, const Tongue& tongue) {
@@ -193,15 +203,17 @@ std::optional<Line> estimate_line(const Words& words, const FlowAmount& amount) 
     const auto more = [&](Phrase phrase) {
         text = text.empty() ? std::move(phrase) : tongue.say<Saying::list_also>(in<"before">(text), in<"last">(phrase));
     };
-    const double written = amount.flow->at_least ? to_double(*amount.flow->at_least, Unit::m3) : 0;
-    if (!amount.flow->gravity && amount.needs > written + 1e-6) {
+    // Where the step says how much is to come, that is the figure; and none is printed that it does not allow.
+    const auto printed = [&] { return to_double(quantities::rounded_up(amount.needs), Unit::m3); };
+    if (!amount.flow->gravity && !amount.written_least && amount.needs > 1e-6 &&
+        (!amount.most || printed() < *amount.most)) {
         const auto much = in<"amount">(volume_words(amount.needs, tongue));
         more(amount.flow->until && amount.flow->until->kind == ObservationKind::full
                  ? tongue.say<Saying::drawn_to_fill_it>(much)
                  : tongue.say<Saying::drawn_to_fill_the_way>(much));
     }
-    if (amount.rate && (amount.needs > 0 || amount.most)) {
-        more(tongue.say<Saying::at_rate>(in<"what">(minutes_words(tongue, *amount.least_minutes, amount.most_minutes)),
+    if (amount.rate && (*amount.least_minutes > 0 || amount.most)) {
+        more(tongue.say<Saying::at_rate>(in<"what">(time_words(tongue, *amount.least_minutes, amount.most_minutes)),
                                          in<"rate">(quantity_words(*amount.rate, tongue))));
     }
     for (const FlowAmount::Trips& trips : amount.trips) {
@@ -266,33 +278,34 @@ std::vector<InfoCard> quantity_cards(const Words& words, const quantities::Quant
     return cards;
 }
 
-InfoTable volume_table(const Words& words, const quantities::Quantities& quantities) {
+InfoTable staying_table(const Words& words, const quantities::Quantities& quantities) {
     InfoTable table;
     const Tongue& tongue = words.tongue();
-    for (const Saying column :
-         {Saying::volume_what, Saying::volume_sort, Saying::volume_litres, Saying::volume_gallons}) {
-        table.columns.emplace_back(tongue.text(column));
-    }
-    std::vector<const Supply*> staying; // one column each
+    constexpr double worth_a_row = 0.1e-3; // m3
     for (const Supply& supply : quantities.supplies) {
-        if (!supply.stays_in.empty()) {
-            staying.push_back(&supply);
-            table.columns.push_back(
-                plain(tongue.say<Saying::volume_at_the_end>(in<"fluid">(words.fluid(supply.fluid)))));
+        double rest = 0;
+        std::vector<const quantities::PocketVolume*> named;
+        for (const quantities::PocketVolume& pocket : supply.stays_in) {
+            if (pocket.kind != quantities::PocketKind::pipe && pocket.volume.value_or(0) >= worth_a_row - 1e-9) {
+                named.push_back(&pocket);
+            } else {
+                rest += pocket.volume.value_or(0);
+            }
+        }
+        std::ranges::stable_sort(named, [](const auto* a, const auto* b) { return *a->volume > *b->volume; });
+        const auto add = [&](Wording what, double volume) {
+            table.rows.push_back({words.fluid(supply.fluid), std::move(what), volume_words(volume, tongue)});
+        };
+        for (const auto* pocket : named) {
+            add(pocket_words(words, *pocket), *pocket->volume);
+        }
+        if (rest > 0) {
+            add(tongue.text(named.empty() ? Saying::staying_pipes : Saying::staying_rest), rest);
         }
     }
-    for (const quantities::PocketVolume& pocket : quantities.pockets) {
-        const double litres = pocket.volume.value_or(0) * 1000;
-        const double gallons = pocket.volume.value_or(0) / to_double(*make_quantity(Rational(1), Unit::gal), Unit::m3);
-        table.rows.push_back(
-            {pocket_words(words, pocket), tongue.text(kind_word(pocket.kind)),
-             pocket.volume ? tongue.number(fmt::format("{:.3f}", litres)) : tongue.text(Saying::volume_not_known),
-             pocket.volume ? tongue.number(fmt::format("{:.4f}", gallons)) : std::string()});
-        for (const Supply* supply : staying) {
-            const bool here = std::ranges::any_of(supply->stays_in, [&](const quantities::PocketVolume& one) {
-                return one.kind == pocket.kind && one.index == pocket.index;
-            });
-            table.rows.back().emplace_back(here ? tongue.text(Saying::volume_may_be) : std::string());
+    if (!table.rows.empty()) {
+        for (const Saying column : {Saying::volume_what, Saying::volume_where, Saying::volume_at_most}) {
+            table.columns.emplace_back(tongue.text(column));
         }
     }
     return table;

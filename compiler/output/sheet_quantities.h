@@ -20,8 +20,16 @@ namespace curbstop::output {
 /// What can hold liquid: "pipe from Stop valve to Drain cock", a part's label.
 [[nodiscard]] Wording pocket_words(const Words& words, const quantities::PocketVolume& pocket);
 
+/// "about 15 seconds", "about 4 minutes", "3 to 7 minutes": steps of 5 s below two minutes, else whole minutes, up.
+[[nodiscard]] Phrase time_words(const Tongue& tongue, double least, std::optional<double> most);
+
 /// How much a flow takes and how long; nothing where nothing is known beyond what the author wrote.
 [[nodiscard]] std::optional<Line> estimate_line(const Words& words, const quantities::FlowAmount& amount);
+
+/// "To bring the tank … to 50 mg/L: 83 mL of bleach of 6 % or …": what makes this disinfectant; nothing of other
+/// fluids.
+[[nodiscard]] std::optional<Phrase> dose_line(const Words& words, const quantities::Quantities& quantities,
+                                              meaning::FluidId fluid);
 
 /// A fluid on the list of what is brought: as much as is listed, else as was worked out.
 [[nodiscard]] Phrase supply_words(const Words& words, const quantities::Supply& supply);
@@ -29,7 +37,8 @@ namespace curbstop::output {
 /// What the sheet tells of each fluid that is brought, of bleach and of what is carried away.
 [[nodiscard]] std::vector<InfoCard> quantity_cards(const Words& words, const quantities::Quantities& quantities);
 
-/// What every pipe, body and tank holds, and which of the fluids that were brought stays in it.
-[[nodiscard]] InfoTable volume_table(const Words& words, const quantities::Quantities& quantities);
+/// Where fluids that were brought stay behind in what is closed, and how much at most: what is worth a row, the rest
+/// together. How much every pipe and body holds stands in the JSON.
+[[nodiscard]] InfoTable staying_table(const Words& words, const quantities::Quantities& quantities);
 
 } // namespace curbstop::output

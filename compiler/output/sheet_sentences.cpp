@@ -16,14 +16,7 @@ std::vector<Phrase> as_labels(const std::vector<Wording>& texts) {
 } // namespace
 
 std::string checked_words(const Sheet& sheet) {
-    const Tongue tongue(sheet.language);
-    const std::uint64_t bits = sheet.configurations_log2;
-    if (bits == 0) {
-        return plain(tongue.say_of<Saying::worked_out>(sheet.instants));
-    }
-    const Phrase ways = bits <= 20 ? tongue.say_of<Saying::up_to_ways>(std::uint64_t{1} << bits)
-                                   : tongue.say<Saying::up_to_power_of_two>(in<"bits">(tongue.number(bits)));
-    return plain(tongue.say_of<Saying::worked_out_ways>(sheet.instants, in<"ways">(ways)));
+    return Tongue(sheet.language).text(Saying::worked_out_for_all);
 }
 
 std::string walk_words(const Preparation& preparation, const Tongue& tongue) {
@@ -51,23 +44,6 @@ std::string helper_words(const Sheet& sheet) {
     return plain(tongue.say_of<Saying::helper_in_steps>(steps.size(), all));
 }
 
-Phrase held_back_words(const Sheet& sheet, const HeldBackLine& held) {
-    const Tongue tongue(sheet.language);
-    const auto source = in<"source">(name(held.source));
-    if (held.as_in_step == 0) {
-        return tongue.say<Saying::held_back_by>(source, in<"barriers">(tongue.all_of(held.barriers)));
-    }
-    Piece step{plain(tongue.say<Saying::step_number>(in<"number">(tongue.number(held.as_in_step))))};
-    step.step = held.as_in_step;
-    return tongue.say<Saying::held_back_as_in>(source, in<"step">(step));
-}
-
-Phrase running_words(const Sheet& sheet, const SheetStep& step) {
-    const Tongue tongue(sheet.language);
-    return step.running.empty() ? tongue.say<Saying::may_be_running_out>()
-                                : tongue.say<Saying::may_be_on>(in<"sources">(tongue.all_of(as_labels(step.running))));
-}
-
 Phrase places_words(const Sheet& sheet, const SheetStep& step) {
     const Tongue tongue(sheet.language);
     return tongue.say<Saying::places>(in<"places">(tongue.all_of(as_labels(step.zones))));
@@ -89,14 +65,13 @@ std::string tag_of(LineKind kind, const Tongue& tongue) {
         return tongue.text(Saying::tag_note);
     case LineKind::estimate:
         return tongue.text(Saying::tag_about);
-    case LineKind::proved:
-        return tongue.text(Saying::proved);
     case LineKind::helper:
         return tongue.text(Saying::tag_helper);
     case LineKind::photo:
         return tongue.text(Saying::tag_photo);
     case LineKind::act:
     case LineKind::check:
+    case LineKind::proved:
     case LineKind::record:
     case LineKind::bring:
     case LineKind::wear:

@@ -169,6 +169,12 @@ struct StatementLines {
         std::vector<Line> lines =
             act(tongue().say<Saying::pour_into>(vessel<"vessel">(s.vessel), in<"where">(label(into(s)))));
         lines.front().cautions = composer.hazards(s.vessel);
+        if (composer.quantities_ != nullptr) {
+            if (auto dose = dose_line(words(), *composer.quantities_, words().system()[s.vessel].fluid)) {
+                std::vector<Line> how_much = one(LineKind::note, std::move(*dose)); // where it is measured out
+                lines.insert(lines.begin(), how_much.begin(), how_much.end());
+            }
+        }
         return lines;
     }
     std::vector<Line> operator()(const RepeatStatement& s) const {
@@ -234,7 +240,7 @@ struct StatementLines {
     // LineComposer::lines attaches these to the action that they are about.
     std::vector<Line> operator()(const SignalStatement&) const { return {}; }
     std::vector<Line> operator()(const ContractStatement& s) const {
-        return {composer.contract_line(s.expression, s.requires_)};
+        return composer.contract_lines(s.expression, s.requires_);
     }
     std::vector<Line> operator()(const ConditionalStatement& s) const {
         const Phrase condition = left_to_ask(words(), s.condition, composer.conditions_);

@@ -153,7 +153,12 @@ Wording Words::value(meaning::VariableId id, std::uint32_t index) const {
     case VariableKind::cover:
         return tongue_.text(index == 0 ? Saying::cover_shut : Saying::cover_open);
     case VariableKind::end:
-        return tongue_.text(index == 0 ? Saying::end_open : Saying::end_capped);
+        // Where no cap belongs on it, nothing but a hose is missing.
+        if (index != 0) {
+            return tongue_.text(Saying::end_capped);
+        }
+        return tongue_.text(variable.values.size() > 1 && variable.values[1].name == "capped" ? Saying::end_open
+                                                                                              : Saying::end_uncoupled);
     case VariableKind::vessel:
         return tongue_.text(Saying::put_away);
     case VariableKind::position:
@@ -161,6 +166,32 @@ Wording Words::value(meaning::VariableId id, std::uint32_t index) const {
         return named(value);
     }
     return {};
+}
+
+Phrase Words::to_do(meaning::VariableId id, std::uint32_t index) const {
+    const meaning::Variable& variable = (*system_)[id];
+    if (index >= variable.values.size()) {
+        return {};
+    }
+    const meaning::Told told = variable.values[index].to_do.in(tongue_.language());
+    const std::string line = one_line(told.text);
+    if (line.empty()) {
+        return {};
+    }
+    constexpr std::string_view place = "{part}";
+    const std::size_t at = line.find(place);
+    if (at == std::string::npos) {
+        return tongue_.say<Saying::part_to_do>(in<"what">(label(this->variable(id))),
+                                               in<"do">(marked(line, told.language, tongue_)));
+    }
+    Phrase result;
+    if (at > 0) {
+        append(result, marked(line.substr(0, at), told.language, tongue_));
+    }
+    append(result, label(this->variable(id)));
+    append(result, marked(line.substr(at + place.size()), told.language, tongue_));
+    append(result, ".");
+    return result;
 }
 
 Wording Words::values(meaning::VariableId id, ValueSet set) const {

@@ -53,6 +53,8 @@ class Words {
     [[nodiscard]] Wording variable(meaning::VariableId id) const;
     /// One way to stand: "open", "2 bar", "coupled to Hose", "in Jug", "under Filter", "away".
     [[nodiscard]] Wording value(meaning::VariableId id, std::uint32_t value) const;
+    /// "Take **Strainer** out.": what is done to put it so, as the kind says it; empty where it does not.
+    [[nodiscard]] Phrase to_do(meaning::VariableId id, std::uint32_t value) const;
     /// "open or half open"; "any way" where the set says nothing.
     [[nodiscard]] Wording values(meaning::VariableId id, meaning::ValueSet set) const;
     [[nodiscard]] Wording node(meaning::NodeId id) const;

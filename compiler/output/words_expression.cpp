@@ -157,7 +157,12 @@ Phrase Words::seen_thing(const meaning::Observation& observation) const {
 Phrase Words::observation(const meaning::Observation& observation) const {
     const Wording words = told(observation.words);
     const Phrase meant = seen_thing(observation);
-    return words.empty() ? meant : tongue_.say<Saying::seen>(in<"words">(label(words)), in<"meaning">(meant));
+    if (words.empty()) {
+        return meant;
+    }
+    // What the author saw says it all, but for a figure that is to be read.
+    return observation.least ? tongue_.say<Saying::seen>(in<"words">(label(words)), in<"meaning">(meant))
+                             : phrase(label(words));
 }
 
 } // namespace curbstop::output

@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "proofs/air_inlet.h"
+#include "proofs/hot_moves.h"
 #include "proofs/obligations.h"
 #include "proofs/proof.h"
 #include "proofs/recorder.h"
@@ -248,8 +249,11 @@ void follow(const Model& model, const Procedure& procedure, Engine& engine, Find
         listeners.push_back(obligation.get());
     }
     Takings takings;
+    std::vector<HotMove> hot;
+    HotMoves hot_moves(hot);
     if (detail) {
         listeners.push_back(&recorder);
+        listeners.push_back(&hot_moves);
         listeners.push_back(&takings);
     }
     Event event{engine, coverage, findings, procedure, program};
@@ -279,6 +283,7 @@ void follow(const Model& model, const Procedure& procedure, Engine& engine, Find
     if (engine.possible() != nothing) {
         tell([&](Listener& listener) { listener.end(event); });
         if (detail) {
+            report.hot_moves = std::move(hot);
             report.flows = takings.flow_reports();
             report.supplies = takings.supply_reports(event);
         }

@@ -3,6 +3,8 @@
 #include <algorithm>
 
 #include "proofs/pocket_story.h"
+#include "proofs/proof.h"
+#include "proofs/transport/claims.h"
 
 namespace curbstop::proofs {
 
@@ -136,6 +138,25 @@ HeldBack Recorder::held_back(Event& event, const SourceState& source) {
     return held;
 }
 
+void Recorder::look_at_contents(Event& event) {
+    Engine& engine = event.engine;
+    const auto any = [&](const std::vector<Shortfall>& pockets) {
+        return std::ranges::any_of(pockets, [&](const Shortfall& pocket) {
+            return !engine.diagrams().disjoint(pocket.where, engine.possible());
+        });
+    };
+    std::vector<ExpressionId> promised;
+    for (const Contract& contract : event.procedure.ensures) {
+        conjuncts(engine.system(), contract.expression, promised);
+    }
+    for (const ExpressionId id : promised) {
+        const Expression& claim = engine.system()[id];
+        now_.may_freeze = now_.may_freeze ||
+                          (claim.kind == ExpressionKind::frost_safe && any(not_frost_safe(engine, claim.quantity)));
+    }
+    now_.spoilt = any(not_drinkable(engine));
+}
+
 void Recorder::step_ends(Event& event, const instants::StepEnd&) {
     Engine& engine = event.engine;
     const System& system = engine.system();
@@ -151,9 +172,10 @@ void Recorder::step_ends(Event& event, const instants::StepEnd&) {
         }
     }
     for (const DischargeState& state : engine.gravity()) {
-        quiet = quiet && engine.diagrams().disjoint(state.now, engine.possible());
+        now_.falling = now_.falling || !engine.diagrams().disjoint(state.now, engine.possible());
     }
-    now_.safe_to_stop = quiet;
+    now_.safe_to_stop = quiet && !now_.falling;
+    look_at_contents(event);
     for (std::size_t i = 0; i < system.variables.size(); ++i) {
         now_.standing.push_back(engine.values_where_there(VariableId(i)));
     }

@@ -21,6 +21,7 @@ class Recorder : public Listener {
 
   private:
     void look(Event& event);
+    void look_at_contents(Event& event);
     HeldBack held_back(Event& event, const SourceState& source);
     void add_zone(meaning::ZoneId zone);
 

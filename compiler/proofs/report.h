@@ -15,6 +15,8 @@ namespace curbstop::proofs {
 struct Barrier {
     meaning::VariableId variable;
     meaning::ValueSet values = 0; ///< how it may stand
+
+    friend bool operator==(const Barrier&, const Barrier&) = default;
 };
 
 /// The closed cut around one source: what holds it back, in the order of the system's parts.
@@ -110,6 +112,18 @@ struct StepReport {
     std::vector<meaning::ZoneId> zones;                ///< where it acts or watches, in order
     bool helper = false;                               ///< a second person is needed
     bool safe_to_stop = false;                         ///< no source on, nothing runs out
+    bool falling = false;                              ///< something may run out by its own weight at its end
+    bool may_freeze = false;                           ///< a `frost_safe` that the procedure ensures does not hold yet
+    bool spoilt = false; ///< more than traces of what does not belong there may be in the drinking water
+};
+
+/// Something put so, and liquid from a hot chamber may come to it while it stands so.
+struct HotMove {
+    const meaning::Step* step = nullptr;
+    meaning::VariableId variable;
+    std::uint32_t value = 0;
+
+    friend bool operator==(const HotMove&, const HotMove&) = default;
 };
 
 struct ObligationCount {
@@ -123,10 +137,11 @@ struct ProcedureReport {
     std::uint64_t instants = 0;
     std::uint64_t configurations_log2 = 0; ///< start configurations left open: at most 2 to this
     std::vector<ObligationCount> obligations;
-    std::vector<std::string> not_proved; ///< what was asked for and is not proved by this version, in words
-    std::vector<StepReport> steps;       ///< empty unless detail was asked for
-    std::vector<FlowReport> flows;       ///< likewise, in the order of the steps
-    std::vector<SupplyReport> supplies;  ///< likewise, in the order of the fluids
+    std::vector<std::string> not_proved;           ///< what was asked for and is not proved by this version, in words
+    std::vector<StepReport> steps;                 ///< empty unless detail was asked for
+    std::vector<FlowReport> flows;                 ///< likewise, in the order of the steps
+    std::vector<SupplyReport> supplies;            ///< likewise, in the order of the fluids
+    std::optional<std::vector<HotMove>> hot_moves; ///< each once; nothing where nobody has looked
 };
 
 } // namespace curbstop::proofs

@@ -35,23 +35,17 @@ double diluted(double strength, double water) {
     return strength * (1 - water);
 }
 
-Quantity rounded_up(double volume, bool us) {
-    const double gallon = to_double(*make_quantity(Rational(1), Unit::gal), Unit::m3);
-    // So many of a measure, and the measure as a part of a unit.
-    const auto up = [&](double measure, std::int64_t parts, Unit unit) {
+Quantity rounded_up(double volume) {
+    // So many of a measure, and the measure as a part of a litre.
+    const auto up = [&](double measure, std::int64_t parts) {
         const auto count = static_cast<std::int64_t>(std::ceil(std::max(0.0, volume - sliver) / measure));
         const auto number = Rational::ratio(count, parts);
-        return number ? make_quantity(*number, unit) : std::nullopt;
+        return number ? make_quantity(*number, Unit::L) : std::nullopt;
     };
-    std::optional<Quantity> result;
-    if (us) {
-        result = volume < gallon ? up(gallon / 128, 1, Unit::floz) : up(gallon / 4, 4, Unit::gal);
-    } else {
-        result = volume < 2e-3    ? up(0.1e-3, 10, Unit::L)
-                 : volume < 10e-3 ? up(0.5e-3, 2, Unit::L)
-                                  : up(1e-3, 1, Unit::L);
-    }
-    return result.value_or(Quantity{Dimension::volume, Rational(0)});
+    return (volume < 2e-3    ? up(0.1e-3, 10)
+            : volume < 10e-3 ? up(0.5e-3, 2)
+                             : up(1e-3, 1))
+        .value_or(Quantity{Dimension::volume, Rational(0)});
 }
 
 std::optional<double> freezes_at(const Fluid& fluid, double strength) {

@@ -26,10 +26,10 @@ namespace curbstop::quantities {
 /// What becomes of a strength (fraction by volume) where a part of the pocket was left full of water.
 [[nodiscard]] double diluted(double strength, double water);
 
-/// A volume (m3) rounded up to what one can buy and measure, never down. Metric: to 0.1 L below 2 L, to 0.5 L below 10
-/// L, to whole litres beyond. US: to whole fluid ounces below a gallon, to quarter gallons beyond. Less than a
-/// millilitre beyond such a measure is the measure itself.
-[[nodiscard]] meaning::Quantity rounded_up(double volume, bool us);
+/// A volume (m3) rounded up to what one can buy and measure, never down: to 0.1 L below 2 L, to 0.5 L below 10 L, to
+/// whole litres beyond. Less than a millilitre beyond such a measure is the measure itself. Whoever tells it in other
+/// units tells this same amount.
+[[nodiscard]] meaning::Quantity rounded_up(double volume);
 
 /// Freezing point of a fluid of this strength, degC, on the straight line between the points of its table (water, 0
 /// degC, being one); nothing where the table does not go so far.

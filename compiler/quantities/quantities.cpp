@@ -39,8 +39,19 @@ std::vector<PocketVolume> all_pockets(const System& system) {
     return all;
 }
 
+// What the step says has to come at least.
+std::optional<double> written_least(const Flow& flow) {
+    std::optional<Quantity> least = flow.at_least;
+    if (flow.until && flow.until->kind == ObservationKind::reads_at_least && flow.until->least &&
+        flow.until->least->dimension == Dimension::volume && (!least || *least < *flow.until->least)) {
+        least = flow.until->least;
+    }
+    return least ? std::optional(to_double(*least, Unit::m3)) : std::nullopt;
+}
+
 FlowAmount flow_amount(const System& system, const proofs::FlowReport& report) {
     FlowAmount amount{report.flow, report.step, report.needs, report.fill, report.again, report.most};
+    amount.written_least = written_least(*report.flow);
     for (const SourceId source : report.sources) {
         const std::optional<Quantity>& gives = system[source].gives;
         amount.rate = source == report.sources.front() || amount.rate == gives ? gives : std::nullopt;
@@ -50,7 +61,10 @@ FlowAmount flow_amount(const System& system, const proofs::FlowReport& report) {
     }
     if (amount.rate) {
         const double rate = to_double(*amount.rate, Unit::m3_per_h) / 3600;
-        amount.least_minutes = minutes(amount.needs, rate);
+        // What is to be filled is worked out for the worst case; where the step allows for less, that has not come
+        // about.
+        const double least = amount.written_least.value_or(amount.needs);
+        amount.least_minutes = minutes(amount.most ? std::min(least, *amount.most) : least, rate);
         if (amount.most) {
             amount.most_minutes = minutes(*amount.most, rate);
         }

@@ -33,7 +33,8 @@ struct FlowAmount {
     double fill = 0, again = 0;            ///< what is to be filled on the way, and again for what mixes
     std::optional<double> most;            ///< no more comes
     std::optional<meaning::Quantity> rate; ///< nothing where nobody says, or where sources differ
-    std::optional<double> least_minutes;   ///< for `needs`
+    std::optional<double> written_least;   ///< what the step asks for: `at least`, or a volume that is read
+    std::optional<double> least_minutes;   ///< for `written_least`, else for `needs`, and no more than for `most`
     std::optional<double> most_minutes;    ///< for `most`
     struct Trips {
         meaning::ChamberId vessel;
@@ -104,7 +105,7 @@ struct Quantities {
                                   const proofs::ProcedureReport& report);
 
 /// Strengths that stand on bottles of household bleach. 5.25, 6 and 8.25 %: labels that the sources of the dose name
-/// (CDC, Make Water Safe); 3 and 5 %: common practice, no source.
-inline constexpr double label_strengths[] = {0.03, 0.05, 0.0525, 0.06, 0.0825};
+/// (CDC, Make Water Safe); 12 %: Maine CDC, Disinfection Equations; 3, 5 and 10 %: common practice, no source.
+inline constexpr double label_strengths[] = {0.03, 0.05, 0.0525, 0.06, 0.0825, 0.10, 0.12};
 
 } // namespace curbstop::quantities

@@ -114,8 +114,9 @@ for (const paper of Object.keys(papers)) {
       const [, version] = /content version <code>([0-9a-f]{64})/.exec(html);
       const printed = await print(browser, html, paper, { marks: false });
       check_pages(printed, paper, version, system);
-      // Bringing the van back takes more steps than a page has room for: it goes on on a second one.
-      assert.equal(printed.pages, name === "recommission" ? 2 : 1, `${name} on ${paper}`);
+      // The van's two take more steps than a page has room for in letters that can be read at arm's length.
+      const most = { recommission: 4, lay_up: 3 }[name] ?? 1;
+      assert.ok(printed.pages <= most, `${name} on ${paper}: ${printed.pages}`);
       // Every step once, and the cautions of the sheet in full.
       const full = sheet(file, name);
       const steps = [...full.matchAll(/id="step-(\d+)"/g)].map((match) => match[1]);

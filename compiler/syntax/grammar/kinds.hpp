@@ -99,9 +99,12 @@ struct chamber
            need<"`{` and at which heights the ports join it", braces<Place::chamber, chamber_item>,
                 "chamber body holds 60 L { low drain }">> {};
 
+struct to_do
+    : node<K::to_do_, tok<T::do_>, need_text<"what is done, in words", "position removed do \"Take {part} out\" { }">> {
+};
 struct position
     : node<K::position_, tok<T::position_>, need_name<"the name of the position", "position open { inlet <-> outlet }">,
-           opt<label>, opt<while_clause>,
+           opt<label>, opt<to_do>, opt<while_clause>,
            need<"`{` and the ways that are open then", ways, "position open { inlet <-> outlet }">> {};
 struct always : node<K::always_, tok<T::always_>,
                      need<"`{` and the ways that are always open", ways, "always { inlet <-> outlet }">> {};
@@ -130,16 +133,18 @@ struct guard
              chain<tok<T::guard_>,
                    need_one_of<"`set` or `while` after `guard`", "guard set open needs no pressure \"WHY\"">>> {};
 
-struct hazard
-    : node<K::hazard_, word_leaf<T::danger_, T::warning_, T::caution_, T::notice_>,
-           need<"`on` and a position", tok<T::on_>, "caution on open \"TEXT\"">,
-           need_name<"the position", "caution on open \"TEXT\"">, need_text<"the text", "caution on open \"TEXT\"">> {};
+struct while_hot : node<K::while_hot_, tok<T::while_>,
+                        need<"`hot` after `while`", tok<T::hot_>, "caution on open while hot \"TEXT\"">> {};
+struct hazard : node<K::hazard_, word_leaf<T::danger_, T::warning_, T::caution_, T::notice_>,
+                     need<"`on` and a position", tok<T::on_>, "caution on open \"TEXT\"">,
+                     need_name<"the position", "caution on open \"TEXT\"">, opt<while_hot>,
+                     need_text<"the text", "caution on open \"TEXT\"">> {};
 
 // Settings of a part
 
 struct position_label
     : node<K::position_label_, tok<T::position_>, need_name<"the position", "position to_left \"Heater\"">,
-           need_text<"what is written on this valve", "position to_left \"Heater\"">> {};
+           need_text<"what is written on this valve", "position to_left \"Heater\"">, opt<to_do>> {};
 struct setting_holds : node<K::setting_holds_, tok<T::holds_>, need_name<"the fluid", "holds grey_water">> {};
 struct setting : node<K::setting_, name, need<"its value or the name of a part", choice<quantity, ref>, "size 60 L">> {
 };

@@ -29,11 +29,11 @@ TEST_CASE("any other number is rounded to three digits") {
     CHECK(format_quantity(quantity("4", Unit::bar), Unit::psi) == "58 psi");      // 58.0151 (NIST SP 811 factor)
     CHECK(format_quantity(quantity("1", Unit::gal), Unit::L) == "3.79 L");        // 3.785411784 (Handbook 44)
     CHECK(format_quantity(quantity("45", Unit::psi), Unit::bar) == "3.1 bar");    // 3.10264
-    CHECK(format_quantity(quantity("1", Unit::L), Unit::gal) == "0.264 gal");     // 0.264172
+    CHECK(format_quantity(quantity("1", Unit::L), Unit::gal) == "0.264 US gal");  // 0.264172
     CHECK(format_quantity(quantity("150", Unit::psi), Unit::kPa) == "1034 kPa");  // 1034.214: whole units stay
     CHECK(format_quantity(quantity("9.999", Unit::gal), Unit::L) == "37.9 L");    // 37.8503
     CHECK(format_quantity(quantity("-1", Unit::degF), Unit::degC) == "-18.3 °C"); // -18.3333
-    CHECK(format_quantity(quantity("1", Unit::mL), Unit::gal) == "0.000264 gal");
+    CHECK(format_quantity(quantity("1", Unit::mL), Unit::gal) == "0.000264 US gal");
 }
 
 TEST_CASE("a unit of another dimension gives the base unit") {
@@ -46,9 +46,9 @@ TEST_CASE("handy units") {
     };
     CHECK(shown("0.25", Unit::L, UnitSystem::metric) == "250 mL");
     CHECK(shown("12", Unit::L, UnitSystem::metric) == "12 L");
-    CHECK(shown("12", Unit::L, UnitSystem::us) == "3.17 gal");
+    CHECK(shown("12", Unit::L, UnitSystem::us) == "3.17 US gal");
     CHECK(shown("12", Unit::L, UnitSystem::imperial) == "2.64 imp gal");
-    CHECK(shown("0.25", Unit::L, UnitSystem::us) == "8.45 fl oz");
+    CHECK(shown("0.25", Unit::L, UnitSystem::us) == "8.45 US fl oz");
     CHECK(shown("0.25", Unit::L, UnitSystem::imperial) == "8.8 imp fl oz");
     CHECK(shown("0", Unit::mL, UnitSystem::metric) == "0 L");
     CHECK(shown("2", Unit::bar, UnitSystem::us) == "29 psi");
@@ -60,11 +60,11 @@ TEST_CASE("handy units") {
     CHECK(shown("90", Unit::min, UnitSystem::us) == "90 min");
     CHECK(shown("24", Unit::h, UnitSystem::us) == "1 d");
     CHECK(shown("0.5", Unit::s, UnitSystem::us) == "0.5 s");
-    CHECK(shown("50", Unit::ppm, UnitSystem::metric) == "50 ppm");
+    CHECK(shown("50", Unit::ppm, UnitSystem::metric) == "50 mg/L");
     CHECK(shown("5", Unit::percent, UnitSystem::metric) == "5 %");
     CHECK(shown("250", Unit::g, UnitSystem::metric) == "250 g");
     CHECK(shown("1500", Unit::W, UnitSystem::metric) == "1.5 kW");
-    CHECK(shown("10", Unit::L_per_min, UnitSystem::us) == "2.64 gal/min");
+    CHECK(shown("10", Unit::L_per_min, UnitSystem::us) == "2.64 US gal/min");
 }
 
 TEST_CASE("what is written can be read again as the same quantity") {

@@ -15,7 +15,8 @@ meaning::Quantity quantity(std::string_view number, Unit unit) {
 } // namespace
 
 TEST_CASE("says a quantity in both systems of units, once where they agree") {
-    CHECK(output::quantity_words(quantity("4", Unit::L)) == "4 L (1.06 gal)");
+    CHECK(output::quantity_words(quantity("4", Unit::L)) == "4 L (1.06 US gal)");
+    CHECK(output::quantity_words(quantity("0", Unit::bar)) == "0 bar (0 psi)");
     CHECK(output::quantity_words(quantity("-13", Unit::degC)) == "-13 °C (8.6 °F)");
     CHECK(output::quantity_words(quantity("4", Unit::h)) == "4 h");
     CHECK(output::quantity_words(quantity("30", Unit::percent)) == "30 %");

@@ -110,7 +110,7 @@ TEST_CASE("what is written down is told with its step and unit") {
     REQUIRE(sheet.records.rows.size() == 1);
     CHECK(sheet.records.rows.front().step == 4);
     CHECK(sheet.records.rows.front().what == "Water caught");
-    CHECK(sheet.records.rows.front().unit == "L or gal");
+    CHECK(sheet.records.rows.front().unit == "L or US gal");
 }
 
 TEST_CASE("the next season is told where one is declared, and what may move until then") {

@@ -33,11 +33,44 @@ TEST_CASE("a step in few words says what is moved, where to, and until when") {
           "shut; in case of water keeps coming [Stop valve → shut]; wait 10 min; write down Water caught");
 }
 
-TEST_CASE("a step that does nothing is told by its title") {
+TEST_CASE("where nothing is moved, the notes say what is to be done, and else they are left out") {
     const Tiny tiny = tiny_model();
+    const Words words(tiny.model.system);
     meaning::Step step;
     step.title = "Look around";
-    CHECK(plain(brief_words(Words(tiny.model.system), step, {})) == "Look around");
+    CHECK(brief_words(words, step, {}, nullptr).empty());
+    step.statements.push_back({meaning::WearStatement{{"face shield"}}});
+    step.statements.push_back({meaning::NoteStatement{"Pour a bucket of water down."}});
+    CHECK(plain(brief_words(words, step, {}, nullptr)) == "Wear face shield. Pour a bucket of water down.");
+    step.statements.push_back({meaning::SetStatement{{{tiny.model.system.parts[0].variable, 1, {}}}}});
+    CHECK(plain(brief_words(words, step, {}, nullptr)) == "Wear face shield; Stop valve → open");
+}
+
+TEST_CASE("the title of every step stands on the pocket form, and what is to come beside what runs") {
+    Tiny tiny = tiny_model();
+    const std::string html = html_pocket(sheet_of(tiny));
+    for (const meaning::Stage& stage : tiny.procedure().stages) {
+        for (const meaning::StageItem& item : stage.items) {
+            CHECK(html.find(std::get<meaning::Step>(item.what).title.in(Language::english).text) != std::string::npos);
+        }
+    }
+    meaning::Flow flow;
+    flow.at_least = *meaning::make_quantity(meaning::Rational(2), meaning::Unit::L);
+    flow.at_most = *meaning::make_quantity(meaning::Rational(3), meaning::Unit::L);
+    flow.origin_labels = {"Jug"};
+    flow.outlet_labels = {"Tap"};
+    flow.until = meaning::Observation{meaning::ObservationKind::clear};
+    meaning::Step step;
+    step.statements.push_back({meaning::FlowStatement{flow}});
+    quantities::Quantities quantities;
+    quantities::FlowAmount amount{.flow = &std::get<meaning::FlowStatement>(step.statements[0].what).flow};
+    amount.rate = *meaning::make_quantity(meaning::Rational(12), meaning::Unit::L_per_min);
+    amount.least_minutes = 2.0 / 12;
+    amount.most = 0.003;
+    amount.most_minutes = 3.0 / 12;
+    quantities.flows = {amount};
+    CHECK(plain(brief_words(Words(tiny.model.system), step, {}, &quantities)) ==
+          "Run Jug to Tap until it runs clear, at least 2 L, at most 3 L (10 to 15 seconds)");
 }
 
 TEST_CASE("things that are put the same way share their verb") {
@@ -46,7 +79,7 @@ TEST_CASE("things that are put the same way share their verb") {
     meaning::Step step;
     step.statements.push_back({meaning::SetStatement{{{parts[0].variable, 1, {}}, {parts[1].variable, 1, {}}}}});
     step.statements.push_back({meaning::SetStatement{{{parts[2].variable, 0, {}}}}});
-    CHECK(plain(brief_words(Words(tiny.model.system), step, {})) ==
+    CHECK(plain(brief_words(Words(tiny.model.system), step, {}, nullptr)) ==
           "Stop valve and Drain cock → open; Kitchen tap → shut");
 }
 

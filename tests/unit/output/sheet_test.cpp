@@ -56,6 +56,18 @@ TEST_CASE("a step of cautions alone still says them") {
     CHECK(lines[0].cautions[0].text == "gas");
 }
 
+TEST_CASE("what is done to put something so is said as its kind says it") {
+    auto tiny = tiny_model();
+    auto& values = tiny.model.system.variables[stop].values;
+    CHECK(plain(lines_of(tiny, {set(stop, 0)}).at(0).text) == "Set Stop valve to shut.");
+    values[0].to_do = "Turn {part} across the pipe";
+    values[1].to_do = "along the pipe";
+    const auto lines = lines_of(tiny, {set(stop, 0), set(stop, 1)});
+    CHECK(plain(lines.at(0).text) == "Turn Stop valve across the pipe.");
+    CHECK(std::ranges::count_if(lines[0].text, [](const Piece& piece) { return piece.label; }) == 1);
+    CHECK(plain(lines.at(1).text) == "Stop valve: along the pipe.");
+}
+
 TEST_CASE("the hazard of a position is said before the move to it, once in a step") {
     const auto lines = lines_of(tiny_model(), {set(drain, 1), set(drain, 0), set(drain, 1)});
     REQUIRE(lines.size() == 3);
@@ -153,7 +165,8 @@ TEST_CASE("what is asked for and proved is told as such") {
     sanitised.kind = ExpressionKind::sanitised;
     const ExpressionId is_sanitised = tiny.model.system.expressions.add(sanitised);
     const auto lines = lines_of(tiny, {statement(ContractStatement{true, is_sanitised, "sanitised"})});
-    CHECK(plain(lines.at(0).text) == "Before this: the drinking water side is disinfected.");
+    CHECK(plain(lines.at(0).text) ==
+          "Before this it must be so: the disinfectant stands long enough in every branch of the drinking water.");
 }
 
 TEST_CASE("the sheet follows the walk and tells where to go") {
@@ -167,22 +180,119 @@ TEST_CASE("the sheet follows the walk and tells where to go") {
     CHECK(sheet.preparation.walk == std::vector<Wording>{"Valve pit", "Room", "Valve pit"});
     CHECK(sheet.preparation.walk_length == "10 m (32.8 ft)");
     CHECK(sheet.preparation.place_changes == 2);
-    CHECK(walk_words(sheet.preparation) == "2 changes of place, 10 m (32.8 ft) of walking in all.");
+    CHECK(walk_words(sheet.preparation) == "2 changes of place, about 10 m (32.8 ft) of walking in all.");
     CHECK(sheet.preparation.helper_steps == std::vector<std::uint32_t>{4});
     CHECK(sheet.preparation.signals == std::vector{Signal::warning, Signal::caution, Signal::notice});
     CHECK_FALSE(step(sheet, 0, 0).safe_to_stop);
     CHECK(step(sheet, 0, 0).running == std::vector<Wording>{"Stop valve"});
-    REQUIRE(step(sheet, 0, 1).held_back.size() == 1);
-    CHECK(plain(step(sheet, 0, 1).held_back[0].barriers.at(0)) == "Stop valve (shut)");
 }
 
-TEST_CASE("what holds a source back is spelt out when it changes, else referred to") {
+TEST_CASE("what must stay as it is while a source is on is told where it changes, and not again") {
     const auto tiny = tiny_model();
     const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
-    CHECK(step(sheet, 0, 0).held_back.at(0).as_in_step == 0);
-    CHECK(step(sheet, 0, 1).held_back.at(0).as_in_step == 0); // another valve now
-    CHECK(step(sheet, 1, 0).held_back.at(0).as_in_step == 2);
-    CHECK(step(sheet, 1, 1).held_back.at(0).as_in_step == 2);
+    REQUIRE(step(sheet, 0, 0).leave_so.size() == 1);
+    CHECK(plain(step(sheet, 0, 0).leave_so[0]) == "Leave so while Stop valve is on: Drain cock and Kitchen tap: shut.");
+    REQUIRE(step(sheet, 0, 1).leave_so.size() == 1); // another valve now
+    CHECK(plain(step(sheet, 0, 1).leave_so[0]) == "Leave so while Stop valve is on: Stop valve: shut.");
+    CHECK(step(sheet, 1, 0).leave_so.empty());
+    CHECK(step(sheet, 1, 1).leave_so.empty());
+}
+
+TEST_CASE("all of a group are told by its name, and some of it by theirs") {
+    auto tiny = tiny_model();
+    Group group{Named{"valves", Text("Valves")}};
+    const System& system = tiny.model.system;
+    group.parts = {system.variables[drain].part, system.variables[tap].part};
+    tiny.model.system.groups = {group};
+    const Sheet all = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
+    CHECK(plain(step(all, 0, 0).leave_so.at(0)) == "Leave so while Stop valve is on: Valves: shut.");
+    tiny.model.system.groups[0].parts.push_back(system.variables[stop].part);
+    const Sheet some = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
+    CHECK(plain(step(some, 0, 0).leave_so.at(0)) ==
+          "Leave so while Stop valve is on: Drain cock and Kitchen tap: shut.");
+}
+
+TEST_CASE("whether one may break off is told where it changes, with what is not yet so") {
+    auto tiny = tiny_model();
+    tiny.report.steps[2].may_freeze = true;
+    tiny.report.steps[3].may_freeze = true;
+    const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
+    CHECK(plain(step(sheet, 0, 0).break_off) == "Do not leave it like this: Stop valve may be on.");
+    CHECK(plain(step(sheet, 0, 1).break_off) == "You may break off here: nothing runs or is under pressure.");
+    CHECK(plain(step(sheet, 1, 0).break_off) ==
+          "You may break off here: nothing runs or is under pressure. Not yet frost-safe.");
+    CHECK(step(sheet, 1, 1).break_off.empty());
+    tiny.report.steps[3].spoilt = true;
+    tiny.report.steps[3].charged = {NodeId(1)};
+    const Sheet spoilt = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
+    CHECK(plain(step(spoilt, 1, 1).break_off) ==
+          "You may break off here: nothing runs. Lines may still be under pressure. Not yet frost-safe. What the taps "
+          "give is not fit to drink: tag them.");
+}
+
+TEST_CASE("what is on as it is in use is no reason not to leave, until something stands otherwise") {
+    auto tiny = tiny_model();
+    tiny.model.system.lineups.at(0).for_use = true; // the stop valve open, the rest shut
+    tiny.report.steps[0].standing[stop] = 2;
+    const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
+    CHECK(plain(step(sheet, 0, 0).break_off) == "You may break off here: it stands as in use.");
+    tiny.report.steps[0].standing[drain] = 3;
+    const Sheet other = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
+    CHECK(plain(step(other, 0, 0).break_off) == "Do not leave it like this: Stop valve may be on.");
+}
+
+TEST_CASE("what only a hand or an eye can know is a check to make, not something proved") {
+    auto tiny = tiny_model();
+    Expression cool, pressure;
+    cool.kind = ExpressionKind::cool;
+    cool.chamber = ChamberId(0);
+    pressure.kind = ExpressionKind::no_pressure;
+    pressure.node = NodeId(1);
+    auto& expressions = tiny.model.system.expressions;
+    const ExpressionId all =
+        expressions.all_of({expressions.stands(VariableId(stop), 1), expressions.add(cool), expressions.add(pressure)});
+    const Words words(tiny.model.system);
+    const auto lines = LineComposer(words, {}, {}, nullptr, {nullptr, nullptr, 12}).contract_lines(all, true);
+    REQUIRE(lines.size() == 3);
+    CHECK(lines[0].kind == LineKind::proved);
+    CHECK(plain(lines[0].text) == "Before this it must be so: Stop valve is shut.");
+    CHECK(lines[1].kind == LineKind::check);
+    CHECK(plain(lines[1].text) == "Feel it first: Pan has cooled down (step 12).");
+    CHECK(lines[2].kind == LineKind::check);
+    CHECK(plain(lines[2].text).starts_with("Make sure first: no pressure at Stop valve"));
+}
+
+TEST_CASE("loose gear that is coupled is to be brought, what the place has is not") {
+    auto tiny = tiny_model();
+    System& system = tiny.model.system;
+    const auto end_of = [&](const char* part, int ends) {
+        system.parts.emplace_back();
+        system.parts.back().name = part;
+        system.parts.back().label = Text(part);
+        const PartId id(system.parts.size() - 1);
+        for (int i = 0; i < ends; ++i) {
+            Node node;
+            node.kind = NodeKind::end;
+            node.part = id;
+            system.nodes.push_back(node);
+            system.parts.back().nodes.emplace_back(system.nodes.size() - 1);
+        }
+        Variable variable;
+        variable.kind = VariableKind::end;
+        variable.part = id;
+        system.variables.push_back(variable);
+        return VariableId(system.variables.size() - 1);
+    };
+    const VariableId hose = end_of("Hose", 2), hydrant = end_of("Hydrant", 1);
+    auto& step = std::get<Step>(tiny.model.procedures[0].stages[0].items[0].what);
+    step.statements.push_back(statement(CoupleStatement{hose, hydrant, 0, 0}));
+    const Words words(system);
+    std::vector<std::string> brought;
+    for (const BringItem& item : collect_preparation(words, tiny.procedure(), nullptr).bring) {
+        brought.push_back(plain(item.text));
+    }
+    CHECK(std::ranges::count(brought, "Hose") == 1);
+    CHECK(std::ranges::count(brought, "Hydrant") == 0);
 }
 
 TEST_CASE("a long walk is told by its places and how often one changes") {
@@ -246,7 +356,7 @@ TEST_CASE("what is brought is summed over steps and over the turns of a repeat")
     const Words words(tiny.model.system);
     const Preparation preparation = collect_preparation(words, procedure);
     REQUIRE(preparation.bring.size() == 2);
-    CHECK(plain(preparation.bring[0].text) == "5 L (1.32 gal) of Antifreeze");
+    CHECK(plain(preparation.bring[0].text) == "5 L (1.32 US gal) of Antifreeze");
     CHECK(preparation.bring[1].condition == "only with Shower");
     CHECK(preparation.wear.size() == 2);
 }

@@ -110,11 +110,14 @@ TEST_CASE("expressions are read aloud, with parentheses where they are needed") 
     CHECK(plain(words.expression(e.add(below))) == "pressure at riser below 3 bar (43.5 psi)");
 }
 
-TEST_CASE("an observation keeps the owner's words and says what they have to mean") {
+TEST_CASE("an observation keeps the owner's words, and says what they have to mean where a figure is read or they are "
+          "missing") {
     auto tiny = tiny_model();
     const Words words(tiny.model.system);
-    CHECK(plain(words.observation({ObservationKind::stops, {}, {}, "it only drips", {}})) ==
-          "it only drips (it has stopped running)");
+    CHECK(plain(words.observation({ObservationKind::stops, {}, {}, "it only drips", {}})) == "it only drips");
+    CHECK(plain(words.observation(
+              {ObservationKind::reads_at_least, {}, make_quantity(Rational(3), Unit::bar), "green", {}})) ==
+          "green (it reads at least 3 bar (43.5 psi))");
     CHECK(plain(words.observation({ObservationKind::only_air, {}, {}, "", {}})) == "only air comes");
     CHECK(plain(words.observation({ObservationKind::shows, FluidId(1), {}, "", {}})) == "Antifreeze shows: pink");
 }

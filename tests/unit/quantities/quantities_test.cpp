@@ -127,6 +127,17 @@ TEST_CASE("water that stands in the line is run off once more") {
     CHECK(*job.flow(0).most_minutes == Approx(2.0 / 3));
 }
 
+TEST_CASE("how long it takes goes by what the step asks for, and by no more than it allows") {
+    const std::string steps = step(draw("sink", "at least 0.3 L at most 0.6 L")) + step(draw("bath", "at most 0.1 L"));
+    const Job job(dry, protect(steps));
+    CHECK(job.flow(0).needs == Approx(4 * metre + 0.2e-3)); // 514.2 mL, were all empty
+    CHECK(*job.flow(0).written_least == Approx(0.3e-3));
+    CHECK(*job.flow(0).least_minutes == Approx(0.1)); // 3 L/min
+    CHECK(*job.flow(0).most_minutes == Approx(0.2));
+    CHECK(job.flow(1).needs > *job.flow(1).most);
+    CHECK(*job.flow(1).least_minutes == *job.flow(1).most_minutes);
+}
+
 TEST_CASE("a pressure tank is filled once while the pump is on") {
     const std::string stored = dry + "  part tank : store \"Tank\" at room\n  run branch - tank.line : tube 1 m\n";
     const Job job(stored, protect(step(draw("sink")) + step(draw("sink", "at least 0.1 L"))));

@@ -1,0 +1,49 @@
+// What stands beneath a step: what has to be left as it is while a source is on, and whether one may break off. Each is
+// said where it changes and not again, to whoever has read it.
+// Must not know: HTML, Markdown, what a step does.
+#pragma once
+
+#include "output/sheet.h"
+#include "output/words.h"
+
+#include <optional>
+#include <vector>
+
+namespace curbstop::output {
+
+class LeavingComposer {
+  public:
+    /// What was said last of breaking off; nothing where readers differ in it.
+    using BreakOff = std::optional<Phrase>;
+
+    LeavingComposer(const Words& words, const meaning::Procedure& procedure);
+
+    /// Tells it of the step that comes next, and of the conditions that it stands under.
+    void add_to(SheetStep& sheet, const meaning::Step& step, const proofs::StepReport& report,
+                const std::vector<Wording>& conditions);
+
+    [[nodiscard]] const BreakOff& said() const { return said_; }
+    /// After steps that only some readers come to: the others know what was said before.
+    void join_others(const BreakOff& before);
+
+  private:
+    [[nodiscard]] const Tongue& tongue() const { return words_->tongue(); }
+    [[nodiscard]] Phrase leave_so(meaning::SourceId source, std::vector<proofs::Barrier> barriers) const;
+    [[nodiscard]] std::vector<Phrase> things(const std::vector<meaning::VariableId>& variables) const;
+    [[nodiscard]] bool stands_as_ever(const std::vector<meaning::ValueSet>& standing) const;
+    [[nodiscard]] Phrase break_off(const SheetStep& sheet, const meaning::Step& step,
+                                   const proofs::StepReport& report) const;
+
+    const Words* words_;
+    /// Per variable: how it stands in use, or may have stood before the first step where no step has to undo that.
+    std::vector<std::optional<meaning::ValueSet>> as_ever_;
+    /// Something to be left as it is, and who was told so: those who come where all of this is so.
+    struct Left {
+        proofs::Barrier barrier;
+        std::vector<Wording> conditions;
+    };
+    std::vector<std::vector<Left>> left_; // per source
+    BreakOff said_;
+};
+
+} // namespace curbstop::output
