@@ -143,6 +143,12 @@ void LeavingComposer::add_to(SheetStep& sheet, const Step& step, const proofs::S
         if (as_ever) {
             break; // nobody has to be told to leave alone what stands as it does in use
         }
+        const auto running = [&](const std::vector<SourceId>& sources) {
+            return std::ranges::find(sources, held.source) != sources.end();
+        };
+        if (running(running_before_) && !running(report.running)) {
+            continue; // the step turns it off
+        }
         std::vector<Left>& left = left_[held.source.value];
         const auto is_known = [&](const proofs::Barrier& barrier) {
             return std::ranges::any_of(left, [&](const Left& each) {
@@ -159,6 +165,7 @@ void LeavingComposer::add_to(SheetStep& sheet, const Step& step, const proofs::S
             left.push_back({barrier, conditions});
         }
     }
+    running_before_ = report.running;
     Phrase text = break_off(sheet, step, report);
     if (said_ != text) {
         said_ = text;

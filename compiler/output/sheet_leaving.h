@@ -42,7 +42,8 @@ class LeavingComposer {
         proofs::Barrier barrier;
         std::vector<Wording> conditions;
     };
-    std::vector<std::vector<Left>> left_; // per source
+    std::vector<std::vector<Left>> left_;           // per source
+    std::vector<meaning::SourceId> running_before_; // at the end of the step before
     BreakOff said_;
 };
 

@@ -192,9 +192,9 @@ TEST_CASE("what must stay as it is while a source is on is told where it changes
     const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
     REQUIRE(step(sheet, 0, 0).leave_so.size() == 1);
     CHECK(plain(step(sheet, 0, 0).leave_so[0]) == "Leave so while Stop valve is on: Drain cock and Kitchen tap: shut.");
-    REQUIRE(step(sheet, 0, 1).leave_so.size() == 1); // another valve now
-    CHECK(plain(step(sheet, 0, 1).leave_so[0]) == "Leave so while Stop valve is on: Stop valve: shut.");
-    CHECK(step(sheet, 1, 0).leave_so.empty());
+    CHECK(step(sheet, 0, 1).leave_so.empty());       // it turns the source off
+    REQUIRE(step(sheet, 1, 0).leave_so.size() == 1); // another valve now
+    CHECK(plain(step(sheet, 1, 0).leave_so[0]) == "Leave so while Stop valve is on: Stop valve: shut.");
     CHECK(step(sheet, 1, 1).leave_so.empty());
 }
 
