@@ -311,6 +311,7 @@ def main():
         print(f"{slug:18} found in {refused[slug]:6}   asked and not found in {accepted[slug]:6}")
     print("findings per case: " + ", ".join(f"{n}{'+' if n == 4 else ''}: {sizes[n]}" for n in sorted(sizes)))
     if troubles:
+        print("differ: " + ", ".join(f"{of_seed} ({kind})" for of_seed, _, kind, _, _ in troubles), flush=True)
         pathlib.Path(options.into).mkdir(parents=True, exist_ok=True)
     for of_seed, number, kind, what, case in troubles[:options.most]:
         if kind == "unusable":

@@ -47,7 +47,7 @@ Inventory::Inventory(const System& system, const Pockets& pockets, instants::Kno
             bounds.least[liquid] = known && fluids == fluid_bit(liquids_.fluid(liquid)) ? 1 : 0;
         }
         bounds.gas = fluids == 0 ? 1 : 0;
-        bounds.full = fluids != 0 && (pocket.kind == PocketKind::run || pocket.kind == PocketKind::body);
+        bounds.full = fluids != 0 && pocket.kind != PocketKind::chamber;
         least_gas_.push_back(!pocket.runs_out                     ? 0
                              : pocket.kind == PocketKind::chamber ? gas_in_emptied_chamber
                                                                   : gas_after_emptying);

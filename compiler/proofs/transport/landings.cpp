@@ -165,7 +165,9 @@ void Transport::poured(Engine& engine, ChamberId vessel, NodeId into, Set when) 
         const double volume = pockets_[from].volume.value_or(unlimited);
         take_in(chamber, carried, here, CauseKind::poured);
         come_in(engine, chamber, volume * (1 - std::min(1.0, carried.gas)), here, CauseKind::poured);
-        const Set surely = sets.both(here, engine.contents().surely_holds(vessel));
+        // Of one that has been drawn on nobody knows how much is left.
+        const Set whole = inventory_.where(from, [](const Bounds& bounds) { return bounds.full; });
+        const Set surely = sets.both(here, sets.both(whole, engine.contents().surely_holds(vessel)));
         // What was poured falls on at once: the chambers on its way take it in before they are credited.
         engine.contents_changed();
         if (pockets_[pockets_.of_chamber(chamber)].runs_out) {
