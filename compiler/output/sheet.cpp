@@ -162,6 +162,11 @@ class Composer {
             at_.are(std::ranges::all_of(result.lines, is_always_done) ? std::vector{report->zones.back()}
                                                                       : report->zones);
         }
+        if (report != nullptr) {
+            // A step of which all hangs on options is not there for those who have none of them.
+            const bool for_all = result.lines.empty() || std::ranges::any_of(result.lines, is_always_done);
+            leaving_.add_to(result, *report, conditions_, for_all);
+        }
         say_places_once(result.lines, {});
         say_meanings_once(result.lines, meanings_);
         result.brief = brief_words(*words_, step, conditions_, quantities_);
@@ -201,7 +206,6 @@ class Composer {
         for (const SourceId source : report.running) {
             step.running.push_back(words_->source(source));
         }
-        leaving_.add_to(step, *report.step, report, conditions_);
     }
 
     const Words* words_;

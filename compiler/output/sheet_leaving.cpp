@@ -136,8 +136,9 @@ Phrase LeavingComposer::break_off(const SheetStep& sheet, const Step& step, cons
     return text;
 }
 
-void LeavingComposer::add_to(SheetStep& sheet, const Step& step, const proofs::StepReport& report,
-                             const std::vector<Wording>& conditions) {
+void LeavingComposer::add_to(SheetStep& sheet, const proofs::StepReport& report, const std::vector<Wording>& conditions,
+                             bool for_all) {
+    const Step& step = *report.step;
     const bool as_ever = stands_as_ever(report.standing) && !keeps_running(step);
     for (const proofs::HeldBack& held : report.held_back) {
         if (as_ever) {
@@ -162,7 +163,9 @@ void LeavingComposer::add_to(SheetStep& sheet, const Step& step, const proofs::S
         }
         sheet.leave_so.push_back(leave_so(held.source, held.barriers));
         for (const proofs::Barrier& barrier : held.barriers) {
-            left.push_back({barrier, conditions});
+            if (for_all) {
+                left.push_back({barrier, conditions});
+            }
         }
     }
     running_before_ = report.running;
@@ -170,6 +173,9 @@ void LeavingComposer::add_to(SheetStep& sheet, const Step& step, const proofs::S
     if (said_ != text) {
         said_ = text;
         sheet.break_off = std::move(text);
+    }
+    if (!for_all) {
+        said_.reset();
     }
 }
 

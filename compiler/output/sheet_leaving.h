@@ -18,9 +18,10 @@ class LeavingComposer {
 
     LeavingComposer(const Words& words, const meaning::Procedure& procedure);
 
-    /// Tells it of the step that comes next, and of the conditions that it stands under.
-    void add_to(SheetStep& sheet, const meaning::Step& step, const proofs::StepReport& report,
-                const std::vector<Wording>& conditions);
+    /// Tells it of the step that comes next, and of the conditions that it stands under. `for_all`: everybody who comes
+    /// to where it stands reads it.
+    void add_to(SheetStep& sheet, const proofs::StepReport& report, const std::vector<Wording>& conditions,
+                bool for_all);
 
     [[nodiscard]] const BreakOff& said() const { return said_; }
     /// After steps that only some readers come to: the others know what was said before.

@@ -198,6 +198,17 @@ TEST_CASE("what must stay as it is while a source is on is told where it changes
     CHECK(step(sheet, 1, 1).leave_so.empty());
 }
 
+TEST_CASE("what a step says that some have not got is said again after it") {
+    auto tiny = tiny_model();
+    const ExpressionId with_shower = tiny.model.system.expressions.option(OptionId(0));
+    auto& second = std::get<Step>(tiny.model.procedures[0].stages[0].items[1].what);
+    second.statements = {statement(ConditionalStatement{with_shower, "only with shower", {set(stop, 0)}})};
+    const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
+    CHECK_FALSE(step(sheet, 0, 1).break_off.empty());
+    CHECK(step(sheet, 1, 0).break_off == step(sheet, 0, 1).break_off);
+    CHECK(step(sheet, 1, 1).break_off.empty());
+}
+
 TEST_CASE("all of a group are told by its name, and some of it by theirs") {
     auto tiny = tiny_model();
     Group group{Named{"valves", Text("Valves")}};
