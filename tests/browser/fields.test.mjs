@@ -69,7 +69,7 @@ test("a wait that is ticked tells by the clock when it is over, and warns who go
   const context = await device(t, { locale: "en-GB", timezoneId: "UTC" });
   const page = await context.newPage();
   await page.clock.install({ time: new Date("2025-10-31T09:00:00Z") });
-  await page.goto(`file://${sheet}`);
+  await page.goto(`file://${write_sheet("examples/heronmoor/heronmoor.curb", "recommission")}`);
   await unfold(page);
   const [id, seconds] = await page.evaluate(() => {
     const lines = [...document.querySelectorAll(".step:not(.in-case *) > .lines > [data-wait]")];

@@ -144,9 +144,9 @@ test("a step that is left is told where it is done, and what it is held back by"
   }
 });
 
-test("what a hidden step said of the place and of what holds back is said by the next", async (t) => {
-  // A sheet in which all lines of three steps hang on an option: step 1, to which others refer, one to which one goes and
-  // stays, and one to which one goes and then goes on.
+test("what a hidden step said of the place is said by the next", async (t) => {
+  // A sheet in which all lines of three steps hang on an option: step 1, one to which one goes and stays, and one to which
+  // one goes and then goes on.
   const html = read(sheets.lay_up);
   const gone_to = (then) => html.match(new RegExp(
     `<p class="go">[^\n]*</p>\n<article class="step[^"]*" id="step-(\\d+)">(?:(?!</article>)[^])*</article>\n${then}`))[1];
@@ -168,12 +168,9 @@ test("what a hidden step said of the place and of what holds back is said by the
       place = each.matches(".go") ? (each.checkVisibility() ? each.textContent : place) : each.checkVisibility() ? null : place;
     }
   }, step);
-  const held = (step) => page.locator(`#step-${step} .held:visible`).allInnerTexts();
   const place = await go_before(going);
   assert.match(place, /^Go to /);
   assert.equal(await go_before(Number(going) + 1), null);
-  const told = await held(1);
-  assert.match((await held(2))[0], /as in step 1/);
 
   await choose(page, "outside_shower_fitted", "has_not");
   assert.equal(await page.locator("#step-1").isVisible(), false);
@@ -184,10 +181,7 @@ test("what a hidden step said of the place and of what holds back is said by the
   const order = await page.evaluate(() => [...document.querySelectorAll(".go, .step")].filter((node) => node.checkVisibility())
     .map((node) => node.className[0]).join(""));
   assert.doesNotMatch(order, /gg/);
-  assert.deepEqual(await held(2), told);
   await choose(page, "outside_shower_fitted", "has");
-  assert.match((await held(2))[0], /as in step 1/);
-  assert.equal((await held(2)).length, told.length);
   assert.equal(await go_before(Number(going) + 1), null);
 });
 
@@ -207,7 +201,7 @@ test("on paper the options that were said are ticked, the count is printed, and 
   assert.equal(await page.locator(".picker").isVisible(), false);
   assert.equal(await page.locator("#bar").isVisible(), false);
   const list = page.locator(".without-script");
-  assert.match(await list.innerText(), /Macerator \(has it not\)/);
+  assert.match(await list.innerText(), /Macerator \(not there\)/);
   assert.deepEqual(await page.locator("[data-option-tick]").evaluateAll((boxes) => boxes.map(({ checked }) => checked)), [false, true, false]);
   assert.ok(await page.locator('[data-hidden-count="if-any"]').isVisible());
 });

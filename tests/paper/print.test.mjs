@@ -158,7 +158,7 @@ test("what is cut out stands on a page of its own", async () => {
   const tags = texts.filter((text) => text.includes("Tags to cut out"));
   assert.equal(tags.length, 1);
   assert.match(tags[0], /Print this page once more by itself, on one side/);
-  for (const kept of ["Record of use", "Next season", "What everything holds", "How everything stands"]) {
+  for (const kept of ["Record of use", "Next season", "What stands where", "How everything stands"]) {
     assert.ok(texts.some((text) => text.includes(kept)), kept);
     assert.ok(!tags[0].includes(kept), kept);
   }

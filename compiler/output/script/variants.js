@@ -38,7 +38,6 @@ function hideWhatDoesNotApply() {
     link.parentElement.hidden = part.hidden;
   }
   sayWhereToGo();
-  sayWhatHoldsBack();
   countHidden();
 }
 
@@ -52,24 +51,6 @@ function sayWhereToGo() {
     } else if (!isHidden(node) && latest) {
       latest.hidden = false;
       latest = null;
-    }
-  }
-}
-
-// "As in step 3" says nothing where step 3 is hidden: what it says is then told here.
-const references = all(".held a").map((link) => ({ line: link.closest(".held"), step: one(link.hash), copy: null }));
-
-function sayWhatHoldsBack() {
-  for (const reference of references) {
-    reference.copy?.remove();
-    reference.copy = null;
-    reference.line.hidden = isHidden(reference.step);
-    if (reference.line.hidden) {
-      const source = one("bdi", reference.line).textContent;
-      const told = all(".held", reference.step).find((each) => one("bdi", each).textContent === source);
-      reference.copy = told.cloneNode(true);
-      reference.copy.hidden = false;
-      reference.line.after(reference.copy);
     }
   }
 }
