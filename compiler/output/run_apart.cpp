@@ -81,7 +81,9 @@ std::optional<std::vector<double>> run_apart(const std::function<std::optional<s
         return std::nullopt;
     }
     std::vector<double> numbers(bytes.size() / sizeof(double));
-    std::memcpy(numbers.data(), bytes.data(), numbers.size() * sizeof(double));
+    if (!numbers.empty()) { // of nothing there is no place to copy from
+        std::memcpy(numbers.data(), bytes.data(), numbers.size() * sizeof(double));
+    }
     return numbers;
 }
 
