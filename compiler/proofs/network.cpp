@@ -114,6 +114,7 @@ void Network::number_vertices() {
     }
     chamber_at_out_.resize(vertex_count_);
     chamber_at_low_.resize(vertex_count_);
+    versions_.assign(system_.outlets.size(), 0);
     for (std::size_t i = 0; i < chambers_.size(); ++i) {
         chamber_at_out_[chambers_[i].out] = ChamberId(i);
         chamber_at_low_[chambers_[i].low] = ChamberId(i);
@@ -425,6 +426,9 @@ bool Network::refresh(EdgeIndex index, Knowledge& knowledge) {
     edge.open = open;
     edge.possible = possible;
     edge.definite = definite;
+    if (const meaning::OutletId outlet = outlet_at(edge.to); changed && outlet.valid()) {
+        ++versions_[outlet.value];
+    }
     if (open > instants::everything && !is_varying_[index]) {
         is_varying_[index] = true;
         varying_.push_back(index);

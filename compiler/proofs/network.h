@@ -101,6 +101,11 @@ class Network {
 
     /// Works out anew how an edge stands. Says whether its set, or its being possible or definite, changed.
     bool refresh(EdgeIndex edge, instants::Knowledge& knowledge);
+    /// Grows whenever a way that leads into the outlet opens or shuts; of what is no outlet it is 0.
+    std::uint64_t version_into(Vertex vertex) const {
+        const meaning::OutletId outlet = outlet_at(vertex);
+        return outlet.valid() ? versions_[outlet.value] : 0;
+    }
 
   private:
     static std::span<const EdgeIndex> slice(const std::vector<std::uint32_t>& start, const std::vector<EdgeIndex>& list,
@@ -128,6 +133,7 @@ class Network {
     std::vector<Vertex> node_in_, node_out_;
     std::vector<ChamberVertices> chambers_;
     std::vector<meaning::ChamberId> chamber_at_out_, chamber_at_low_;
+    std::vector<std::uint64_t> versions_; // per outlet
     std::vector<std::vector<meaning::NodeId>> nodes_of_;
     /// Per outlet: vessels that may stand under it, and in which of their values they do.
     std::vector<std::vector<std::pair<meaning::VariableId, meaning::ValueSet>>> catchers_;

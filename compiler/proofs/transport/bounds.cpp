@@ -35,10 +35,10 @@ void widen(Shares& most, Shares& least, const Shares& other_most, const Shares& 
         most.resize(std::max(most.size(), count), 0);
         least.resize(most.size(), 1);
     }
-    double* const greatest = most.data();
-    double* const smallest = least.data();
-    const double* const others_most = other_most.data();
-    const double* const others_least = other_least.data();
+    double* const greatest = most.begin();
+    double* const smallest = least.begin();
+    const double* const others_most = other_most.begin();
+    const double* const others_least = other_least.begin();
     for (std::size_t i = 0; i < count; ++i) {
         greatest[i] = std::max(greatest[i], others_most[i]);
         smallest[i] = std::min(smallest[i], i < other_least.size() ? others_least[i] : 0);

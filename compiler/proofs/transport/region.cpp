@@ -25,13 +25,7 @@ void Region::update(std::span<const EdgeIndex> changed) {
     bool inside = false;
     for (const EdgeIndex index : changed) {
         const Edge& edge = network_.edge(index);
-        if (network_.outlet_at(far(edge)).valid()) {
-            if (const auto found = found_.find(far(edge)); found != found_.end()) {
-                found->second.version = 0;
-            }
-            continue;
-        }
-        if (!reach_.uses(edge)) {
+        if (network_.outlet_at(far(edge)).valid() || !reach_.uses(edge)) {
             continue;
         }
         inside = inside || reach_.possible(near(edge));
@@ -108,8 +102,9 @@ std::vector<Block> Region::take_changed() {
 
 const std::vector<Passage>& Region::chains_to(Vertex target, Set where, instants::Knowledge& knowledge) {
     Found& found = found_[target];
-    if (found.version != version_ || found.where != where) {
-        found = {version_, where, passages(target, std::array{target}, where, knowledge, false)};
+    const std::uint64_t into_target = network_.version_into(target);
+    if (found.version != version_ || found.into_target != into_target || found.where != where) {
+        found = {version_, into_target, where, passages(target, std::array{target}, where, knowledge, false)};
     }
     return found.passages;
 }

@@ -61,7 +61,8 @@ class Region {
 
   private:
     struct Found {
-        std::uint64_t version = 0; // of the region; 0 when a way into the target, an outlet, has opened or shut since
+        std::uint64_t version = 0; // of the region
+        std::uint64_t into_target = 0;
         instants::Set where = instants::nothing;
         std::vector<Passage> passages;
     };

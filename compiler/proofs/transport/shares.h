@@ -26,8 +26,6 @@ class Shares {
     double* end() { return begin() + size_; }
     const double* begin() const { return size_ <= near_.size() ? near_.data() : far_.data(); }
     const double* end() const { return begin() + size_; }
-    double* data() { return begin(); }
-    const double* data() const { return begin(); }
     double& operator[](std::size_t liquid) { return begin()[liquid]; }
     double operator[](std::size_t liquid) const { return begin()[liquid]; }
     double& back() { return end()[-1]; }

@@ -57,7 +57,7 @@ void Transport::gather_streams(Engine& engine) {
         const Set ran = known ? old->now : nothing;
         const Regions& regions = regions_[engine.index_of(stream.source)];
         stream.stamp = {regions.pressed->version(), regions.drawn ? regions.drawn->version() : 0,
-                        outlet_versions_[stream.outlet.value]};
+                        network_.version_into(network_.outlet_vertex(stream.outlet))};
         if (known && old->stamp == stream.stamp && old->now == stream.now && old->origins == stream.origins &&
             old->possible == knowledge_.possible() && !engine.is_gas(stream.source)) {
             Stream same = std::move(*old);
@@ -314,8 +314,7 @@ bool Transport::gather_falls(Engine& engine) {
             }
             const Set now = sets.both(holds, region.reached(target, knowledge_));
             if (now != nothing) {
-                const std::uint64_t into_it = outlet.valid() ? outlet_versions_[outlet.value] : 0;
-                Fall running{from, target, now, {}, {region.version(), 0, into_it}, {}};
+                Fall running{from, target, now, {}, {region.version(), 0, network_.version_into(target)}, {}};
                 if (outlet.valid()) {
                     running.lands = engine.lands_in(outlet);
                 }

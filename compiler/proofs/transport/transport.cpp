@@ -50,7 +50,6 @@ Transport::Transport(const System& system, instants::Knowledge& knowledge)
             vertices_of_[pocket_of_[vertex]].push_back(vertex);
         }
     }
-    outlet_versions_.assign(system.outlets.size(), 0);
     build_regions();
     build_back_regions();
     for (EdgeIndex i = 0; i < network_.edges().size(); ++i) {
@@ -124,11 +123,6 @@ void Transport::refresh(std::vector<EdgeIndex> changed) {
     std::erase_if(changed, [&](EdgeIndex edge) { return !network_.refresh(edge, knowledge_); });
     if (changed.empty()) {
         return;
-    }
-    for (const EdgeIndex edge : changed) {
-        if (const OutletId outlet = network_.outlet_at(network_.edge(edge).to); outlet.valid()) {
-            ++outlet_versions_[outlet.value];
-        }
     }
     for (Regions& regions : regions_) {
         regions.pressed->update(changed);

@@ -329,7 +329,6 @@ class Transport {
     std::vector<std::pair<std::size_t, instants::Set>> begun_falls_;
     std::vector<TooMuch> too_much_;
     Limit limit_;
-    std::vector<std::uint64_t> outlet_versions_;                // grow when a way into the outlet opens or shuts
     std::vector<std::pair<EdgeIndex, instants::Set>> openings_; // breaches and open ends, as they were
     std::uint32_t step_ = 0;
 };
