@@ -25,11 +25,8 @@ void Region::update(std::span<const EdgeIndex> changed) {
     bool inside = false;
     for (const EdgeIndex index : changed) {
         const Edge& edge = network_.edge(index);
-        if (network_.outlet_at(far(edge)).valid() || !reach_.uses(edge)) {
-            continue;
-        }
-        inside = inside || reach_.possible(near(edge));
-        if (settled_version_ != 0) {
+        inside = inside || (reach_.possible(near(edge)) && !network_.outlet_at(far(edge)).valid() && reach_.uses(edge));
+        if (settled_version_ != 0 && blocks_.has(index)) {
             waiting_.push_back(index);
         }
     }
