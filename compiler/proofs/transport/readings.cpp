@@ -165,6 +165,9 @@ std::vector<bool> Transport::pockets_of(const std::vector<PartId>& parts) const 
 
 void Transport::leave_out(const std::vector<PartId>& parts) {
     inventory_.vouch_for(pockets_of(parts));
+    for (Regions& regions : regions_) {
+        std::ranges::fill(regions.legs.joined, Legs::Joined{}); // what counts as clean is another thing now
+    }
 }
 
 } // namespace curbstop::proofs
