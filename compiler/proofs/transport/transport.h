@@ -76,6 +76,9 @@ struct Fall {
     std::vector<Passage> passages;
     Stamp stamp{};
     std::vector<std::pair<meaning::ChamberId, instants::Set>> lands; ///< of an outlet
+    /// The version of the inventory when it was applied last, and what was possible then. 0: it has to be applied.
+    std::uint64_t applied = 0;
+    instants::Set possible = instants::nothing;
 };
 
 /// What a source, or a chamber by gravity, reaches with a fluid of at least this category: against the arrow, too, of
