@@ -111,13 +111,17 @@ void Reach::extend(Tree& tree, bool definite) {
     while (!queue_.empty()) {
         const Vertex vertex = queue_.back();
         queue_.pop_back();
-        for (const EdgeIndex index : onward(vertex)) {
-            const Edge& edge = network_.edge(index);
-            if (!open(edge, definite) || tree.reached[far(edge)] != 0 || !uses(edge)) {
+        const std::span<const EdgeIndex> edges = onward(vertex);
+        const std::span<const Vertex> ends = ends_onward(vertex);
+        for (std::size_t i = 0; i < edges.size(); ++i) {
+            if (tree.reached[ends[i]] != 0) {
                 continue;
             }
-            add(tree, definite, far(edge), index);
-            queue_.push_back(far(edge));
+            const Edge& edge = network_.edge(edges[i]);
+            if (open(edge, definite) && uses(edge)) {
+                add(tree, definite, ends[i], edges[i]);
+                queue_.push_back(ends[i]);
+            }
         }
     }
 }
@@ -163,10 +167,11 @@ void Reach::take_out(Tree& tree, bool definite, EdgeIndex shut) {
     };
     lose(top);
     for (std::size_t i = 0; i < lost_.size(); ++i) {
-        for (const EdgeIndex index : onward(lost_[i])) {
-            const Vertex below = far(network_.edge(index));
-            if (tree.parent[below] == index && tree.reached[below] != 0) {
-                lose(below);
+        const std::span<const EdgeIndex> edges = onward(lost_[i]);
+        const std::span<const Vertex> ends = ends_onward(lost_[i]);
+        for (std::size_t k = 0; k < edges.size(); ++k) {
+            if (tree.parent[ends[k]] == edges[k] && tree.reached[ends[k]] != 0) {
+                lose(ends[k]);
             }
         }
     }
@@ -175,10 +180,15 @@ void Reach::take_out(Tree& tree, bool definite, EdgeIndex shut) {
         if (tree.reached[vertex] != 0) {
             continue;
         }
-        for (const EdgeIndex index : backward(vertex)) {
-            const Edge& edge = network_.edge(index);
-            if (tree.reached[near(edge)] != 0 && open(edge, definite) && uses(edge)) {
-                add(tree, definite, vertex, index);
+        const std::span<const EdgeIndex> edges = backward(vertex);
+        const std::span<const Vertex> ends = ends_backward(vertex);
+        for (std::size_t k = 0; k < edges.size(); ++k) {
+            if (tree.reached[ends[k]] == 0) {
+                continue;
+            }
+            const Edge& edge = network_.edge(edges[k]);
+            if (open(edge, definite) && uses(edge)) {
+                add(tree, definite, vertex, edges[k]);
                 queue_.assign(1, vertex);
                 extend(tree, definite);
                 break;

@@ -79,6 +79,14 @@ class Reach {
     std::span<const EdgeIndex> onward(Vertex v) const {
         return spec_.direction == Direction::forward ? network_.out_of(v) : network_.into(v);
     }
+    /// Where each of onward() leads to.
+    std::span<const Vertex> ends_onward(Vertex v) const {
+        return spec_.direction == Direction::forward ? network_.ends_out_of(v) : network_.ends_into(v);
+    }
+    /// Where each of backward() comes from.
+    std::span<const Vertex> ends_backward(Vertex v) const {
+        return spec_.direction == Direction::forward ? network_.ends_into(v) : network_.ends_out_of(v);
+    }
     std::span<const EdgeIndex> backward(Vertex v) const {
         return spec_.direction == Direction::forward ? network_.into(v) : network_.out_of(v);
     }

@@ -39,14 +39,10 @@ void widen(Shares& most, Shares& least, const Shares& other_most, const Shares& 
     double* const smallest = least.begin();
     const double* const others_most = other_most.begin();
     const double* const others_least = other_least.begin();
-    const std::size_t known = std::min(count, other_least.size());
     for (std::size_t i = 0; i < count; ++i) {
         greatest[i] = std::max(greatest[i], others_most[i]);
+        smallest[i] = std::min(smallest[i], i < other_least.size() ? others_least[i] : 0);
     }
-    for (std::size_t i = 0; i < known; ++i) {
-        smallest[i] = std::min(smallest[i], others_least[i]);
-    }
-    std::fill(smallest + known, smallest + count, 0);
 }
 
 void blend(Shares& own, const Shares& other, double kept) {
