@@ -34,6 +34,7 @@ from printing import print_file
 from states import States
 
 MOST = 4096  # trajectories of a case
+PATIENCE = 120  # seconds that the checker has for a case of some milliseconds: only one that never ends takes them
 BY_POCKET = ("frost-risk", "not-drinkable")
 WEAKER_MAY_BE = BY_POCKET + ("not-sanitised", "wrong-place", "overfill", "backflow", "short-supply")
 
@@ -44,7 +45,11 @@ class Unusable(Exception):
 
 def verdict_of_checker(binary, path, procedure):
     """{(slug, line): severity} of the slugs that are compared."""
-    done = subprocess.run([binary, "check", "--as", "json", str(path)], capture_output=True, text=True)
+    try:
+        done = subprocess.run([binary, "check", "--as", "json", str(path)], capture_output=True, text=True,
+                              timeout=PATIENCE)
+    except subprocess.TimeoutExpired:
+        raise Unusable(f"not done after {PATIENCE} s") from None
     if done.returncode not in (0, 1):
         raise Unusable(f"exit {done.returncode}: {done.stdout[:2000]}{done.stderr[:500]}")
     found = {}

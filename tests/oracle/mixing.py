@@ -174,7 +174,7 @@ class Mixing:
                 giving = [p for p in before if not past or is_pipe(p)]
                 pocket.gas = min([pocket.gas] + [self.pockets[p].gas for p in giving]) if running.gas else 0.0
                 pocket.squeeze = max([pocket.squeeze] + [self.pockets[p].squeeze for p in before])
-                pocket.flooded = pocket.flooded.union(*(self.pockets[p].flooded for p in giving)) if running.gas else frozenset()
+                pocket.flooded = pocket.flooded.union(*(self.pockets[p].flooded for p in giving)) if pocket.gas else frozenset()
             elif not running.gas and not self.loses_by_amounts(q):
                 pocket.gas = 0.0
         if origin[0] == "held":

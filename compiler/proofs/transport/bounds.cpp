@@ -134,7 +134,8 @@ Bounds flowed_through(const Bounds& own, const Carried& before, bool liquid, boo
     result.gas = liquid ? 0 : std::min(own.gas, before.gas);
     result.squeeze = std::max(own.squeeze, before.squeeze);
     result.shared = std::max(own.shared, before.shared);
-    result.flooded = liquid ? 0 : own.flooded | before.flooded;
+    // Without gas it is flooded by nothing: what falls and what blows would else take turns for ever.
+    result.flooded = result.gas > 0 ? own.flooded | before.flooded : 0;
     result.full = liquid && own.full && before.full;
     return result;
 }

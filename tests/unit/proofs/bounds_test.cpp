@@ -145,3 +145,24 @@ TEST_CASE("shares are the same whether they fit in place or not") {
     shares.assign(9, 0.25);
     CHECK(std::count(shares.begin(), shares.end(), 0.25) == 9);
 }
+
+TEST_CASE("what falls and what blows agree in the end on a pocket that both run through") {
+    Carried water;
+    water.most.assign(2, 1);
+    water.least.assign(2, 0);
+    Bounds drained;
+    drained.most.assign(2, 1);
+    drained.least.assign(2, 0);
+    drained.gas = gas_after_emptying;
+    const Bounds flooded = flooded_by(drained, water, false);
+    CHECK(flooded.gas == drained.gas);
+    CHECK(flooded.gas_now() == 0);
+    CHECK(flooded_by(drained, water, true).gas_now() == drained.gas); // it runs out again
+    Carried blown;
+    blown.join(flooded);
+    const Bounds through = flowed_through(flowed_through(drained, water, true, false), blown, false, false);
+    CHECK(flowed_through(through, water, true, false) == through);
+    CHECK(flowed_through(through, blown, false, false) == through);
+    // Alone, air that comes through a flooded pocket may bring on what stands there.
+    CHECK(flowed_through(drained, blown, false, false).gas_now() == 0);
+}
