@@ -9,6 +9,7 @@
 #include <memory>
 #include <stdexcept>
 #include <string>
+#include <string_view>
 
 namespace curbstop {
 
@@ -30,6 +31,24 @@ inline std::unique_ptr<ModelFromText> model_from(std::string text) {
     }
     made->model = std::move(*model);
     return made;
+}
+
+/// The notes of the first message with this slug, a line each; empty where there is none.
+inline std::string notes_of(const text::DiagnosticSink& sink, std::string_view slug) {
+    std::string notes;
+    for (const text::Diagnostic& told : sink.diagnostics()) {
+        if (told.slug == slug) {
+            for (const auto& note : told.notes) {
+                notes += note + "\n";
+            }
+            break;
+        }
+    }
+    return notes;
+}
+
+inline bool names(const std::string& notes, const std::string& what) {
+    return notes.find(what) != std::string::npos;
 }
 
 } // namespace curbstop

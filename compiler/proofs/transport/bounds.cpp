@@ -142,7 +142,6 @@ Bounds flowed_through(const Bounds& own, const Carried& before, bool liquid, boo
 
 Bounds flooded_by(const Bounds& own, const Carried& before, bool keeps_gas) {
     Bounds result = flowed_through(own, before, true, true);
-    result.hygiene.brimful = own.hygiene.brimful;
     if (!keeps_gas && own.gas > 0) {
         result.flooded |= before.more_than_traces();
     }

@@ -10,12 +10,6 @@ using instants::nothing;
 using instants::Set;
 using namespace meaning;
 
-void Transport::Legs::queue(Block block) {
-    if (block != no_block && !anew) {
-        work.insert(block);
-    }
-}
-
 void Transport::Legs::note_hollow(const LiveBlocks& tree, Block block, bool is_hollow) {
     const std::uint32_t was = hollow_at[block];
     const std::uint32_t now = is_hollow ? tree.top(block) : UINT32_MAX;
@@ -26,7 +20,7 @@ void Transport::Legs::note_hollow(const LiveBlocks& tree, Block block, bool is_h
     const auto count = [&](std::uint32_t vertex, std::uint32_t step, std::uint32_t last) {
         hollow[vertex] += step;
         if (hollow[vertex] == last && tree.reached(vertex)) {
-            queue(tree.home(vertex));
+            walk.queue(tree.home(vertex));
         }
     };
     if (was != UINT32_MAX) {
@@ -37,20 +31,16 @@ void Transport::Legs::note_hollow(const LiveBlocks& tree, Block block, bool is_h
     }
 }
 
-void Transport::Legs::start_anew(const LiveBlocks& blocks, std::size_t pocket_count, std::size_t vertex_count) {
-    pool.clear();
-    pool.push_back(origin);
-    ahead.assign(blocks.block_limit(), UINT32_MAX);
-    joined.assign(blocks.block_limit(), {});
+void Transport::Legs::start_anew(const LiveBlocks& blocks, Carried origin, std::size_t pocket_count,
+                                 std::size_t vertex_count) {
+    walk.start_anew(blocks, std::move(origin));
     last.assign(vertex_count, {});
     behind_leg.assign(blocks.block_limit(), 0);
     root.assign(blocks.block_limit(), no_block);
     gassy.clear();
     hollow_at.assign(blocks.block_limit(), UINT32_MAX);
     hollow.assign(vertex_count, 0);
-    work = GreatestFirst(blocks.block_limit());
     flowing.assign(pocket_count, nothing);
-    anew = true;
 }
 
 void Transport::dead_legs(Engine& engine, std::size_t index) {
@@ -95,10 +85,9 @@ void Transport::dead_legs(Engine& engine, std::size_t index) {
     region.settle(knowledge_);
     const LiveBlocks& tree = region.blocks();
     const double pressure = engine.greatest_pressure(source.id);
-    if (!legs.known || legs.on != source.on || legs.possible != knowledge_.possible() || legs.origin != origin ||
-        legs.pressure != pressure || legs.pool.size() > std::size_t{4} * tree.block_limit() + 64) {
-        legs.origin = origin;
-        legs.start_anew(tree, pockets_.size(), network_.vertex_count());
+    if (!legs.known || legs.on != source.on || legs.possible != knowledge_.possible() || legs.walk.origin() != origin ||
+        legs.pressure != pressure || legs.walk.is_overgrown(tree)) {
+        legs.start_anew(tree, std::move(origin), pockets_.size(), network_.vertex_count());
         region.take_changed();
         legs.known = true;
         legs.on = source.on;
@@ -118,22 +107,22 @@ void Transport::dead_legs(Engine& engine, std::size_t index) {
             if (!tree.reached(vertex)) {
                 continue;
             }
-            legs.queue(tree.home(vertex));
+            legs.walk.queue(tree.home(vertex));
             if (hanging_too) {
-                tree.for_each_below(tree.home(vertex), [&](Block below) { legs.queue(below); });
+                tree.for_each_below(tree.home(vertex), [&](Block below) { legs.walk.queue(below); });
             }
         }
     };
     const std::vector<Block> changed = region.take_changed();
     if (!changed.empty() || legs.flows != flows) {
         for (const Block block : std::exchange(legs.gassy, {})) { // their legs may be longer now
-            legs.queue(block);
+            legs.walk.queue(block);
         }
     }
     for (const Block block : changed) {
         if (!tree.members(block).empty()) {
-            legs.ahead[block] = UINT32_MAX;
-            legs.queue(block);
+            legs.walk.ahead[block] = UINT32_MAX;
+            legs.walk.queue(block);
         } else {
             legs.note_hollow(tree, block, false);
         }
@@ -164,7 +153,7 @@ void Transport::dead_legs(Engine& engine, std::size_t index) {
     for (; legs.seen < inventory_.changes().size(); ++legs.seen) {
         touch(inventory_.changes()[legs.seen], false);
     }
-    if (legs.anew) {
+    if (legs.walk.anew) {
         for (Block block = 0; block < tree.block_limit(); ++block) { // what hangs below comes first
             legs.note_hollow(tree, block, hollow_of(region, legs, block).any());
         }
@@ -173,12 +162,12 @@ void Transport::dead_legs(Engine& engine, std::size_t index) {
                 press_block(region, legs, block, liquid);
             }
         }
-        legs.anew = false;
+        legs.walk.anew = false;
         return; // what it changed itself is looked at the next time round
     }
     // Blocks come out of the tree from below: the one with the greatest number is nearest to the root.
-    while (!legs.work.empty()) {
-        press_block(region, legs, legs.work.take(), liquid);
+    while (!legs.walk.work.empty()) {
+        press_block(region, legs, legs.walk.work.take(), liquid);
     }
 }
 
@@ -279,39 +268,6 @@ Block Transport::leg_root(const Region& region, const Legs& legs, Block block) {
     return has_pockets ? no_block : above;
 }
 
-// What lies ahead of a block and in it, as its number in the pool. It stays the same number as long as it is the same.
-std::uint32_t Transport::carried_to(const Region& region, Legs& legs, Block block, std::uint32_t before) {
-    instants::Diagrams& sets = knowledge_.diagrams();
-    const std::span<const std::uint32_t> members = region.blocks().members(block);
-    const std::uint32_t was = legs.ahead[block];
-    Legs::Joined& joined = legs.joined[block];
-    if (was != UINT32_MAX && joined.before == before && std::ranges::none_of(members, [&](std::uint32_t member) {
-            return pocket_of_[member] != no_pocket && inventory_.changed_at(pocket_of_[member]) > joined.at;
-        })) {
-        return was;
-    }
-    joined = {before, inventory_.version()};
-    std::uint32_t now = before;
-    for (const std::uint32_t member : members) {
-        const PocketIndex pocket = pocket_of_[member];
-        if (pocket == no_pocket || covers(legs.pool[now], inventory_.pieces(pocket))) {
-            continue;
-        }
-        if (now == before) {
-            legs.pool.push_back(Carried(legs.pool[before]));
-            now = static_cast<std::uint32_t>(legs.pool.size() - 1);
-        }
-        inventory_.join_into(legs.pool[now], pocket, sets.both(legs.on, region.reached_inside(member)));
-    }
-    if (was != UINT32_MAX && legs.pool[was] == legs.pool[now]) {
-        if (now != before) {
-            legs.pool.pop_back();
-        }
-        return was;
-    }
-    return now;
-}
-
 void Transport::press_block(Region& region, Legs& legs, Block block, bool liquid) {
     instants::Diagrams& sets = knowledge_.diagrams();
     const LiveBlocks& tree = region.blocks();
@@ -320,28 +276,26 @@ void Transport::press_block(Region& region, Legs& legs, Block block, bool liquid
     }
     const std::uint32_t top = tree.top(block);
     bool behind_leg = false; // something off the ways of the flows lies before it
-    std::uint32_t before = Legs::of_origin;
     if (top != UINT32_MAX) {
-        before = legs.ahead[tree.home(top)];
         const PocketIndex above = pocket_of_[top];
         const bool off = above != no_pocket && !sets.within(legs.pressed, legs.flowing[above]);
         behind_leg = legs.behind_leg[tree.home(top)] != 0 || off;
     }
-    const std::uint32_t now = carried_to(region, legs, block, before);
+    const std::uint32_t now = carried_to(region, legs.walk, block, legs.on);
     const Block root = liquid ? leg_root(region, legs, block) : no_block;
     const bool same =
-        legs.ahead[block] == now && (legs.behind_leg[block] != 0) == behind_leg && legs.root[block] == root;
-    legs.ahead[block] = now;
+        legs.walk.ahead[block] == now && (legs.behind_leg[block] != 0) == behind_leg && legs.root[block] == root;
+    legs.walk.ahead[block] = now;
     legs.behind_leg[block] = behind_leg;
     legs.root[block] = root;
     if (!same) {
-        tree.for_each_below(block, [&](Block below) { legs.queue(below); });
+        tree.for_each_below(block, [&](Block below) { legs.walk.queue(below); });
     }
     const Hollow hollow = hollow_of(region, legs, block);
     legs.note_hollow(tree, block, hollow.any());
     for (const std::uint32_t member : tree.members(block)) {
         const PocketIndex pocket = pocket_of_[member];
-        const Carried& here = legs.pool[now];
+        const Carried& here = legs.walk.pool[now];
         if (pocket == no_pocket || (pockets_[pocket].kind == PocketKind::chamber && pockets_[pocket].vented)) {
             continue;
         }
@@ -377,7 +331,7 @@ void Transport::press_block(Region& region, Legs& legs, Block block, bool liquid
             });
         } else if (liquid) {
             // Charged with air beforehand, it takes nothing in while the line is open somewhere.
-            refill_bladder(region, block, pocket, sets.without(dead, legs.running), legs.origin, legs.pressure);
+            refill_bladder(region, block, pocket, sets.without(dead, legs.running), legs.walk.origin(), legs.pressure);
         } else {
             // Filled with air it pushes out air: what came in ahead of it stays in its heel.
             inventory_.change(pocket, dead, cause(CauseKind::pressed),

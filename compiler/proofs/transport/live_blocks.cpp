@@ -22,6 +22,7 @@ LiveBlocks::LiveBlocks(std::uint32_t count, std::span<const Arrow> edges, std::u
     }
     const BlockTree whole(Adjacency::from(count, pairs), roots);
     parts_.resize(whole.block_count());
+    waiting_ = GreatestFirst(parts_.size());
     std::vector<std::pair<std::uint32_t, std::uint32_t>> hangs;
     for (Block i = 0; i < whole.block_count(); ++i) {
         Part& part = parts_[i];
@@ -64,18 +65,10 @@ LiveBlocks::LiveBlocks(std::uint32_t count, std::span<const Arrow> edges, std::u
     members_.assign(numbers, UINT32_MAX);
 }
 
-void LiveBlocks::queue(std::uint32_t part) {
-    if (!parts_[part].queued) {
-        parts_[part].queued = true;
-        heap_.push_back(part);
-        std::ranges::push_heap(heap_);
-    }
-}
-
 void LiveBlocks::update(std::span<const std::uint32_t> changed, FunctionRef<bool(std::uint32_t)> is_open) {
     for (const std::uint32_t name : changed) {
         if (has(name)) {
-            queue(part_of_edge_[name]);
+            waiting_.insert(part_of_edge_[name]);
         }
     }
     work_off(is_open);
@@ -83,7 +76,7 @@ void LiveBlocks::update(std::span<const std::uint32_t> changed, FunctionRef<bool
 
 void LiveBlocks::rebuild(FunctionRef<bool(std::uint32_t)> is_open) {
     for (std::uint32_t part = 0; part < parts_.size(); ++part) {
-        queue(part);
+        waiting_.insert(part);
     }
     work_off(is_open);
 }
@@ -92,12 +85,9 @@ void LiveBlocks::rebuild(FunctionRef<bool(std::uint32_t)> is_open) {
 // settled before the part is looked at.
 void LiveBlocks::work_off(FunctionRef<bool(std::uint32_t)> is_open) {
     std::vector<char> was;
-    while (!heap_.empty()) {
-        std::ranges::pop_heap(heap_);
-        const std::uint32_t index = heap_.back();
-        heap_.pop_back();
+    while (!waiting_.empty()) {
+        const std::uint32_t index = waiting_.take();
         Part& part = parts_[index];
-        part.queued = false;
         const std::span<const std::uint32_t> all(static_members_.data() + part.first, part.size);
         was.clear();
         for (const std::uint32_t vertex : all) {
@@ -114,7 +104,7 @@ void LiveBlocks::work_off(FunctionRef<bool(std::uint32_t)> is_open) {
         for (std::uint32_t i = 0; i < part.size; ++i) {
             if ((was[i] != 0) != reached(all[i])) {
                 for (std::uint32_t k = hanging_start_[all[i]]; k < hanging_start_[all[i] + 1]; ++k) {
-                    queue(hanging_[k]);
+                    waiting_.insert(hanging_[k]);
                 }
             }
         }

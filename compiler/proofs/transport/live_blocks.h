@@ -8,6 +8,7 @@
 
 #include "proofs/transport/blocks.h"
 #include "proofs/transport/function_ref.h"
+#include "proofs/transport/greatest_first.h"
 
 namespace curbstop::proofs {
 
@@ -53,9 +54,8 @@ class LiveBlocks {
         std::uint32_t used = 0;                     ///< so many of its numbers are in use
         std::uint32_t edge_start = 0, edge_end = 0; ///< its slice of `edges_`
         Block first_at_top = no_block;              ///< its blocks that hang by its own top, as a list
-        bool queued = false, changed = false;
+        bool changed = false;
     };
-    void queue(std::uint32_t part);
     void work_off(FunctionRef<bool(std::uint32_t)> is_open);
     void renew(Part& part, FunctionRef<bool(std::uint32_t)> is_open);
     void renew_single(Part& part, FunctionRef<bool(std::uint32_t)> is_open);
@@ -75,7 +75,8 @@ class LiveBlocks {
     std::vector<Block> next_beside_;
     std::vector<std::uint32_t> members_;
     std::vector<std::uint32_t> local_; ///< vertex to its number in the part that is being looked at
-    std::vector<std::uint32_t> heap_, changed_;
+    GreatestFirst waiting_;            ///< parts
+    std::vector<std::uint32_t> changed_;
 };
 
 } // namespace curbstop::proofs

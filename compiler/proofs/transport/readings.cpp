@@ -167,7 +167,10 @@ void Transport::leave_out(const std::vector<PartId>& parts) {
     inventory_.vouch_for(pockets_of(parts));
     // What counts as clean is another thing now.
     for (Regions& regions : regions_) {
-        std::ranges::fill(regions.legs.joined, Legs::Joined{});
+        regions.legs.walk.join_anew();
+    }
+    for (Standing& standing : standing_) {
+        standing.walk.join_anew();
     }
     for (Fall& running : falls_) {
         running.applied = 0;

@@ -101,10 +101,12 @@ void Transport::stand_beside(Engine& engine, ChamberId from) {
     region.settle(knowledge_);
     const LiveBlocks& tree = region.blocks();
     BlockWalk& walk = standing.walk;
-    std::vector<Block> changed = region.take_changed();
+    const std::vector<Block> changed = region.take_changed();
+    Carried origin = inventory_.carries_nothing();
+    inventory_.join_into(origin, pockets_.of_chamber(from), holds);
     if (!standing.known || standing.holds != holds || standing.possible != knowledge_.possible() ||
-        walk.is_overgrown(tree)) {
-        walk.start_anew(tree);
+        walk.origin() != origin || walk.is_overgrown(tree)) {
+        walk.start_anew(tree, std::move(origin));
         standing.known = true;
         standing.holds = holds;
         standing.possible = knowledge_.possible();
@@ -134,13 +136,7 @@ void Transport::stand_beside(Engine& engine, ChamberId from) {
         standing.falls_version = falls_version_;
     }
     for (; standing.seen < inventory_.changes().size(); ++standing.seen) {
-        const PocketIndex pocket = inventory_.changes()[standing.seen];
-        touch(pocket);
-        if (pocket == pockets_.of_chamber(from)) {
-            for (const Vertex start : region.reach().spec().starts) {
-                walk.queue(tree.home(start));
-            }
-        }
+        touch(inventory_.changes()[standing.seen]);
     }
     if (walk.anew) {
         for (Block block = tree.block_limit(); block-- > 0;) {
@@ -150,14 +146,13 @@ void Transport::stand_beside(Engine& engine, ChamberId from) {
         return;
     }
     while (!walk.work.empty()) {
-        stand_in_block(from, walk.next());
+        stand_in_block(from, walk.work.take());
     }
 }
 
 // All that lies from the chamber to a pocket in a block, but for itself.
-Carried Transport::comes_beside(const Standing& standing, const Region& region, Block block, std::uint32_t before,
-                                PocketIndex pocket) {
-    Carried comes = standing.walk.pool[before];
+Carried Transport::comes_beside(const Standing& standing, const Region& region, Block block, PocketIndex pocket) {
+    Carried comes = standing.walk.pool[standing.walk.before(region.blocks(), block)];
     for (const std::uint32_t member : region.blocks().members(block)) {
         if (pocket_of_[member] != no_pocket && pocket_of_[member] != pocket) {
             inventory_.join_into(comes, pocket_of_[member],
@@ -176,28 +171,8 @@ void Transport::stand_in_block(ChamberId from, Block block) {
     if (tree.members(block).empty()) {
         return; // no longer a block
     }
-    std::uint32_t now = UINT32_MAX;
-    if (const std::uint32_t top = tree.top(block); top != UINT32_MAX) {
-        now = walk.ahead[tree.home(top)];
-    } else {
-        walk.pool.push_back(inventory_.carries_nothing());
-        inventory_.join_into(walk.pool.back(), pockets_.of_chamber(from), standing.holds);
-        now = static_cast<std::uint32_t>(walk.pool.size() - 1);
-    }
-    const std::uint32_t before = now;
-    for (const std::uint32_t member : tree.members(block)) {
-        const PocketIndex pocket = pocket_of_[member];
-        if (pocket == no_pocket || covers(walk.pool[now], inventory_.pieces(pocket))) {
-            continue;
-        }
-        if (now == before) {
-            walk.pool.push_back(Carried(walk.pool[before]));
-            now = static_cast<std::uint32_t>(walk.pool.size() - 1);
-        }
-        inventory_.join_into(walk.pool[now], pocket, sets.both(standing.holds, region.reached_inside(member)));
-    }
-    const std::uint32_t was = walk.ahead[block];
-    const bool same = was != UINT32_MAX && walk.pool[was] == walk.pool[now];
+    const std::uint32_t now = carried_to(region, walk, block, standing.holds);
+    const bool same = walk.ahead[block] == now;
     walk.ahead[block] = now;
     if (!same) {
         tree.for_each_below(block, [&](Block below) { walk.queue(below); });
@@ -213,7 +188,7 @@ void Transport::stand_in_block(ChamberId from, Block block) {
             beside = sets.without(beside, falls->second);
         }
         const bool keeps_gas = pockets_[pocket].runs_out || pockets_[pocket].stores;
-        const Carried comes = comes_beside(standing, region, block, before, pocket);
+        const Carried comes = comes_beside(standing, region, block, pocket);
         inventory_.change(pocket, beside, cause(CauseKind::gravity),
                           [&](const Bounds& own) { return own.full ? own : flooded_by(own, comes, keeps_gas); });
     }

@@ -13,7 +13,6 @@
 #include "proofs/engine.h"
 #include "proofs/transport/block_walk.h"
 #include "proofs/transport/by_pocket.h"
-#include "proofs/transport/greatest_first.h"
 #include "proofs/transport/inventory.h"
 #include "proofs/transport/region.h"
 
@@ -184,11 +183,6 @@ class Transport {
   private:
     /// The dead legs of one source, as they were last worked out: per block what lies ahead of it.
     struct Legs {
-        /// What the number of a block in the pool was found with: the number before it, the version of the inventory.
-        struct Joined {
-            std::uint32_t before = UINT32_MAX;
-            std::uint64_t at = 0;
-        };
         /// All that pressing on a pocket hangs on. Where that is what it was the last time, nothing changes.
         struct Press {
             std::uint32_t ahead = UINT32_MAX;
@@ -198,16 +192,12 @@ class Transport {
             std::uint64_t changed_at = 0; ///< the pocket, before
             friend bool operator==(const Press&, const Press&) = default;
         };
-        static constexpr std::uint32_t of_origin = 0; ///< its number in the pool
 
         bool known = false; ///< worked out at all
         instants::Set on = instants::nothing, possible = instants::nothing, running = instants::nothing;
         instants::Set pressed = instants::nothing; ///< where it is on and that is possible
-        Carried origin;
         double pressure = 0;
-        std::vector<Carried> pool;            ///< what `ahead` counts into
-        std::vector<std::uint32_t> ahead;     ///< per block
-        std::vector<Joined> joined;           ///< per block
+        BlockWalk walk;
         std::vector<Press> last;              ///< per vertex
         std::vector<Block> leg_blocks;        ///< of the leg that is being measured, kept as they ask for memory
         std::vector<PocketIndex> leg_pockets; ///< likewise
@@ -217,15 +207,11 @@ class Transport {
         std::vector<std::uint32_t> hollow_at; ///< per block that is not full off the flows, or from which such a one
                                               ///< hangs: the vertex that it hangs by itself; else UINT32_MAX
         std::vector<std::uint32_t> hollow;    ///< per vertex: how many of those hang by it
-        GreatestFirst work;                   ///< blocks
         std::vector<std::pair<PocketIndex, instants::Set>> flows;
         std::vector<instants::Set> flowing; ///< per pocket
         std::size_t seen = 0;               ///< of the inventory's changes
 
-        bool anew = false; ///< all of it is to be looked at
-
-        void queue(Block block);
-        void start_anew(const LiveBlocks& blocks, std::size_t pocket_count, std::size_t vertex_count);
+        void start_anew(const LiveBlocks& blocks, Carried origin, std::size_t pocket_count, std::size_t vertex_count);
         /// Writes down whether a block is hollow, and queues the one it hangs from where that matters to it.
         void note_hollow(const LiveBlocks& tree, Block block, bool is_hollow);
     };
@@ -290,8 +276,7 @@ class Transport {
     std::vector<std::pair<PocketIndex, instants::Set>> fallen_through(meaning::ChamberId from);
     void join_by_pocket(std::vector<std::pair<PocketIndex, instants::Set>>& where);
     void stand_beside(Engine& engine, meaning::ChamberId from);
-    Carried comes_beside(const Standing& standing, const Region& region, Block block, std::uint32_t before,
-                         PocketIndex pocket);
+    Carried comes_beside(const Standing& standing, const Region& region, Block block, PocketIndex pocket);
     void stand_in_block(meaning::ChamberId from, Block block);
     void dead_legs(Engine& engine, std::size_t source);
     void join_drawn(Region& drawn, const Origin& origin, instants::Set where, Carried& into);
@@ -308,7 +293,7 @@ class Transport {
     Hollow hollow_of(const Region& region, const Legs& legs, Block block);
     Block leg_root(const Region& region, const Legs& legs, Block block);
     double leg_volume(const Region& region, Legs& legs, Block root) const;
-    std::uint32_t carried_to(const Region& region, Legs& legs, Block block, std::uint32_t before);
+    std::uint32_t carried_to(const Region& region, BlockWalk& walk, Block block, instants::Set on);
     void press_block(Region& region, Legs& legs, Block block, bool liquid);
     void refill_bladder(Region& region, Block block, PocketIndex bladder, instants::Set dead, const Carried& origin,
                         double pressure);

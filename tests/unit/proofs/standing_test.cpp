@@ -51,15 +51,7 @@ procedure work "Work" on shed {{
 std::string pockets_against(const std::string& claim, const std::string& slug, const std::string& step) {
     const auto made = model_from(fmt::format(fmt::runtime(tank), claim, step));
     proofs::prove(made->model, made->sink, {});
-    std::string pockets;
-    for (const text::Diagnostic& told : made->sink.diagnostics()) {
-        if (told.slug == slug) {
-            for (const auto& note : told.notes) {
-                pockets += note + "\n";
-            }
-        }
-    }
-    return pockets;
+    return notes_of(made->sink, slug);
 }
 
 std::string frost_risks(const std::string& step) {
@@ -68,10 +60,6 @@ std::string frost_risks(const std::string& step) {
 
 std::string spoilt(const std::string& step) {
     return pockets_against("drinkable", "not-drinkable", step);
-}
-
-bool names(const std::string& pockets, const std::string& pocket) {
-    return pockets.find(pocket) != std::string::npos;
 }
 
 } // namespace

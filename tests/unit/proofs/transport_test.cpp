@@ -51,20 +51,7 @@ procedure work "Work" on shed {{
 std::string frost_risks(const std::string& step) {
     const auto made = model_from(fmt::format(fmt::runtime(line), step));
     proofs::prove(made->model, made->sink, {});
-    for (const text::Diagnostic& told : made->sink.diagnostics()) {
-        if (told.slug == "frost-risk") {
-            std::string pockets;
-            for (const auto& note : told.notes) {
-                pockets += note + "\n";
-            }
-            return pockets;
-        }
-    }
-    return {};
-}
-
-bool names(const std::string& pockets, const std::string& pocket) {
-    return pockets.find(pocket) != std::string::npos;
+    return notes_of(made->sink, "frost-risk");
 }
 
 const std::string blow_both = R"(
