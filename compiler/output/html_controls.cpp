@@ -21,6 +21,25 @@ std::string radio(std::string_view name, std::string_view value, const std::stri
                        name, value, chosen ? " checked" : "", label);
 }
 
+// In each unit that may be chosen, as the script is no place for arithmetic of units: "Cel,,-15 [degF],,5".
+std::string bounds(const Line& line) {
+    if (!line.at_least && !line.at_most) {
+        return {};
+    }
+    const auto in_unit = [](const std::optional<meaning::Quantity>& bound, meaning::Unit unit) {
+        return bound ? fmt::format("{}", to_double(*bound, unit)) : std::string();
+    };
+    std::string out;
+    for (const meaning::Unit unit : line.units) {
+        fmt::format_to(std::back_inserter(out), "{}{},{},{}", out.empty() ? "" : " ", meaning::unit_info(unit).ucum,
+                       in_unit(line.at_least, unit), in_unit(line.at_most, unit));
+    }
+    if (line.units.empty()) { // a count
+        out = fmt::format(",{},{}", in_unit(line.at_least, meaning::Unit::one), in_unit(line.at_most, meaning::Unit::one));
+    }
+    return fmt::format(" data-bounds=\"{}\" data-within=\"{}\"", html_escaped(out), html_escaped(plain(line.within)));
+}
+
 } // namespace
 
 std::string html_skip_link(const Tongue& tongue) {
@@ -130,8 +149,8 @@ std::string html_field(std::string_view id, const std::string& written, const st
         line.units.size() == 1 ? fmt::format(" data-unit=\"{}\"", meaning::unit_info(line.units.front()).ucum) : "";
     std::string out =
         fmt::format("<div class=\"field\"><label><span>{}</span> <input type=\"text\" autocomplete=\"off\" "
-                    "dir=\"auto\" data-id=\"{}\"{}{}>",
-                    written, id, unit, keys);
+                    "dir=\"auto\" data-id=\"{}\"{}{}{}>",
+                    written, id, unit, keys, bounds(line));
     if (!line.unit.empty()) {
         fmt::format_to(std::back_inserter(out), " <span class=\"unit{}\">{}</span>", choose ? " chosen-on-screen" : "",
                        html_escaped(line.unit));
