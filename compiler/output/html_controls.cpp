@@ -136,6 +136,27 @@ std::string html_tick(std::string_view id, const std::string& written) {
                        written);
 }
 
+std::string html_wait(std::string_view id, const std::string& name, const Tongue& tongue) {
+    const std::string began = plain(
+        tongue.say<Saying::tagged>(in<"tag">(tongue.text(Saying::screen_wait_began)), in<"text">(name)));
+    return fmt::format("<p class=\"wait-hint\" data-needs-script hidden>{1}</p>\n"
+                       "<div class=\"wait-box\" data-needs-script hidden>\n<p class=\"ready-at\"></p>\n"
+                       "<div class=\"field clocked\"><label><span>{2}</span> <input type=\"time\" class=\"wait-began\" "
+                       "data-id=\"{0}-began\" aria-label=\"{3}\"></label></div>\n"
+                       "<label class=\"tick\"><input type=\"checkbox\" class=\"waited\" data-id=\"{0}-waited\">"
+                       "<span>{4}</span></label>\n</div>\n",
+                       id, words(tongue, Saying::screen_wait_hint), words(tongue, Saying::screen_wait_began),
+                       html_escaped(began), words(tongue, Saying::screen_waited));
+}
+
+std::string html_rounds(std::string_view id, std::uint64_t most, const Tongue& tongue) {
+    return fmt::format("<div class=\"round field\" data-rounds=\"{1}\" data-needs-script hidden>\n"
+                       "<p class=\"round-told\" tabindex=\"-1\"></p>\n"
+                       "<input type=\"text\" hidden readonly data-id=\"{0}-round\" aria-label=\"{2}\">\n"
+                       "<button type=\"button\">{3}</button>\n</div>\n",
+                       id, most, words(tongue, Saying::rounds_done), words(tongue, Saying::screen_once_more));
+}
+
 std::string html_field(std::string_view id, const std::string& written, const std::string& name, const Line& line,
                        const Tongue& tongue) {
     const bool choose = line.units.size() > 1;

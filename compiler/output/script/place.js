@@ -22,13 +22,22 @@ function stepInSight() {
   return found && one(".stages").getBoundingClientRect().bottom > line ? found : null;
 }
 
+// As long as what was ticked last can be seen, one is at its step, whatever has come to the top of the window.
+let touchedLast = null;
+
+function stepUnderHand() {
+  const node = touchedLast?.closest(".step");
+  if (!node || touchedLast.getClientRects().length === 0) {
+    return null;
+  }
+  const { top, bottom } = touchedLast.getBoundingClientRect();
+  return top >= 0 && bottom <= one("#bar").getBoundingClientRect().top ? steps.find((step) => step.node === node) : null;
+}
+
 function showWhere() {
-  const step = stepInSight();
+  const step = stepUnderHand() ?? stepInSight();
   const title = step ? squeezed(one(".title", step.node).textContent) : sheet.procedureLabel;
-  const at = counted.indexOf(step);
-  one("#where").textContent = !step ? title
-    : at < 0 ? text("where-aside", { step: step.number, title })
-      : text("where", { step: step.number, place: at + 1, all: counted.length, title });
+  one("#where").textContent = step ? text("where", { step: step.number, title }) : title;
 }
 
 // A long sheet is laid out stage by stage once it can be worked, so that it soon has its full height. Whoever comes back
