@@ -29,7 +29,15 @@ test("on a telephone the first screen has title, options and contents, and the f
   });
   assert.deepEqual(shown.filter(([, is]) => !is), []);
   assert.ok(first < 3, `the first step is ${first} screens down`);
-  // "Start" leads to it.
+  // "Start" leads to it, by way of what has to be looked at before, which it names once.
+  await page.locator(".begin a").click();
+  assert.match(plain(await said(page)), /^First this: 0 of \d+ are ticked/);
+  const [ready, bar] = await page.evaluate(() => [document.querySelector(".ready h3"), document.querySelector("#bar")]
+    .map((node) => node.getBoundingClientRect().top));
+  assert.ok(ready >= -1 && ready < bar, `what to have ready is at ${ready}`);
+  await page.locator("#not-compared").scrollIntoViewIfNeeded();
+  assert.match(plain(await page.locator("#not-compared").innerText()), /compare .* 0 of \d+$/);
+  await page.evaluate(() => scrollTo(0, 0));
   await page.locator(".begin a").click();
   const top = await page.evaluate(() => document.querySelector(".stage h2").getBoundingClientRect().top);
   assert.ok(top >= -1 && top < 100, `the first stage is at ${top}`);

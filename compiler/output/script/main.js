@@ -7,7 +7,7 @@ root.classList.add("scripted");
 document.addEventListener("change", ({ target }) => {
   const { id } = target.dataset;
   if (id) {
-    touchedLast = target;
+    touch(target);
   }
   if (target.type === "checkbox" && id) {
     commit([{ kind: "tick", id, before: before("tick", id), after: target.checked ? { at: now() } : null }]);

@@ -22,16 +22,18 @@ function stepInSight() {
   return found && one(".stages").getBoundingClientRect().bottom > line ? found : null;
 }
 
-// As long as what was ticked last can be seen, one is at its step, whatever has come to the top of the window.
+// Until the page is moved on, one is at the step of what was ticked last, whatever has come to the top of the window.
 let touchedLast = null;
+let touchedAt = 0;
+const farAway = 80; // pixels
+function touch(input) {
+  touchedLast = input;
+  touchedAt = scrollY;
+}
 
 function stepUnderHand() {
   const node = touchedLast?.closest(".step");
-  if (!node || touchedLast.getClientRects().length === 0) {
-    return null;
-  }
-  const { top, bottom } = touchedLast.getBoundingClientRect();
-  return top >= 0 && bottom <= one("#bar").getBoundingClientRect().top ? steps.find((step) => step.node === node) : null;
+  return node && Math.abs(scrollY - touchedAt) < farAway ? steps.find((step) => step.node === node && !isHidden(node)) : null;
 }
 
 function showWhere() {
