@@ -35,7 +35,8 @@ std::string bounds(const Line& line) {
                        in_unit(line.at_least, unit), in_unit(line.at_most, unit));
     }
     if (line.units.empty()) { // a count
-        out = fmt::format(",{},{}", in_unit(line.at_least, meaning::Unit::one), in_unit(line.at_most, meaning::Unit::one));
+        out = fmt::format(",{},{}", in_unit(line.at_least, meaning::Unit::one),
+                          in_unit(line.at_most, meaning::Unit::one));
     }
     return fmt::format(" data-bounds=\"{}\" data-within=\"{}\"", html_escaped(out), html_escaped(plain(line.within)));
 }
@@ -137,8 +138,8 @@ std::string html_tick(std::string_view id, const std::string& written) {
 }
 
 std::string html_wait(std::string_view id, const std::string& name, const Tongue& tongue) {
-    const std::string began = plain(
-        tongue.say<Saying::tagged>(in<"tag">(tongue.text(Saying::screen_wait_began)), in<"text">(name)));
+    const std::string began =
+        plain(tongue.say<Saying::tagged>(in<"tag">(tongue.text(Saying::screen_wait_began)), in<"text">(name)));
     return fmt::format("<p class=\"wait-hint\" data-needs-script hidden>{1}</p>\n"
                        "<div class=\"wait-box\" data-needs-script hidden>\n<p class=\"ready-at\"></p>\n"
                        "<div class=\"field clocked\"><label><span>{2}</span> <input type=\"time\" class=\"wait-began\" "

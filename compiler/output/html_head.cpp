@@ -106,8 +106,8 @@ std::string html_opening(const Sheet& sheet) {
                        "<span>{}</span></label>\n<ol>\n{}</ol>\n"
                        "</nav>\n<p class=\"hidden-count\" data-hidden-count=\"if-any\" hidden></p>\n"
                        "<p class=\"defer\">{}</p>\n<p class=\"without-script keeps-no-ticks\">{}</p>\n{}",
-                       options, text(Saying::stages), text(Saying::screen_start), text(Saying::screen_large), parts, text(Saying::replaces_nothing), text(Saying::screen_keeps_no_ticks),
-                       html_desk(tongue));
+                       options, text(Saying::stages), text(Saying::screen_start), text(Saying::screen_large), parts,
+                       text(Saying::replaces_nothing), text(Saying::screen_keeps_no_ticks), html_desk(tongue));
 }
 
 std::string html_verdict(const Sheet& sheet) {

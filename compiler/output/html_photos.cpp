@@ -41,8 +41,7 @@ std::string html_part_photos(const Sheet& sheet) {
                        steps.empty() ? std::string()
                                      : " <span class=\"used-in\">" + html_phrase(tongue.all_of(steps)) + "</span>");
     }
-    return html_fold("looks", "<h2>" + html_escaped(tongue.text(Saying::photos_heading)) + "</h2>",
-                     out + "</div>\n");
+    return html_fold("looks", "<h2>" + html_escaped(tongue.text(Saying::photos_heading)) + "</h2>", out + "</div>\n");
 }
 
 } // namespace curbstop::output

@@ -285,8 +285,8 @@ class StepWriter {
             out_ += "<ul class=\"items\">\n";
             for (const Phrase& item : line.items) {
                 put("<li>{}</li>\n", line.kind == LineKind::check && line.items.size() > 1
-                                          ? html_tick(next_id(), html_phrase(item))
-                                          : html_phrase(item));
+                                         ? html_tick(next_id(), html_phrase(item))
+                                         : html_phrase(item));
             }
             out_ += "</ul>\n";
         }
@@ -311,10 +311,11 @@ std::string html_stages(const Sheet& sheet) {
     std::string out = fmt::format("<p class=\"bars on-paper\" aria-hidden=\"true\">{}</p>\n",
                                   html_escaped(tongue.text(Saying::bars_explained)));
     if (!sheet.before.empty()) {
-        fmt::format_to(std::back_inserter(out),
-                       "<p class=\"not-compared\" id=\"not-compared\" data-needs-script hidden><a href=\"#before\">{}</a> "
-                       "<span class=\"tally\"></span></p>\n",
-                       html_escaped(tongue.text(Saying::screen_not_compared)));
+        fmt::format_to(
+            std::back_inserter(out),
+            "<p class=\"not-compared\" id=\"not-compared\" data-needs-script hidden><a href=\"#before\">{}</a> "
+            "<span class=\"tally\"></span></p>\n",
+            html_escaped(tongue.text(Saying::screen_not_compared)));
     }
     out += "<div class=\"stages\">\n";
     for (std::size_t i = 0; i < sheet.stages.size(); ++i) {

@@ -35,7 +35,8 @@ Phrase bounds_words(Dimension dimension, const std::optional<Quantity>& least, c
     }
     const auto quantity = in<"quantity">(quantity_words(least ? *least : *most, tongue));
     if (dimension == Dimension::temperature) {
-        return least ? tongue.say<Saying::reading_or_warmer>(quantity) : tongue.say<Saying::reading_or_colder>(quantity);
+        return least ? tongue.say<Saying::reading_or_warmer>(quantity)
+                     : tongue.say<Saying::reading_or_colder>(quantity);
     }
     return least ? tongue.say<Saying::reading_or_more>(quantity) : tongue.say<Saying::reading_or_less>(quantity);
 }

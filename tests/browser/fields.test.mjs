@@ -179,9 +179,9 @@ test("a wait is done when its time is up, over reloads, or when it was waited by
   // It began earlier than it was ticked: half an hour less is left.
   await step.locator(".wait-began").fill("08:30");
   assert.match(plain(await step.locator(".ready-at").innerText()), /^Began at 0?8:30/);
-  await page.clock.fastForward((seconds - 1801) * 1000);
+  await page.clock.fastForward((seconds - 1860) * 1000);
   assert.equal(await is("done"), false);
-  await page.clock.fastForward(3000);
+  await page.clock.fastForward(120000);
   assert.equal(await is("done"), true); // by itself
   assert.match(plain(await said(page)), /^The wait is over\. Step: \d+\.$/);
   await page.locator("#clear-record").click();
@@ -203,8 +203,12 @@ test("whoever goes on before a wait is over has that on the card, with the last 
   });
   const next = page.locator(`.step:not(.in-case *)`).filter({ has: page.locator(".tick") })
     .and(page.locator(`#step-${number} ~ .step, .stage:has(#step-${number}) ~ .stage .step`)).first();
-  for (const box of await next.locator(".tick input[data-id]:visible").all()) {
+  const boxes = await next.locator(".tick input[data-id]:visible").all();
+  for (const [i, box] of boxes.entries()) {
     await box.check();
+    if (i > 0 && i < boxes.length - 1) {
+      continue; // between the first and the last the card says it
+    }
     assert.match(plain(await said(page)), new RegExp(`^Step ${number} is not ready before `));
   }
   assert.match(plain(await next.locator(".too-early").innerText()), new RegExp(`^Step ${number} is not ready before `));
