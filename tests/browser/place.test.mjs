@@ -37,6 +37,10 @@ test("on a telephone the first screen has title, options and contents, and the f
   assert.ok(ready >= -1 && ready < bar, `what to have ready is at ${ready}`);
   await page.locator("#not-compared").scrollIntoViewIfNeeded();
   assert.match(plain(await page.locator("#not-compared").innerText()), /compare .* 0 of \d+$/);
+  await page.locator("#next-open").click();
+  assert.match(plain(await said(page)), /^First this: 0 of \d+ are ticked/);
+  const table = await page.evaluate(() => document.querySelector("#before").getBoundingClientRect().top);
+  assert.ok(table >= -1 && table < bar, `the table of how all stands is at ${table}`);
   await page.evaluate(() => scrollTo(0, 0));
   await page.locator(".begin a").click();
   const top = await page.evaluate(() => document.querySelector(".stage h2").getBoundingClientRect().top);

@@ -165,18 +165,18 @@ function goTo(node) {
 // What is to be looked at and to be had ready before the first step: not passed over without a word. Whoever goes on all
 // the same is not held up a second time.
 const beforehand = all(".preparation .fold");
-let askedBefore = false;
+const askedBefore = new Set();
 const openBefore = () => beforehand.map((node) => {
   const boxes = all('input[type="checkbox"][data-id]', node).filter((input) => !isHidden(input));
   return { node, all: boxes.length, open: boxes.filter(({ checked }) => !checked) };
-}).find(({ open }) => open.length > 0);
+}).find(({ node, open }) => open.length > 0 && !askedBefore.has(node));
 
 function goToWhatComesBefore() {
   const found = openBefore();
-  if (!found || askedBefore || steps.some(({ begun, done }) => begun || done)) {
+  if (!found || steps.some(({ begun, done }) => begun || done)) {
     return false;
   }
-  askedBefore = true;
+  askedBefore.add(found.node);
   openAround(found.open[0]);
   goTo(one(":is(h2, h3)", found.node));
   announce(text("first-this", { done: found.all - found.open.length, all: found.all }));
