@@ -119,7 +119,8 @@ std::vector<PocketReport> pocket_reports(Engine& engine) {
         report.gas = all->gas_now();
         for (std::uint32_t liquid = 0; liquid < liquids.dirt(); ++liquid) {
             if (all->most[liquid] > 0) {
-                report.fluids.push_back({liquids.fluid(liquid), all->most[liquid]});
+                const double part = report.gas < 1 ? all->part_of_volume(liquid) / (1 - report.gas) : all->most[liquid];
+                report.fluids.push_back({liquids.fluid(liquid), part});
             }
         }
         if (all->hygiene.reading > 0) {

@@ -85,4 +85,10 @@ def undrinkable(state, pockets):
     network = state.network
     system = drinking_system(network, state.layout.sigma)
     return [name for name, fit in system.items() if is_judged(state, name) and any(
-        share > TRACES + 1e-9 and (f == DIRT or network.category[f] > fit) for f, share in pockets[name].most.items())]
+        part_of_volume(pockets[name], f) > TRACES + 1e-9 and (f == DIRT or network.category[f] > fit)
+        for f in pockets[name].most)]
+
+
+def part_of_volume(pocket, liquid):
+    """Of what has fallen in only as traces: what was there."""
+    return pocket.most[liquid] * (1 if liquid in pocket.flooded else 1 - pocket.found_gas())

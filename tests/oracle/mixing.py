@@ -92,7 +92,8 @@ class Mixing:
         for running in self.transport.running:
             if running.gas and running.discharge not in self.before:
                 chain = [q for q, _ in running.chain]
-                blown = sum(self.network.litres[q] * (1 - self.pockets[q].gas) for q in chain if is_pipe(q))
+                blown = sum(self.network.litres[q] * (1 - (0 if self.pockets[q].flooded else self.pockets[q].gas))
+                            for q in chain if is_pipe(q))
                 landing = [n for n in running.landing if n in self.network.container_index]
                 lost.append(([n for n in chain if n in self.network.container_index and n not in landing], landing, blown))
         for passed, landing, blown in lost:
@@ -151,6 +152,10 @@ class Mixing:
         for name in leg.neck:
             self.pockets[name].gas = 0.0
 
+    def keeps_gas(self, name):
+        """It runs out again by itself, or is charged with air."""
+        return name in self.slopes.by_itself or any(leg.store and leg.pocket == name for leg in self.transport.dead_legs)
+
     # The rules
 
     def run(self, running):
@@ -169,10 +174,12 @@ class Mixing:
                 giving = [p for p in before if not past or is_pipe(p)]
                 pocket.gas = min([pocket.gas] + [self.pockets[p].gas for p in giving]) if running.gas else 0.0
                 pocket.squeeze = max([pocket.squeeze] + [self.pockets[p].squeeze for p in before])
+                pocket.flooded = pocket.flooded.union(*(self.pockets[p].flooded for p in giving)) if running.gas else frozenset()
             elif not running.gas and not self.loses_by_amounts(q):
                 pocket.gas = 0.0
         if origin[0] == "held":
             self.pockets[origin[1]].whole = False
+            self.pockets[origin[1]].full = False
         for node in running.landing:
             self.land(node, [brought] + [self.held(q) for q, _ in running.chain], running.gas)
 
@@ -181,7 +188,7 @@ class Mixing:
         pocket.take(*compositions)
         if is_pipe(node) or not gas and not self.loses_by_amounts(node):
             pocket.gas = 0.0
-        if is_pipe(node):
+        if is_pipe(node) or not self.loses_by_amounts(node):
             pocket.full = False
 
     def press(self, leg):
@@ -213,14 +220,17 @@ class Mixing:
             for q, before in chain:
                 pocket = self.pockets[q]
                 pocket.take(origin, *(self.held(p) for p in before))
-                pocket.full = False
                 if q != falling.chamber and (is_pipe(q) or not self.loses_by_amounts(q)):
+                    pocket.full = False
                     pocket.gas = 0.0
             for node in landing:
                 self.land(node, [origin] + [self.held(q) for q, _ in chain])
         for q, before in falling.standing:
             if not self.pockets[q].full:
-                self.pockets[q].take(origin, *(self.held(p) for p in before), squeezed=True)
+                things = [origin, *(self.held(p) for p in before)]
+                self.pockets[q].take(*things)
+                if self.pockets[q].gas > 0 and not self.keeps_gas(q):
+                    self.pockets[q].flooded |= {f for c in things for f, share in c.items() if share > TRACES}
 
 
 def is_pipe(name):

@@ -65,6 +65,7 @@ class Until:
 
     def after(self):
         if self.s.form == "drain":
+            self.rinse_ways_down()
             self.drain()
         else:
             self.lose_gas()
@@ -77,7 +78,8 @@ class Until:
     def result(self, name):
         """A copy of a pocket that will stand for it, unless another is weaker."""
         p = self.now[name]
-        copy = Pocket(p.gas, p.full, p.squeeze, dict(p.most), dict(p.taken), dict(p.flowed), p.pushed, p.whole)
+        copy = Pocket(p.gas, p.full, p.squeeze, dict(p.most), dict(p.taken), dict(p.flowed), p.pushed, p.whole,
+                      p.flooded)
         self.results.setdefault(name, []).append(copy)
         return copy
 
@@ -194,6 +196,7 @@ class Until:
             if began[node].effective() >= EMPTIED - 1e-9:
                 own, taken = began[node].most, pocket.taken
                 pocket.becomes({f: HEEL * own.get(f, 0) + (1 - HEEL) * taken.get(f, 0) for f in set(own) | set(taken)})
+                pocket.full = True
 
     def drawn_out(self, source, origin, swept):
         """A lifting part has drawn until air came: credited where air can have come from what was emptied only."""
@@ -235,6 +238,31 @@ class Until:
                     self.shows_what_comes(self.s.until, discharge[1]))
 
     # Drains
+
+    def rinse_ways_down(self):
+        """What a named chamber that is full holds rinses what every way to an outlet passes, if it is twice as much."""
+        for chamber in self.layout.containers:
+            if not chamber.owner or not any(naming.is_within(chamber.node, s, self.network) for s in self.s.sources):
+                continue
+            held = self.now[chamber.node]
+            if held.full and self.transport.state.may_hold(chamber.node):
+                self.rinse_way_down(chamber, held.most)
+
+    def rinse_way_down(self, chamber, brought):
+        graph, outlets, _ = self.transport.pipework.falling(chamber)
+        for x in outlets:
+            if not naming.names_outlet(self.s, x, self.network):
+                continue
+            chain = [q for q, _ in self.transport.pressed_chain(graph, vertex_of(x)) if q != chamber.node]
+            if self.network.litres[chamber.node] < 2 * sum(self.network.litres[q] for q in chain) - 1e-9:
+                continue
+            for name in chain:
+                if is_pipe(name) and graph.every_way_passes(name, [chamber.node], {vertex_of(x)}):
+                    pocket = self.now[name]
+                    replaced(pocket, brought)
+                    pocket.gas = pocket.squeeze = 0.0
+                    pocket.flooded = frozenset()
+                    pocket.full = True
 
     def drain(self):
         drained = drained_pockets(self.s, self.transport)
@@ -337,8 +365,9 @@ def weakest(results):
     """What is so whichever of these is true."""
     first, *others = results
     for other in others:
-        first.gas = min(first.effective(), other.effective())
+        first.gas = min(first.found_gas(), other.found_gas())
         first.squeeze = 0.0
+        first.flooded |= other.flooded
         first.full = first.full and other.full
         first.pushed = first.pushed and other.pushed
         first.whole = first.whole and other.whole
@@ -358,7 +387,7 @@ def poured(s, transport, contents):
         node = container_named(network, s.node)
         chamber = network.containers[network.container_index[node]]
         now[node].take(vessel.most)
-        now[node].full = False
+        now[node].full = now[node].full and quantities.is_open(network, transport.pipework.slopes, node)
         over = quantities.comes_in(transport, now, [node], network.litres[s.vessel] * (1 - vessel.gas))
         if not quantities.is_open(network, transport.pipework.slopes, node):
             now[node].gas = now[node].squeeze = 0.0

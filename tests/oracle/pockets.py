@@ -34,8 +34,12 @@ class Pocket:
     flowed: object = None                           # `most`, but for what was only squeezed in as into a dead leg
     pushed: bool = False                            # stores: has pushed out what it held, and is not filled again
     whole: bool = False                             # vessels: nothing has been drawn from what it was filled with
+    flooded: frozenset = frozenset()                # of what fell into its gas since that was found: more than traces
 
     def effective(self):
+        return 0.0 if self.flooded else self.found_gas()
+
+    def found_gas(self):
         return self.gas * AIR_PRESSURE / (AIR_PRESSURE + self.squeeze)
 
     def __post_init__(self):
@@ -63,6 +67,7 @@ class Pocket:
         """Blown out or drained; what is left is what it was."""
         self.gas = gas
         self.squeeze = 0.0
+        self.flooded = frozenset()
         self.full = False
 
     def emptied(self):
@@ -87,11 +92,11 @@ def exactly(composition):
 def frozen(pockets, order):
     """Contents as a value: one tuple a pocket, in this order."""
     return tuple((round(p.gas, 12), p.full, round(p.squeeze, 6), exactly(p.most), exactly(p.taken), exactly(p.flowed),
-                  p.pushed, p.whole)
+                  p.pushed, p.whole, p.flooded)
                  for p in (pockets[name] for name in order))
 
 
 def thawed(contents, order):
     """{name: Pocket} of contents that were frozen."""
-    return {name: Pocket(gas, full, squeeze, dict(most), dict(taken), dict(flowed), pushed, whole)
-            for name, (gas, full, squeeze, most, taken, flowed, pushed, whole) in zip(order, contents)}
+    return {name: Pocket(gas, full, squeeze, dict(most), dict(taken), dict(flowed), pushed, whole, flooded)
+            for name, (gas, full, squeeze, most, taken, flowed, pushed, whole, flooded) in zip(order, contents)}

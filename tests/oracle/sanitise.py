@@ -159,6 +159,9 @@ class Cares:
                         chain = [(q, b) for q, b in chain if q != f.chamber]
                         passes(chain, [self.brought(f.chamber)], False)
                         lands(landing, [self.brought(f.chamber)] + held([q for q, _ in chain]), False)
+                    for q, chain in f.standing:
+                        if not self.is_full(q):
+                            self.care[q] = take_in(self.care[q], [self.brought(f.chamber)] + held(chain))
             for node, was in standing.items():      # being drawn on brings nothing in
                 came = before[node] != self.care[node]
                 self.care[node] = self.care[node]._replace(wetted=was and not came or self.care[node].wetted)

@@ -66,6 +66,7 @@ void Carried::join(const Bounds& bounds) {
     gas = std::min(gas, bounds.gas);
     squeeze = std::max(squeeze, bounds.squeeze);
     shared = std::max(shared, bounds.shared);
+    flooded |= bounds.flooded;
     full = full && bounds.full;
     hygiene.join(bounds.hygiene);
 }
@@ -75,6 +76,7 @@ void Carried::join(const Carried& other) {
     gas = std::min(gas, other.gas);
     squeeze = std::max(squeeze, other.squeeze);
     shared = std::max(shared, other.shared);
+    flooded |= other.flooded;
     full = full && other.full;
     hygiene.join(other.hygiene);
 }
@@ -85,6 +87,7 @@ Bounds joined(const Bounds& a, const Bounds& b) {
     result.gas = std::min(a.gas, b.gas);
     result.squeeze = std::max(a.squeeze, b.squeeze);
     result.shared = std::max(a.shared, b.shared);
+    result.flooded = a.flooded | b.flooded;
     result.full = a.full && b.full;
     result.squeezed_in = 0;
     for (std::uint32_t i = 0; i < a.most.size(); ++i) {
@@ -100,6 +103,9 @@ Bounds widened(const Bounds& earlier, const Bounds& later) {
     Bounds result = joined(earlier, later);
     if (later.gas < earlier.gas || later.shared > earlier.shared) {
         result.gas = 0;
+    }
+    if (later.flooded != earlier.flooded) {
+        result.flooded = ~LiquidSet{0};
     }
     for (std::size_t i = 0; i < result.most.size(); ++i) {
         if (later.most[i] > earlier.most[i]) {
@@ -128,7 +134,17 @@ Bounds flowed_through(const Bounds& own, const Carried& before, bool liquid, boo
     result.gas = liquid ? 0 : std::min(own.gas, before.gas);
     result.squeeze = std::max(own.squeeze, before.squeeze);
     result.shared = std::max(own.shared, before.shared);
+    result.flooded = liquid ? 0 : own.flooded | before.flooded;
     result.full = liquid && own.full && before.full;
+    return result;
+}
+
+Bounds flooded_by(const Bounds& own, const Carried& before, bool keeps_gas) {
+    Bounds result = flowed_through(own, before, true, true);
+    result.hygiene.brimful = own.hygiene.brimful;
+    if (!keeps_gas && own.gas > 0) {
+        result.flooded |= before.more_than_traces();
+    }
     return result;
 }
 
@@ -161,6 +177,7 @@ Bounds refilled(const Bounds& own, const Carried& ahead, double pressure) {
     result.gas = 0;
     result.squeeze = pressure;
     result.shared = 0;
+    result.flooded = 0;
     result.full = false;
     // A mass of chlorine, as any part of a mixture; all of the bladder is wet.
     const Brought& came = ahead.hygiene;
@@ -179,6 +196,7 @@ Bounds swept_by(const Bounds& own, const Carried& what) {
     result.gas = 0;
     result.squeeze = 0;
     result.shared = 0;
+    result.flooded = 0;
     result.full = true;
     result.squeezed_in = 0;
     for (std::size_t i = 0; i < result.most.size(); ++i) {
@@ -197,11 +215,20 @@ Bounds mixed_with(const Bounds& own, const Carried& what, double times) {
     return result;
 }
 
+Bounds drawn_on(const Bounds& own) {
+    Bounds result = own;
+    result.hygiene.wetted = own.full || own.hygiene.brimful || own.hygiene.wetted;
+    result.hygiene.brimful = false;
+    result.full = false;
+    return result;
+}
+
 Bounds emptied(const Bounds& own, double gas) {
     Bounds result = own;
     result.gas = gas;
     result.squeeze = 0;
     result.shared = 0;
+    result.flooded = 0;
     result.full = false;
     emptied(result.hygiene, 1 - gas);
     return result;

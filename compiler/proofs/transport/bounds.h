@@ -75,14 +75,22 @@ struct Bounds {
     /// Gas gathers where it will once liquid presses on a leg: the greatest volume that it may have gathered in
     /// elsewhere since `gas` was found, as a part of this pocket's own.
     double shared = 0;
+    /// Something may have fallen into it where its gas was, since `gas` was found: the liquids (by number) of which
+    /// that may have held more than traces.
+    LiquidSet flooded = 0;
     Shares most;               ///< per liquid: the greatest part of the liquid that it may be
     Shares least;              ///< the least part that it is
     LiquidSet squeezed_in = 0; ///< liquids (by number) that have only been pressed in, and never flowed through
     Hygiene hygiene;
 
     friend auto operator<=>(const Bounds&, const Bounds&) = default;
-    /// Least part that is gas under the highest pressure it has seen (Boyle), wherever it has gathered.
-    double gas_now() const { return gas_left(gas, squeeze, shared); }
+    /// Least part that is gas under the highest pressure it has seen (Boyle), wherever it has gathered; none where
+    /// something may have fallen into it.
+    double gas_now() const { return flooded != 0 ? 0 : gas_left(gas, squeeze, shared); }
+    /// The greatest part of its volume that a liquid may be. Of one that has fallen in only as traces: what was there.
+    double part_of_volume(std::uint32_t liquid) const {
+        return most[liquid] * ((flooded >> liquid & 1) != 0 ? 1 : 1 - gas_left(gas, squeeze, shared));
+    }
     bool more_than_traces(std::uint32_t liquid) const { return most[liquid] > traces; }
     /// More than traces of it may have come in otherwise than by being squeezed in.
     bool had(std::uint32_t liquid) const { return more_than_traces(liquid) && (squeezed_in >> liquid & 1) == 0; }
@@ -100,12 +108,13 @@ struct Carried {
     double gas = 1;
     double squeeze = 0;
     double shared = 0;
+    LiquidSet flooded = 0;
     bool full = true;
     Brought hygiene;
 
     friend bool operator==(const Carried&, const Carried&) = default;
 
-    double gas_now() const { return gas_left(gas, squeeze, shared); }
+    double gas_now() const { return flooded != 0 ? 0 : gas_left(gas, squeeze, shared); }
     /// Liquids of which it may be more than traces.
     LiquidSet more_than_traces() const;
 
@@ -118,6 +127,9 @@ Bounds joined(const Bounds& a, const Bounds& b);
 Bounds widened(const Bounds& earlier, const Bounds& later);
 /// A pocket on the way of a flow. `liquid`: what is pushed is no gas. `keeps_gas`: a run that runs out by itself.
 Bounds flowed_through(const Bounds& own, const Carried& before, bool liquid, bool keeps_gas);
+/// Something falls from above, and it lies beside the way: it may run in wherever there is gas. `keeps_gas`: it runs
+/// out again by itself, or is charged with air.
+Bounds flooded_by(const Bounds& own, const Carried& before, bool keeps_gas);
 /// What a pocket takes in, while it is full, when it is pressed on: where it is no mouth, where it is the mouth of a
 /// leg, and where something behind it gives way.
 enum class WhileFull : std::uint8_t { nothing, traces, all };
@@ -130,6 +142,8 @@ Bounds refilled(const Bounds& own, const Carried& ahead, double pressure);
 Bounds swept_by(const Bounds& own, const Carried& what);
 /// `times` its volume has passed a chamber that is well mixed: e^-times of its own is left.
 Bounds mixed_with(const Bounds& own, const Carried& what, double times);
+/// Some was let out of a chamber: its walls have met what is in it, and it is full no longer.
+Bounds drawn_on(const Bounds& own);
 /// Emptied to this much gas.
 Bounds emptied(const Bounds& own, double gas);
 

@@ -198,7 +198,7 @@ std::vector<bool> drinking_water_system(const System& system, const Pockets& poc
 }
 
 bool is_spoilt_by(const System& system, const Liquids& liquids, std::uint32_t liquid, const Bounds& bounds) {
-    if (bounds.most[liquid] * (1 - bounds.gas_now()) <= traces) {
+    if (bounds.part_of_volume(liquid) <= traces) {
         return false;
     }
     if (liquid == liquids.dirt()) {

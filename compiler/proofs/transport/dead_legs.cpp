@@ -10,30 +10,6 @@ using instants::nothing;
 using instants::Set;
 using namespace meaning;
 
-namespace {
-
-/// Whether all that a pocket may hold is in what is carried already.
-bool covers(const Carried& carried, const std::vector<Piece>& pieces) {
-    return std::ranges::all_of(pieces, [&](const Piece& piece) {
-        const Bounds& bounds = piece.bounds;
-        if (bounds.gas < carried.gas || bounds.squeeze > carried.squeeze || bounds.shared > carried.shared ||
-            (carried.full && !bounds.full)) {
-            return false;
-        }
-        if (!covers(carried.hygiene, bounds.hygiene)) {
-            return false;
-        }
-        for (std::size_t i = 0; i < bounds.most.size(); ++i) {
-            if (bounds.most[i] > carried.most[i] || bounds.least[i] < carried.least[i]) {
-                return false;
-            }
-        }
-        return true;
-    });
-}
-
-} // namespace
-
 void Transport::Legs::queue(Block block) {
     if (block != no_block && !anew && queued[block] == 0) {
         queued[block] = 1;
@@ -108,20 +84,9 @@ void Transport::dead_legs(Engine& engine, std::size_t index) {
             }
         }
     }
-    std::ranges::sort(flows);
-    std::size_t kept = 0;
-    for (std::size_t i = 0; i < flows.size(); ++i) {
-        if (kept != 0 && flows[kept - 1].first == flows[i].first) {
-            flows[kept - 1].second = sets.either(flows[kept - 1].second, flows[i].second);
-        } else {
-            flows[kept++] = flows[i];
-        }
-    }
-    flows.resize(kept);
+    join_by_pocket(flows);
     const bool liquid = !engine.is_gas(source.id);
-    Carried origin;
-    origin.most.assign(inventory_.liquids().count(), 0);
-    origin.least.assign(inventory_.liquids().count(), 1);
+    Carried origin = inventory_.carries_nothing();
     for (const auto& [drawn, where] : engine.origins_of(source)) {
         const Stream::Way way{sets.both(where, source.on), drawn, {}, 0};
         origin.join(composition(engine, Stream{.source = source.id}, way));

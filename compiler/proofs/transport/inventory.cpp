@@ -68,6 +68,32 @@ Inventory::Inventory(const System& system, const Pockets& pockets, instants::Kno
     changed_at_.assign(pockets.size(), version_);
 }
 
+bool covers(const Carried& carried, const std::vector<Piece>& pieces) {
+    return std::ranges::all_of(pieces, [&](const Piece& piece) {
+        const Bounds& bounds = piece.bounds;
+        if (bounds.gas < carried.gas || bounds.squeeze > carried.squeeze || bounds.shared > carried.shared ||
+            (bounds.flooded & ~carried.flooded) != 0 || (carried.full && !bounds.full)) {
+            return false;
+        }
+        if (!covers(carried.hygiene, bounds.hygiene)) {
+            return false;
+        }
+        for (std::size_t i = 0; i < bounds.most.size(); ++i) {
+            if (bounds.most[i] > carried.most[i] || bounds.least[i] < carried.least[i]) {
+                return false;
+            }
+        }
+        return true;
+    });
+}
+
+Carried Inventory::carries_nothing() const {
+    Carried nothing_yet;
+    nothing_yet.most.assign(liquids_.count(), 0);
+    nothing_yet.least.assign(liquids_.count(), 1);
+    return nothing_yet;
+}
+
 void Inventory::join_into(Carried& carried, PocketIndex pocket, Set where) {
     const Set possible = knowledge_.diagrams().both(where, knowledge_.possible());
     for (const Piece& piece : pieces_[pocket]) {
@@ -145,6 +171,7 @@ void Inventory::change(PocketIndex pocket, Set where, std::optional<Cause> cause
             bounds.full = false;
             bounds.squeeze = 0;
             bounds.shared = 0;
+            bounds.flooded = 0;
         }
         if (notes) {
             if (!stands_full(bounds)) {

@@ -57,11 +57,16 @@ struct Found {
     friend bool operator==(const Found&, const Found&) = default;
 };
 
+/// Whether all that a pocket may hold is in what is carried already.
+bool covers(const Carried& carried, const std::vector<Piece>& pieces);
+
 class Inventory {
   public:
     Inventory(const meaning::System& system, const Pockets& pockets, instants::Knowledge& knowledge);
 
     const std::vector<Piece>& pieces(PocketIndex pocket) const { return pieces_[pocket]; }
+    /// What nothing has been joined into yet.
+    Carried carries_nothing() const;
     /// All that may be in it in some configuration of `where`; nothing where that is impossible.
     void join_into(Carried& carried, PocketIndex pocket, instants::Set where);
     /// Adds which liquids it may hold in the configurations of `where`.

@@ -17,6 +17,7 @@ Carried Transport::composition(Engine& engine, const Stream& stream, const Strea
         carried.gas = 0;
         carried.squeeze = 0;
         carried.shared = 0;
+        carried.flooded = 0;
         carried.full = true;
     } else if (!engine.is_gas(stream.source)) {
         carried.most.assign(inventory_.liquids().count(), 0);
@@ -154,13 +155,7 @@ void Transport::flow(Engine& engine, const Stream& stream, const Stream::Way& wa
     const Carried given = carried;
     if (way.origin.chamber.valid()) {
         inventory_.change(pockets_.of_chamber(way.origin.chamber), way.where, cause(CauseKind::flow),
-                          [](const Bounds& own) {
-                              Bounds drawn_on = own;
-                              drawn_on.hygiene.wetted = own.full || own.hygiene.brimful || own.hygiene.wetted;
-                              drawn_on.hygiene.brimful = false;
-                              drawn_on.full = false;
-                              return drawn_on;
-                          });
+                          [](const Bounds& own) { return drawn_on(own); });
     }
     for (std::size_t i = 0; i < way.places.size();) {
         // All that is not parted comes first, then each of it takes in.
@@ -169,11 +164,13 @@ void Transport::flow(Engine& engine, const Stream& stream, const Stream::Way& wa
             const double gas = carried.gas;
             const double squeeze = carried.squeeze;
             const double shared = carried.shared;
+            const LiquidSet flooded = carried.flooded;
             inventory_.join_into(carried, way.places[end].pocket, way.where);
             if (pockets_[way.places[end].pocket].kind == PocketKind::chamber && !liquid && with_air) {
                 carried.gas = gas; // what air pushed out of a chamber has come
                 carried.squeeze = squeeze;
                 carried.shared = shared;
+                carried.flooded = flooded;
             }
         }
         for (; i < end; ++i) {

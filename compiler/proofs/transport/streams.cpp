@@ -322,6 +322,7 @@ bool Transport::gather_falls(Engine& engine) {
             }
         }
     }
+    falls_version_ += falls_.size() != before.size() ? 1 : 0; // some have ended
     const bool begun = !begun_falls_.empty();
     count_falls(engine);
     return begun;
@@ -349,6 +350,7 @@ void Transport::gather_fall(std::vector<Fall>& before, Fall running) {
         falls_.push_back(std::move(*old));
         return;
     }
+    ++falls_version_;
     running.passages = gravity_[running.from.value]->chains_to(running.target, running.now, knowledge_);
     falls_.push_back(std::move(running));
 }

@@ -104,6 +104,7 @@ void Transport::build_regions() {
         spec.settles = true;
         gravity_.push_back(std::make_unique<Region>(network_, system_, std::move(spec)));
     }
+    standing_.resize(system_.chambers.size());
     for (const Outlet& outlet : system_.outlets) {
         const bool on_port = outlet.lands.valid() && !outlet.fills.valid() &&
                              (system_[outlet.lands].kind == meaning::NodeKind::port ||
@@ -242,6 +243,10 @@ std::uint64_t Transport::apply_all(Engine& engine) {
                 fallen[i] = inventory_.version();
                 fall(engine, falls_[i]);
             }
+        }
+        note_hollows();
+        for (std::uint32_t i = 0; i < standing_.size(); ++i) {
+            stand_beside(engine, ChamberId(i));
         }
         for (std::size_t i = 0; i < regions_.size(); ++i) {
             dead_legs(engine, i);

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "proofs/engine.h"
+#include "proofs/transport/block_walk.h"
 #include "proofs/transport/by_pocket.h"
 #include "proofs/transport/inventory.h"
 #include "proofs/transport/region.h"
@@ -208,6 +209,25 @@ class Transport {
         std::unique_ptr<Region> pressed, drawn;
         Legs legs;
     };
+    /// What stands beside the ways of all that falls from one chamber, as it was last worked out.
+    struct Standing {
+        bool known = false; ///< worked out at all
+        instants::Set holds = instants::nothing, possible = instants::nothing;
+        std::array<std::uint64_t, 2> idle_at{}; ///< the versions at which nothing was beneath it that is not full
+        BlockWalk walk;
+        std::vector<std::pair<PocketIndex, instants::Set>> falls; ///< where something falls through a pocket
+        std::uint64_t falls_version = 0;
+        std::size_t seen = 0; ///< of the inventory's changes
+    };
+    /// Runs and bodies that may not be full.
+    struct Hollows {
+        std::vector<PocketIndex> pockets;
+        std::vector<std::uint32_t> place; ///< per pocket: 1 + its place in `pockets`, or 0
+        std::uint64_t version = 1;
+        std::size_t seen = 0; ///< of the inventory's changes
+
+        void note(PocketIndex pocket, bool is_hollow);
+    };
     struct Bladder {
         PocketIndex pocket = no_pocket;
         Vertex vertex = none;
@@ -241,6 +261,14 @@ class Transport {
     std::vector<instants::Set> differently_clean(const Stream::Way& way);
     void leave_what_all_pass();
     void fall(Engine& engine, const Fall& fall);
+    bool reaches_hollow(const Region& region) const;
+    void note_hollows();
+    std::vector<std::pair<PocketIndex, instants::Set>> fallen_through(meaning::ChamberId from);
+    void join_by_pocket(std::vector<std::pair<PocketIndex, instants::Set>>& where);
+    void stand_beside(Engine& engine, meaning::ChamberId from);
+    Carried comes_beside(const Standing& standing, const Region& region, Block block, std::uint32_t before,
+                         PocketIndex pocket);
+    void stand_in_block(meaning::ChamberId from, Block block);
     void dead_legs(Engine& engine, std::size_t source);
     void join_drawn(Region& drawn, const Origin& origin, instants::Set where, Carried& into);
     bool is_full(PocketIndex pocket) const;
@@ -319,11 +347,14 @@ class Transport {
     std::vector<std::vector<Vertex>> vertices_of_; // per pocket
     std::vector<Regions> regions_;                 // as the engine's sources
     std::vector<std::unique_ptr<Region>> gravity_; // per chamber; null for vessels
+    std::vector<Standing> standing_;               // per chamber
+    Hollows hollow_;
     std::vector<std::unique_ptr<Region>> landing_; // per outlet that lands on a port: onward from there
     std::vector<Bladder> bladders_;
     std::vector<BackRegion> back_regions_;
     std::vector<Stream> streams_;
     std::vector<Fall> falls_;
+    std::uint64_t falls_version_ = 1; // grows when their ways change
     std::vector<LetOut> let_out_;
     /// Falls that have just begun: which, and where.
     std::vector<std::pair<std::size_t, instants::Set>> begun_falls_;
