@@ -123,7 +123,7 @@ function numbersOf(open) {
 }
 
 // What has just become of a step, once the page is up. That a wait is not over is said first of all, and again with every
-// step.
+// tick.
 function tell(was, begun, toDo) {
   if (lastDone === null) {
     return;
@@ -134,7 +134,8 @@ function tell(was, begun, toDo) {
   const reopened = steps.filter((step) => !step.done && was.has(step) && !isHidden(step.node));
   const before = (step) => toDo.slice(0, toDo.indexOf(step)).filter(({ done, waiting }) => !done && waiting === null);
   const acted = finished.length === 1 ? finished[0] : touched.length === 1 ? touched[0] : null;
-  const wait = acted ? waitBefore(acted.node) : null;
+  const here = acted?.node ?? (touchedLast?.checked ? touchedLast.closest(".step") : null);
+  const wait = here ? waitBefore(here) : null;
   const through = acted && rounds.find((each) => each.of.contains(acted.node) && isThrough(each));
   if (wait) {
     announce(text("not-ready", wait));
