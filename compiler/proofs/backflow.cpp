@@ -28,7 +28,15 @@ struct Back {
 class Backflow : public Obligation {
   public:
     std::string_view slug() const override { return "backflow"; }
-    void start(Event& event) override { before_ = running(event); }
+    void start(Event& event) override {
+        const System& system = event.engine.system();
+        for (const SourceState& supply : event.engine.sources()) {
+            if (supplies_drinking_water(system, supply.id)) {
+                supplies_.push_back(supply.id);
+            }
+        }
+        before_ = running(event);
+    }
     void instant(Event& event, const instants::Move&) override { judge(event); }
     void contents_changed(Event& event) override { judge(event); }
 
@@ -40,19 +48,18 @@ class Backflow : public Obligation {
         Transport& transport = engine.transport();
         for (const BackRegion& back_region : transport.back_regions()) {
             Region& region = *back_region.region;
-            for (const SourceState& supply : engine.sources()) {
-                const Source& source = system[supply.id];
-                const bool drinking = supplies_drinking_water(system, supply.id) && supply.id != back_region.source;
-                const Vertex node = drinking ? transport.network().arrival(source.node) : none;
-                if (!drinking || !region.reach().possible(node)) {
+            for (const SourceId supply : supplies_) {
+                const Source& source = system[supply];
+                const Vertex node = transport.network().arrival(source.node);
+                if (supply == back_region.source || !region.reach().possible(node)) {
                     continue;
                 }
                 ++asked;
                 const Set there = engine.knowledge().truth(source.on);
                 Set where = event.diagrams().both(region.reached(node, engine.knowledge()), there);
-                where = event.diagrams().both(where, pushes(event, back_region, supply.id));
+                where = event.diagrams().both(where, pushes(event, back_region, supply));
                 if (where != nothing) {
-                    add_brought(event, back_region, supply.id, node, where, found);
+                    add_brought(event, back_region, supply, node, where, found);
                 }
             }
         }
@@ -213,6 +220,7 @@ class Backflow : public Obligation {
         event.findings.add(std::move(finding));
     }
 
+    std::vector<SourceId> supplies_; // of drinking water
     std::map<Key, Back> before_;
 };
 

@@ -377,20 +377,24 @@ void Network::add_outgoing(WayId id) {
 }
 
 void Network::index_edges() {
-    const auto index = [&](auto end_of, std::vector<std::uint32_t>& start, std::vector<EdgeIndex>& list) {
+    const auto index = [&](Vertex Edge::*near, Vertex Edge::*far, std::vector<std::uint32_t>& start,
+                           std::vector<EdgeIndex>& list, std::vector<Vertex>& ends) {
         start.assign(vertex_count_ + 1, 0);
         for (const Edge& edge : edges_) {
-            ++start[end_of(edge) + 1];
+            ++start[edge.*near + 1];
         }
         std::partial_sum(start.begin(), start.end(), start.begin());
         list.resize(edges_.size());
+        ends.resize(edges_.size());
         std::vector<std::uint32_t> next(start.begin(), start.end() - 1);
         for (EdgeIndex i = 0; i < edges_.size(); ++i) {
-            list[next[end_of(edges_[i])]++] = i;
+            const std::uint32_t at = next[edges_[i].*near]++;
+            list[at] = i;
+            ends[at] = edges_[i].*far;
         }
     };
-    index([](const Edge& edge) { return edge.from; }, out_start_, out_edges_);
-    index([](const Edge& edge) { return edge.to; }, in_start_, in_edges_);
+    index(&Edge::from, &Edge::to, out_start_, out_edges_, out_ends_);
+    index(&Edge::to, &Edge::from, in_start_, in_edges_, in_ends_);
     is_varying_.resize(edges_.size());
 }
 

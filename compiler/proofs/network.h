@@ -64,6 +64,9 @@ class Network {
     const Edge& edge(EdgeIndex index) const { return edges_[index]; }
     std::span<const EdgeIndex> out_of(Vertex vertex) const { return slice(out_start_, out_edges_, vertex); }
     std::span<const EdgeIndex> into(Vertex vertex) const { return slice(in_start_, in_edges_, vertex); }
+    /// Where each of out_of() leads to, and each of into() comes from: searches mostly need no more of an edge.
+    std::span<const Vertex> ends_out_of(Vertex vertex) const { return slice(out_start_, out_ends_, vertex); }
+    std::span<const Vertex> ends_into(Vertex vertex) const { return slice(in_start_, in_ends_, vertex); }
 
     /// Where something that presses at `node` starts; where something that draws there does.
     Vertex source_vertex(meaning::NodeId node) const { return node_out_[node.value]; }
@@ -130,6 +133,7 @@ class Network {
     std::vector<Edge> edges_;
     std::vector<std::uint32_t> out_start_, in_start_;
     std::vector<EdgeIndex> out_edges_, in_edges_;
+    std::vector<Vertex> out_ends_, in_ends_;
     std::vector<Vertex> node_in_, node_out_;
     std::vector<ChamberVertices> chambers_;
     std::vector<meaning::ChamberId> chamber_at_out_, chamber_at_low_;

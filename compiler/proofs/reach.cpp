@@ -1,7 +1,6 @@
 #include "proofs/reach.h"
 
 #include <algorithm>
-#include <unordered_map>
 
 namespace curbstop::proofs {
 
@@ -108,17 +107,21 @@ void Reach::add(Tree& tree, bool definite, Vertex vertex, EdgeIndex by) {
     }
 }
 
-void Reach::extend(Tree& tree, bool definite, std::vector<Vertex>& queue) {
-    while (!queue.empty()) {
-        const Vertex vertex = queue.back();
-        queue.pop_back();
-        for (const EdgeIndex index : onward(vertex)) {
-            const Edge& edge = network_.edge(index);
-            if (!open(edge, definite) || tree.reached[far(edge)] != 0 || !uses(edge)) {
+void Reach::extend(Tree& tree, bool definite) {
+    while (!queue_.empty()) {
+        const Vertex vertex = queue_.back();
+        queue_.pop_back();
+        const std::span<const EdgeIndex> edges = onward(vertex);
+        const std::span<const Vertex> ends = ends_onward(vertex);
+        for (std::size_t i = 0; i < edges.size(); ++i) {
+            if (tree.reached[ends[i]] != 0) {
                 continue;
             }
-            add(tree, definite, far(edge), index);
-            queue.push_back(far(edge));
+            const Edge& edge = network_.edge(edges[i]);
+            if (open(edge, definite) && uses(edge)) {
+                add(tree, definite, ends[i], edges[i]);
+                queue_.push_back(ends[i]);
+            }
         }
     }
 }
@@ -134,14 +137,14 @@ void Reach::rebuild() {
     for (Tree* tree : {&possible_, &definite_}) {
         tree->reached.assign(network_.vertex_count(), 0);
         tree->parent.assign(network_.vertex_count(), none);
-        std::vector<Vertex> queue;
+        queue_.clear();
         for (const Vertex start : spec_.starts) {
             if (tree->reached[start] == 0) {
                 add(*tree, tree == &definite_, start, none);
-                queue.push_back(start);
+                queue_.push_back(start);
             }
         }
-        extend(*tree, tree == &definite_, queue);
+        extend(*tree, tree == &definite_);
     }
 }
 
@@ -150,7 +153,7 @@ void Reach::take_out(Tree& tree, bool definite, EdgeIndex shut) {
     if (tree.parent[top] != shut) {
         return;
     }
-    std::vector<Vertex> lost;
+    lost_.clear();
     const auto lose = [&](Vertex vertex) {
         tree.reached[vertex] = 0;
         tree.parent[vertex] = none;
@@ -160,71 +163,83 @@ void Reach::take_out(Tree& tree, bool definite, EdgeIndex shut) {
         if (!definite) {
             mark(vertex, false);
         }
-        lost.push_back(vertex);
+        lost_.push_back(vertex);
     };
     lose(top);
-    for (std::size_t i = 0; i < lost.size(); ++i) {
-        for (const EdgeIndex index : onward(lost[i])) {
-            const Vertex below = far(network_.edge(index));
-            if (tree.parent[below] == index && tree.reached[below] != 0) {
-                lose(below);
+    for (std::size_t i = 0; i < lost_.size(); ++i) {
+        const std::span<const EdgeIndex> edges = onward(lost_[i]);
+        const std::span<const Vertex> ends = ends_onward(lost_[i]);
+        for (std::size_t k = 0; k < edges.size(); ++k) {
+            if (tree.parent[ends[k]] == edges[k] && tree.reached[ends[k]] != 0) {
+                lose(ends[k]);
             }
         }
     }
     // Starts have no parent and are never lost. What still hangs on something else is taken in again from there.
-    std::vector<Vertex> queue;
-    for (const Vertex vertex : lost) {
+    for (const Vertex vertex : lost_) {
         if (tree.reached[vertex] != 0) {
             continue;
         }
-        for (const EdgeIndex index : backward(vertex)) {
-            const Edge& edge = network_.edge(index);
-            if (tree.reached[near(edge)] != 0 && open(edge, definite) && uses(edge)) {
-                add(tree, definite, vertex, index);
-                queue.assign(1, vertex);
-                extend(tree, definite, queue);
+        const std::span<const EdgeIndex> edges = backward(vertex);
+        const std::span<const Vertex> ends = ends_backward(vertex);
+        for (std::size_t k = 0; k < edges.size(); ++k) {
+            if (tree.reached[ends[k]] == 0) {
+                continue;
+            }
+            const Edge& edge = network_.edge(edges[k]);
+            if (open(edge, definite) && uses(edge)) {
+                add(tree, definite, vertex, edges[k]);
+                queue_.assign(1, vertex);
+                extend(tree, definite);
                 break;
             }
         }
     }
 }
 
+// An edge that begins where nothing is reached changes nothing by itself, so most regions are done with a move at once;
+// what is reached anew is searched on from over all edges as they then are.
 void Reach::update(std::span<const EdgeIndex> changed) {
+    touching_.clear();
     bool touched = false;
     for (const EdgeIndex index : changed) {
         const Edge& edge = network_.edge(index);
-        if (!uses(edge)) {
-            continue;
+        const bool possibly = possible_.reached[near(edge)] != 0;
+        if ((possibly || definite_.reached[near(edge)] != 0) && uses(edge)) {
+            touching_.push_back(index);
+            touched = touched || possibly;
         }
-        touched = touched || possible_.reached[near(edge)] != 0;
-        if (!edge.possible) {
+    }
+    for (const EdgeIndex index : touching_) {
+        if (!network_.edge(index).possible) {
             take_out(possible_, false, index);
         }
-        if (!edge.definite) {
+        if (!network_.edge(index).definite) {
             take_out(definite_, true, index);
         }
     }
     if (!touched) {
         return;
     }
-    std::vector<Vertex> queue;
-    for (const EdgeIndex index : changed) {
+    for (const EdgeIndex index : touching_) {
         const Edge& edge = network_.edge(index);
-        if (!uses(edge)) {
-            continue;
+        if (edge.possible) {
+            reach_over(possible_, false, index);
         }
-        if (edge.possible && possible_.reached[near(edge)] != 0 && possible_.reached[far(edge)] == 0) {
-            add(possible_, false, far(edge), index);
-            queue.assign(1, far(edge));
-            extend(possible_, false, queue);
-        }
-        if (edge.definite && definite_.reached[near(edge)] != 0 && definite_.reached[far(edge)] == 0) {
-            add(definite_, true, far(edge), index);
-            queue.assign(1, far(edge));
-            extend(definite_, true, queue);
+        if (edge.definite) {
+            reach_over(definite_, true, index);
         }
     }
     ++version_;
+}
+
+void Reach::reach_over(Tree& tree, bool definite, EdgeIndex opened) {
+    const Edge& edge = network_.edge(opened);
+    if (tree.reached[near(edge)] != 0 && tree.reached[far(edge)] == 0) {
+        add(tree, definite, far(edge), opened);
+        queue_.assign(1, far(edge));
+        extend(tree, definite);
+    }
 }
 
 Set Reach::exact(Vertex vertex, instants::Knowledge& knowledge) {
@@ -234,56 +249,40 @@ Set Reach::exact(Vertex vertex, instants::Knowledge& knowledge) {
     if (definite_.reached[vertex] != 0) {
         return instants::everything;
     }
-    if (remembered_[vertex].first == version_) {
+    if (is_worked_out(vertex)) {
         return remembered_[vertex].second;
     }
-    // What lies between: vertices that are possibly reached, lead here, and are not surely reached themselves.
-    instants::Diagrams& diagrams = knowledge.diagrams();
+    // What lies between: vertices that are possibly reached, lead here, and are neither surely reached nor worked out.
     std::vector<Vertex> between{vertex};
-    const std::uint32_t member = ++now_;
-    member_[vertex] = member;
+    remembered_[vertex] = {version_, instants::nothing};
     for (std::size_t i = 0; i < between.size(); ++i) {
         for (const EdgeIndex index : backward(between[i])) {
             const Edge& edge = network_.edge(index);
             const Vertex before = near(edge);
             if (edge.possible && possible_.reached[before] != 0 && definite_.reached[before] == 0 &&
-                member_[before] != member && uses(edge)) {
-                member_[before] = member;
+                !is_worked_out(before) && uses(edge)) {
+                remembered_[before] = {version_, instants::nothing};
                 between.push_back(before);
             }
         }
     }
-    std::unordered_map<Vertex, Set> reached_in;
-    const auto value = [&](Vertex v) -> Set {
-        if (definite_.reached[v] != 0) {
-            return instants::everything;
-        }
-        const auto found = reached_in.find(v);
-        return found == reached_in.end() ? instants::nothing : found->second;
-    };
-    // Least fixpoint by worklist; the vertices nearest to what is surely reached come first.
+    const std::uint32_t member = ++now_;
+    for (const Vertex v : between) {
+        member_[v] = member;
+    }
+    // Least fixpoint by worklist; the vertices nearest to what is surely reached come first. All that leads to one of
+    // them is known or among them, so each of them is worked out.
     std::vector<Vertex> work(between.rbegin(), between.rend());
     std::vector<Vertex> next;
     while (!work.empty()) {
         next.clear();
         ++now_;
         for (const Vertex v : work) {
-            Set set = value(v);
-            const Set before = set;
-            for (const EdgeIndex index : backward(v)) {
-                const Edge& edge = network_.edge(index);
-                if (!edge.possible || possible_.reached[near(edge)] == 0 || !uses(edge)) {
-                    continue;
-                }
-                const Set from = value(near(edge));
-                if (from != instants::nothing) {
-                    set = diagrams.either(set, diagrams.both(from, edge.open));
-                }
-            }
-            if (set == before) {
+            const Set set = reached_over_edges(v, knowledge.diagrams());
+            if (set == remembered_[v].second) {
                 continue;
             }
-            reached_in[v] = set;
+            remembered_[v].second = set;
             for (const EdgeIndex index : onward(v)) {
                 const Edge& edge = network_.edge(index);
                 const Vertex after = far(edge);
@@ -295,29 +294,39 @@ Set Reach::exact(Vertex vertex, instants::Knowledge& knowledge) {
         }
         work.swap(next);
     }
-    const Set result = value(vertex);
-    remembered_[vertex] = {version_, result};
-    return result;
+    return remembered_[vertex].second;
+}
+
+// Where it is reached, by what is written down so far of it and of all that leads to it.
+Set Reach::reached_over_edges(Vertex vertex, instants::Diagrams& diagrams) const {
+    Set set = remembered_[vertex].second;
+    for (const EdgeIndex index : backward(vertex)) {
+        const Edge& edge = network_.edge(index);
+        const Vertex before = near(edge);
+        if (edge.possible && possible_.reached[before] != 0 && uses(edge)) {
+            const Set from = definite_.reached[before] != 0 ? instants::everything : remembered_[before].second;
+            if (from != instants::nothing) {
+                set = diagrams.either(set, diagrams.both(from, edge.open));
+            }
+        }
+    }
+    return set;
 }
 
 void Reach::exact_everywhere(std::span<const Vertex> open, instants::Knowledge& knowledge) {
-    instants::Diagrams& diagrams = knowledge.diagrams();
-    if (std::ranges::all_of(open, [&](Vertex vertex) { return remembered_[vertex].first == version_; })) {
+    if (std::ranges::all_of(open, [&](Vertex vertex) { return is_worked_out(vertex); })) {
         return;
     }
     for (const Vertex vertex : open) {
         remembered_[vertex] = {version_, instants::nothing};
     }
-    const auto value = [&](Vertex vertex) {
-        return definite_.reached[vertex] != 0 ? instants::everything : remembered_[vertex].second;
-    };
     // Least fixpoint, as above; what is told first is what lies next to what is surely reached.
     std::vector<Vertex> work;
     const std::uint32_t waiting = ++now_;
     for (const Vertex vertex : open) {
         for (const EdgeIndex index : backward(vertex)) {
             const Edge& edge = network_.edge(index);
-            if (edge.possible && definite_.reached[near(edge)] != 0 && uses(edge) && stamp_[vertex] != waiting) {
+            if (edge.possible && definite_.reached[near(edge)] != 0 && stamp_[vertex] != waiting && uses(edge)) {
                 stamp_[vertex] = waiting;
                 work.push_back(vertex);
             }
@@ -331,16 +340,7 @@ void Reach::exact_everywhere(std::span<const Vertex> open, instants::Knowledge& 
     for (std::size_t i = 0; i < work.size(); ++i) {
         const Vertex vertex = work[i];
         stamp_[vertex] = 0;
-        Set set = value(vertex);
-        for (const EdgeIndex index : backward(vertex)) {
-            const Edge& edge = network_.edge(index);
-            if (edge.possible && possible_.reached[near(edge)] != 0 && uses(edge)) {
-                const Set from = value(near(edge));
-                if (from != instants::nothing) {
-                    set = diagrams.either(set, diagrams.both(from, edge.open));
-                }
-            }
-        }
+        const Set set = reached_over_edges(vertex, knowledge.diagrams());
         if (set == remembered_[vertex].second) {
             continue;
         }

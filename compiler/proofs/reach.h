@@ -79,11 +79,23 @@ class Reach {
     std::span<const EdgeIndex> onward(Vertex v) const {
         return spec_.direction == Direction::forward ? network_.out_of(v) : network_.into(v);
     }
+    /// Where each of onward() leads to.
+    std::span<const Vertex> ends_onward(Vertex v) const {
+        return spec_.direction == Direction::forward ? network_.ends_out_of(v) : network_.ends_into(v);
+    }
+    /// Where each of backward() comes from.
+    std::span<const Vertex> ends_backward(Vertex v) const {
+        return spec_.direction == Direction::forward ? network_.ends_into(v) : network_.ends_out_of(v);
+    }
     std::span<const EdgeIndex> backward(Vertex v) const {
         return spec_.direction == Direction::forward ? network_.into(v) : network_.out_of(v);
     }
+    bool is_worked_out(Vertex vertex) const { return remembered_[vertex].first == version_; }
+    instants::Set reached_over_edges(Vertex vertex, instants::Diagrams& diagrams) const;
     bool open(const Edge& edge, bool definite) const { return definite ? edge.definite : edge.possible; }
-    void extend(Tree& tree, bool definite, std::vector<Vertex>& queue);
+    /// Searches on from `queue_`.
+    void extend(Tree& tree, bool definite);
+    void reach_over(Tree& tree, bool definite, EdgeIndex opened);
     void take_out(Tree& tree, bool definite, EdgeIndex shut);
     void add(Tree& tree, bool definite, Vertex vertex, EdgeIndex by);
     void mark(Vertex vertex, bool reached);
@@ -98,6 +110,8 @@ class Reach {
     std::vector<std::pair<std::uint64_t, instants::Set>> remembered_; // per vertex: version and exact set
     std::vector<std::uint32_t> stamp_, member_;                       // marks of one search: equal to its number
     std::uint32_t now_ = 0;
+    std::vector<Vertex> queue_, lost_; // of the search that is under way, kept so as not to ask for memory each time
+    std::vector<EdgeIndex> touching_;  // likewise
     bool keeps_changes_ = false;
     std::vector<Vertex> changed_;
 };

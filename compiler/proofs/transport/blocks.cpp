@@ -9,6 +9,49 @@ namespace {
 
 constexpr std::uint32_t unseen = UINT32_MAX;
 
+// The edges between what is reached, along and against the arrows, with one more vertex that leads to the roots.
+// `reached` begins with the roots; the rest is added.
+Adjacency both_ways(const Adjacency& graph, std::vector<std::uint32_t>& reached) {
+    const std::size_t roots = reached.size();
+    const std::uint32_t root = graph.count();
+    std::vector<char> seen(graph.count(), 0);
+    Adjacency both;
+    both.start.assign(graph.count() + 2, 0);
+    const auto count = [&](std::uint32_t from, std::uint32_t to) {
+        ++both.start[from + 1];
+        ++both.start[to + 1];
+    };
+    for (std::size_t i = 0; i < roots; ++i) {
+        seen[reached[i]] = 1;
+        count(root, reached[i]);
+    }
+    for (std::size_t i = 0; i < reached.size(); ++i) {
+        for (const std::uint32_t to : graph.of(reached[i])) {
+            count(reached[i], to);
+            if (seen[to] == 0) {
+                seen[to] = 1;
+                reached.push_back(to);
+            }
+        }
+    }
+    std::partial_sum(both.start.begin(), both.start.end(), both.start.begin());
+    both.next.resize(both.start.back());
+    std::vector<std::uint32_t> at(both.start.begin(), both.start.end() - 1);
+    const auto add = [&](std::uint32_t from, std::uint32_t to) {
+        both.next[at[from]++] = to;
+        both.next[at[to]++] = from;
+    };
+    for (std::size_t i = 0; i < roots; ++i) {
+        add(root, reached[i]);
+    }
+    for (const std::uint32_t from : reached) {
+        for (const std::uint32_t to : graph.of(from)) {
+            add(from, to);
+        }
+    }
+    return both;
+}
+
 } // namespace
 
 Adjacency Adjacency::from(std::uint32_t count, std::span<const std::pair<std::uint32_t, std::uint32_t>> edges) {
@@ -31,55 +74,47 @@ BlockTree::BlockTree(const Adjacency& graph, std::span<const std::uint32_t> root
     , depth_of_vertex_(graph.count(), no_block) {
     const std::uint32_t root = graph.count(); // leads to all the roots, so that they need not be one
     std::vector<std::uint32_t> reached(roots.begin(), roots.end());
-    std::vector<char> seen(graph.count(), 0);
-    for (const std::uint32_t vertex : roots) {
-        seen[vertex] = 1;
-    }
-    std::vector<std::pair<std::uint32_t, std::uint32_t>> edges;
-    for (const std::uint32_t vertex : roots) {
-        edges.emplace_back(root, vertex);
-        edges.emplace_back(vertex, root);
-    }
-    for (std::size_t i = 0; i < reached.size(); ++i) {
-        for (const std::uint32_t to : graph.of(reached[i])) {
-            edges.emplace_back(reached[i], to);
-            edges.emplace_back(to, reached[i]);
-            if (seen[to] == 0) {
-                seen[to] = 1;
-                reached.push_back(to);
-            }
-        }
-    }
-    const Adjacency both = Adjacency::from(graph.count() + 1, edges);
+    reached.reserve(graph.count() + roots.size());
+    const Adjacency both = both_ways(graph, reached);
     // Low points. A block is complete when its first edge from `at` has been searched through.
-    std::vector<std::uint32_t> number(graph.count() + 1, unseen), low(graph.count() + 1, 0);
-    std::vector<std::uint32_t> next_edge(both.start.begin(), both.start.end() - 1);
-    std::vector<std::uint32_t> path{root}, waiting;
-    std::vector<std::uint32_t> parent(graph.count() + 1, unseen);
+    struct Search {
+        std::uint32_t number = unseen, low = 0, next_edge = 0, parent = unseen;
+    };
+    std::vector<Search> search(graph.count() + 1);
+    for (std::uint32_t vertex = 0; vertex <= root; ++vertex) {
+        search[vertex].next_edge = both.start[vertex];
+    }
+    std::vector<std::uint32_t> path, waiting;
+    path.reserve(reached.size() + 1);
+    waiting.reserve(reached.size());
+    members_.reserve(reached.size());
     std::uint32_t now = 0;
-    number[root] = low[root] = now++;
+    path.push_back(root);
+    search[root].number = search[root].low = now++;
     member_start_.push_back(0);
     while (!path.empty()) {
         const std::uint32_t at = path.back();
-        if (next_edge[at] < both.start[at + 1]) {
-            const std::uint32_t to = both.next[next_edge[at]++];
-            if (number[to] == unseen) {
-                number[to] = low[to] = now++;
-                parent[to] = at;
+        Search& here = search[at];
+        if (here.next_edge < both.start[at + 1]) {
+            const std::uint32_t to = both.next[here.next_edge++];
+            Search& there = search[to];
+            if (there.number == unseen) {
+                there.number = there.low = now++;
+                there.parent = at;
                 path.push_back(to);
                 waiting.push_back(to);
-            } else if (to != parent[at]) {
-                low[at] = std::min(low[at], number[to]);
+            } else if (to != here.parent) {
+                here.low = std::min(here.low, there.number);
             }
             continue;
         }
         path.pop_back();
-        const std::uint32_t above = parent[at];
+        const std::uint32_t above = here.parent;
         if (above == unseen) {
             continue;
         }
-        low[above] = std::min(low[above], low[at]);
-        if (low[at] >= number[above]) {
+        search[above].low = std::min(search[above].low, here.low);
+        if (here.low >= search[above].number) {
             const Block block = static_cast<Block>(top_.size());
             top_.push_back(above == root ? unseen : above);
             while (true) {
@@ -119,43 +154,41 @@ std::vector<std::uint32_t> on_every_way(const Adjacency& graph, std::span<const 
                                         std::span<const std::uint32_t> targets) {
     const std::uint32_t root = graph.count();
     const std::uint32_t count = root + 1;
-    std::vector<std::pair<std::uint32_t, std::uint32_t>> edges;
-    for (const std::uint32_t vertex : roots) {
-        edges.emplace_back(root, vertex);
-    }
-    for (std::uint32_t v = 0; v < graph.count(); ++v) {
-        for (const std::uint32_t to : graph.of(v)) {
-            edges.emplace_back(v, to);
-        }
-    }
-    const Adjacency forward = Adjacency::from(count, edges);
-    for (auto& [from, to] : edges) {
-        std::swap(from, to);
-    }
-    const Adjacency backward = Adjacency::from(count, edges);
+    const auto onward = [&](std::uint32_t vertex) { return vertex == root ? roots : graph.of(vertex); };
     // Reverse postorder of what is reached.
     std::vector<std::uint32_t> order, rank(count, unseen);
     std::vector<char> seen(count, 0);
-    std::vector<std::uint32_t> path{root}, next_edge(forward.start.begin(), forward.start.end() - 1);
+    std::vector<std::pair<std::uint32_t, std::uint32_t>> path{{root, 0}}; // with how many edges have been followed
+    order.reserve(count);
+    path.reserve(count);
     seen[root] = 1;
     while (!path.empty()) {
-        const std::uint32_t at = path.back();
-        if (next_edge[at] < forward.start[at + 1]) {
-            const std::uint32_t to = forward.next[next_edge[at]++];
+        auto& [at, followed] = path.back();
+        if (const auto next = onward(at); followed < next.size()) {
+            const std::uint32_t to = next[followed++];
             if (seen[to] == 0) {
                 seen[to] = 1;
-                path.push_back(to);
+                path.emplace_back(to, 0);
             }
             continue;
         }
-        path.pop_back();
         order.push_back(at);
+        path.pop_back();
     }
     std::ranges::reverse(order);
     for (std::uint32_t i = 0; i < order.size(); ++i) {
         rank[order[i]] = i;
     }
-    std::vector<std::uint32_t> above(order.size(), unseen); // by rank
+    // By rank from here on, which keeps what leads to a vertex beside it.
+    std::vector<std::pair<std::uint32_t, std::uint32_t>> edges;
+    edges.reserve(graph.next.size() + roots.size());
+    for (std::uint32_t i = 0; i < order.size(); ++i) {
+        for (const std::uint32_t to : onward(order[i])) {
+            edges.emplace_back(rank[to], i);
+        }
+    }
+    const Adjacency backward = Adjacency::from(static_cast<std::uint32_t>(order.size()), edges);
+    std::vector<std::uint32_t> above(order.size(), unseen);
     above[0] = 0;
     const auto meet = [&](std::uint32_t a, std::uint32_t b) {
         while (a != b) {
@@ -167,10 +200,9 @@ std::vector<std::uint32_t> on_every_way(const Adjacency& graph, std::span<const 
         changed = false;
         for (std::uint32_t i = 1; i < order.size(); ++i) {
             std::uint32_t best = unseen;
-            for (const std::uint32_t from : backward.of(order[i])) {
-                const std::uint32_t r = rank[from];
-                if (r != unseen && above[r] != unseen) {
-                    best = best == unseen ? r : meet(best, r);
+            for (const std::uint32_t from : backward.of(i)) {
+                if (above[from] != unseen) {
+                    best = best == unseen ? from : meet(best, from);
                 }
             }
             changed = changed || best != above[i];

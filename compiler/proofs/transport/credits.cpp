@@ -1,6 +1,7 @@
 // What an observation proves: pockets that were swept, blown out, filled, flushed through, drained.
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "proofs/coverage.h"
 #include "proofs/transport/transport.h"
@@ -52,8 +53,7 @@ void Transport::until(Engine& engine, const Flow& flow, Set when) {
         return;
     }
     count_flow(engine, flow, here);
-    const std::vector<Stream> running = streams_; // credits change nothing of what runs
-    for (const Stream& stream : running) {
+    for (const Stream& stream : std::as_const(streams_)) { // credits change nothing of what runs
         if (!names_outlet(flow, stream.outlet)) {
             continue;
         }

@@ -11,20 +11,9 @@ using instants::Set;
 using namespace meaning;
 
 void Transport::Legs::queue(Block block) {
-    if (block != no_block && !anew && queued[block] == 0) {
-        queued[block] = 1;
-        work.push_back(block);
-        std::ranges::push_heap(work);
+    if (block != no_block && !anew) {
+        work.insert(block);
     }
-}
-
-// Blocks come out of the tree from below: the one with the greatest number is nearest to the root.
-Block Transport::Legs::next() {
-    std::ranges::pop_heap(work);
-    const Block block = work.back();
-    work.pop_back();
-    queued[block] = 0;
-    return block;
 }
 
 void Transport::Legs::note_hollow(const LiveBlocks& tree, Block block, bool is_hollow) {
@@ -50,14 +39,16 @@ void Transport::Legs::note_hollow(const LiveBlocks& tree, Block block, bool is_h
 
 void Transport::Legs::start_anew(const LiveBlocks& blocks, std::size_t pocket_count, std::size_t vertex_count) {
     pool.clear();
+    pool.push_back(origin);
     ahead.assign(blocks.block_limit(), UINT32_MAX);
+    joined.assign(blocks.block_limit(), {});
+    last.assign(vertex_count, {});
     behind_leg.assign(blocks.block_limit(), 0);
     root.assign(blocks.block_limit(), no_block);
     gassy.clear();
     hollow_at.assign(blocks.block_limit(), UINT32_MAX);
     hollow.assign(vertex_count, 0);
-    queued.assign(blocks.block_limit(), 0);
-    work.clear();
+    work = GreatestFirst(blocks.block_limit());
     flowing.assign(pocket_count, nothing);
     anew = true;
 }
@@ -106,12 +97,13 @@ void Transport::dead_legs(Engine& engine, std::size_t index) {
     const double pressure = engine.greatest_pressure(source.id);
     if (!legs.known || legs.on != source.on || legs.possible != knowledge_.possible() || legs.origin != origin ||
         legs.pressure != pressure || legs.pool.size() > std::size_t{4} * tree.block_limit() + 64) {
+        legs.origin = origin;
         legs.start_anew(tree, pockets_.size(), network_.vertex_count());
         region.take_changed();
         legs.known = true;
         legs.on = source.on;
         legs.possible = knowledge_.possible();
-        legs.origin = origin;
+        legs.pressed = sets.both(legs.on, legs.possible);
         legs.pressure = pressure;
         legs.flows.clear();
         legs.running = running;
@@ -184,8 +176,9 @@ void Transport::dead_legs(Engine& engine, std::size_t index) {
         legs.anew = false;
         return; // what it changed itself is looked at the next time round
     }
+    // Blocks come out of the tree from below: the one with the greatest number is nearest to the root.
     while (!legs.work.empty()) {
-        press_block(region, legs, legs.next(), liquid);
+        press_block(region, legs, legs.work.take(), liquid);
     }
 }
 
@@ -212,9 +205,11 @@ bool Transport::may_hold_gas(PocketIndex pocket) const {
 }
 
 // Of the pockets in a block, and all that hang from it, that gas may gather in: none that lies behind a full one.
-double Transport::leg_volume(const Region& region, Block root) const {
-    std::vector<Block> blocks{root};
-    std::vector<PocketIndex> pockets;
+double Transport::leg_volume(const Region& region, Legs& legs, Block root) const {
+    std::vector<Block>& blocks = legs.leg_blocks;
+    std::vector<PocketIndex>& pockets = legs.leg_pockets;
+    blocks.assign(1, root);
+    pockets.clear();
     for (std::size_t i = 0; i < blocks.size(); ++i) {
         bool parted = false;
         const std::size_t before = pockets.size();
@@ -245,7 +240,7 @@ bool Transport::gives_way(const Region& region, const Legs& legs, PocketIndex po
         (pockets_[pocket].kind == PocketKind::chamber && pockets_[pocket].vented)) {
         return false;
     }
-    const Set pressed = sets.both(sets.both(legs.on, knowledge_.possible()), region.reached_inside(member));
+    const Set pressed = sets.both(legs.pressed, region.reached_inside(member));
     return !sets.within(pressed, legs.flowing[pocket]);
 }
 
@@ -276,7 +271,7 @@ Block Transport::leg_root(const Region& region, const Legs& legs, Block block) {
             continue;
         }
         has_pockets = true;
-        const Set pressed = sets.both(sets.both(legs.on, knowledge_.possible()), region.reached_inside(member));
+        const Set pressed = sets.both(legs.pressed, region.reached_inside(member));
         if (!is_full(pocket) && !sets.within(pressed, legs.flowing[pocket])) {
             return above == no_block ? block : above;
         }
@@ -284,27 +279,20 @@ Block Transport::leg_root(const Region& region, const Legs& legs, Block block) {
     return has_pockets ? no_block : above;
 }
 
-void Transport::press_block(Region& region, Legs& legs, Block block, bool liquid) {
+// What lies ahead of a block and in it, as its number in the pool. It stays the same number as long as it is the same.
+std::uint32_t Transport::carried_to(const Region& region, Legs& legs, Block block, std::uint32_t before) {
     instants::Diagrams& sets = knowledge_.diagrams();
-    const LiveBlocks& tree = region.blocks();
-    if (tree.members(block).empty()) {
-        return; // no longer a block
+    const std::span<const std::uint32_t> members = region.blocks().members(block);
+    const std::uint32_t was = legs.ahead[block];
+    Legs::Joined& joined = legs.joined[block];
+    if (was != UINT32_MAX && joined.before == before && std::ranges::none_of(members, [&](std::uint32_t member) {
+            return pocket_of_[member] != no_pocket && inventory_.changed_at(pocket_of_[member]) > joined.at;
+        })) {
+        return was;
     }
-    const std::uint32_t top = tree.top(block);
-    bool behind_leg = false; // something off the ways of the flows lies before it
-    std::uint32_t before = UINT32_MAX;
-    if (top != UINT32_MAX) {
-        before = legs.ahead[tree.home(top)];
-        const PocketIndex above = pocket_of_[top];
-        const bool off =
-            above != no_pocket && !sets.within(sets.both(legs.on, knowledge_.possible()), legs.flowing[above]);
-        behind_leg = legs.behind_leg[tree.home(top)] != 0 || off;
-    } else {
-        legs.pool.push_back(legs.origin);
-        before = static_cast<std::uint32_t>(legs.pool.size() - 1);
-    }
+    joined = {before, inventory_.version()};
     std::uint32_t now = before;
-    for (const std::uint32_t member : tree.members(block)) {
+    for (const std::uint32_t member : members) {
         const PocketIndex pocket = pocket_of_[member];
         if (pocket == no_pocket || covers(legs.pool[now], inventory_.pieces(pocket))) {
             continue;
@@ -315,9 +303,34 @@ void Transport::press_block(Region& region, Legs& legs, Block block, bool liquid
         }
         inventory_.join_into(legs.pool[now], pocket, sets.both(legs.on, region.reached_inside(member)));
     }
+    if (was != UINT32_MAX && legs.pool[was] == legs.pool[now]) {
+        if (now != before) {
+            legs.pool.pop_back();
+        }
+        return was;
+    }
+    return now;
+}
+
+void Transport::press_block(Region& region, Legs& legs, Block block, bool liquid) {
+    instants::Diagrams& sets = knowledge_.diagrams();
+    const LiveBlocks& tree = region.blocks();
+    if (tree.members(block).empty()) {
+        return; // no longer a block
+    }
+    const std::uint32_t top = tree.top(block);
+    bool behind_leg = false; // something off the ways of the flows lies before it
+    std::uint32_t before = Legs::of_origin;
+    if (top != UINT32_MAX) {
+        before = legs.ahead[tree.home(top)];
+        const PocketIndex above = pocket_of_[top];
+        const bool off = above != no_pocket && !sets.within(legs.pressed, legs.flowing[above]);
+        behind_leg = legs.behind_leg[tree.home(top)] != 0 || off;
+    }
+    const std::uint32_t now = carried_to(region, legs, block, before);
     const Block root = liquid ? leg_root(region, legs, block) : no_block;
-    const bool same = legs.ahead[block] != UINT32_MAX && legs.pool[legs.ahead[block]] == legs.pool[now] &&
-                      (legs.behind_leg[block] != 0) == behind_leg && legs.root[block] == root;
+    const bool same =
+        legs.ahead[block] == now && (legs.behind_leg[block] != 0) == behind_leg && legs.root[block] == root;
     legs.ahead[block] = now;
     legs.behind_leg[block] = behind_leg;
     legs.root[block] = root;
@@ -349,9 +362,14 @@ void Transport::press_block(Region& region, Legs& legs, Block block, bool liquid
             double shared = 0;
             if (root != no_block && may_hold_gas(pocket)) {
                 legs.gassy.push_back(block);
-                const double others = leg_volume(region, root) - own_volume;
+                const double others = leg_volume(region, legs, root) - own_volume;
                 shared = own_volume > 0 ? others / own_volume : 1;
             }
+            const Legs::Press press{now, dead, takes, shared, inventory_.changed_at(pocket)};
+            if (legs.last[member] == press) {
+                continue; // it changed nothing then
+            }
+            legs.last[member] = press;
             inventory_.change(pocket, dead, cause(CauseKind::pressed), [&](const Bounds& own) {
                 Bounds bounds = own;
                 bounds.full = own.full && liquid;

@@ -1,6 +1,7 @@
 #include "proofs/transport/live_blocks.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace curbstop::proofs {
 
@@ -133,7 +134,27 @@ void LiveBlocks::clear(Part& part) {
     part.first_at_top = no_block;
 }
 
+// Most parts are a single vertex that hangs by another: a run, a tee. There is nothing to search in those.
+void LiveBlocks::renew_single(Part& part, FunctionRef<bool(std::uint32_t)> is_open) {
+    const std::uint32_t vertex = static_members_[part.first];
+    const std::span<const Arrow> edges(edges_.data() + part.edge_start, edges_.data() + part.edge_end);
+    if (std::ranges::none_of(edges, [&](const Arrow& edge) { return edge.from == part.top && is_open(edge.name); })) {
+        return;
+    }
+    const Block block = part.first + part.used++;
+    member_start_[block] = part.first;
+    member_count_[block] = 1;
+    members_[part.first] = vertex;
+    home_[vertex] = block;
+    top_[block] = part.top;
+    next_beside_[block] = std::exchange(part.first_at_top, block);
+}
+
 void LiveBlocks::renew(Part& part, FunctionRef<bool(std::uint32_t)> is_open) {
+    if (part.size == 1 && part.top != UINT32_MAX) {
+        renew_single(part, is_open);
+        return;
+    }
     const std::span<const std::uint32_t> all(static_members_.data() + part.first, part.size);
     // The top comes last in the numbering, where there is one.
     std::vector<std::uint32_t> roots;

@@ -58,6 +58,7 @@ class LiveBlocks {
     void queue(std::uint32_t part);
     void work_off(FunctionRef<bool(std::uint32_t)> is_open);
     void renew(Part& part, FunctionRef<bool(std::uint32_t)> is_open);
+    void renew_single(Part& part, FunctionRef<bool(std::uint32_t)> is_open);
     void clear(Part& part);
 
     std::vector<Part> parts_;

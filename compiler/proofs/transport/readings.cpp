@@ -165,6 +165,13 @@ std::vector<bool> Transport::pockets_of(const std::vector<PartId>& parts) const 
 
 void Transport::leave_out(const std::vector<PartId>& parts) {
     inventory_.vouch_for(pockets_of(parts));
+    // What counts as clean is another thing now.
+    for (Regions& regions : regions_) {
+        std::ranges::fill(regions.legs.joined, Legs::Joined{});
+    }
+    for (Fall& running : falls_) {
+        running.applied = 0;
+    }
 }
 
 } // namespace curbstop::proofs

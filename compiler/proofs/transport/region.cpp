@@ -25,11 +25,8 @@ void Region::update(std::span<const EdgeIndex> changed) {
     bool inside = false;
     for (const EdgeIndex index : changed) {
         const Edge& edge = network_.edge(index);
-        if (network_.outlet_at(far(edge)).valid() || !reach_.uses(edge)) {
-            continue;
-        }
-        inside = inside || reach_.possible(near(edge));
-        if (settled_version_ != 0) {
+        inside = inside || (reach_.possible(near(edge)) && !network_.outlet_at(far(edge)).valid() && reach_.uses(edge));
+        if (settled_version_ != 0 && blocks_.has(index)) {
             waiting_.push_back(index);
         }
     }
@@ -154,7 +151,7 @@ std::vector<Passage> Region::passages(Vertex target, std::span<const Vertex> sin
     }
     struct LocalEdge {
         std::uint32_t from, to;
-        Set open;
+        std::uint32_t varies; // which of `varying` says where it is open; none: it is open in all of `where`
     };
     std::vector<LocalEdge> edges;
     std::vector<Set> varying;
@@ -164,10 +161,15 @@ std::vector<Passage> Region::passages(Vertex target, std::span<const Vertex> sin
             if (!edge.possible || local_[far(edge)] == none || !reach_.uses(edge)) {
                 continue;
             }
-            edges.push_back({i, local_[far(edge)], edge.open});
-            if (!sets.within(where, edge.open) && std::ranges::find(varying, edge.open) == varying.end()) {
-                varying.push_back(edge.open);
+            std::uint32_t varies = none;
+            if (!sets.within(where, edge.open)) {
+                const auto known = std::ranges::find(varying, edge.open);
+                varies = static_cast<std::uint32_t>(known - varying.begin());
+                if (known == varying.end()) {
+                    varying.push_back(edge.open);
+                }
             }
+            edges.push_back({i, local_[far(edge)], varies});
         }
     }
     std::vector<std::uint32_t> roots, local_sinks;
@@ -182,10 +184,13 @@ std::vector<Passage> Region::passages(Vertex target, std::span<const Vertex> sin
         local_[vertex] = none;
     }
     std::vector<Passage> passages;
-    const auto look = [&](Set here, const auto& is_open, bool exact) {
-        std::vector<std::pair<std::uint32_t, std::uint32_t>> open;
+    std::vector<char> taken(varying.size()); // per one of `varying`: it is open in what is being looked at
+    std::vector<std::pair<std::uint32_t, std::uint32_t>> open;
+    std::vector<std::uint32_t> rank; // per vertex of the part
+    const auto look = [&](Set here, bool exact) {
+        open.clear();
         for (const LocalEdge& edge : edges) {
-            if (is_open(edge.open)) {
+            if (edge.varies == none || taken[edge.varies] != 0) {
                 open.emplace_back(edge.from, edge.to);
             }
         }
@@ -194,20 +199,17 @@ std::vector<Passage> Region::passages(Vertex target, std::span<const Vertex> sin
         if (!found.reached(local_target)) {
             return;
         }
+        rank.assign(part.size(), 0);
+        if (exact) {
+            std::uint32_t next = 0;
+            for (const std::uint32_t passed : on_every_way(graph, roots, local_sinks)) {
+                rank[passed] = ++next;
+            }
+        }
         Passage passage{here, {}};
         for (const Block block : found.chain(local_target)) {
             for (const std::uint32_t member : found.members(block)) {
-                passage.steps.push_back({part[member], found.depth(member), 0});
-            }
-        }
-        if (exact) {
-            std::uint32_t rank = 0;
-            for (const std::uint32_t passed : on_every_way(graph, roots, local_sinks)) {
-                ++rank;
-                const auto step = std::ranges::find(passage.steps, part[passed], &PassageStep::vertex);
-                if (step != passage.steps.end()) {
-                    step->rank = rank;
-                }
+                passage.steps.push_back({part[member], found.depth(member), rank[member]});
             }
         }
         std::ranges::stable_sort(passage.steps, {}, &PassageStep::depth);
@@ -216,27 +218,20 @@ std::vector<Passage> Region::passages(Vertex target, std::span<const Vertex> sin
     Set left = where;
     for (std::size_t told = 0; left != nothing && told < most_classes; ++told) {
         Set here = left;
-        std::vector<bool> taken(varying.size());
         for (std::size_t i = 0; i < varying.size(); ++i) {
             const Set inside = sets.both(here, varying[i]);
-            taken[i] = inside != nothing;
-            here = taken[i] ? inside : sets.without(here, varying[i]);
+            taken[i] = inside != nothing ? 1 : 0;
+            here = inside != nothing ? inside : sets.without(here, varying[i]);
         }
-        look(
-            here,
-            [&](Set open) {
-                const auto found = std::ranges::find(varying, open);
-                return found == varying.end() || taken[static_cast<std::size_t>(found - varying.begin())];
-            },
-            ranks);
+        look(here, ranks);
         left = sets.without(left, here);
         if (varying.empty()) {
             return passages;
         }
     }
     if (left != nothing) {
-        look(
-            left, [](Set) { return true; }, false);
+        std::ranges::fill(taken, 1);
+        look(left, false);
     }
     return passages;
 }

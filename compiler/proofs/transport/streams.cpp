@@ -346,6 +346,7 @@ void Transport::gather_fall(std::vector<Fall>& before, Fall running) {
         begun_falls_.emplace_back(falls_.size(), began);
     }
     if (ran == running.now && old->stamp == running.stamp) {
+        old->applied = old->lands == running.lands ? old->applied : 0;
         old->lands = std::move(running.lands);
         falls_.push_back(std::move(*old));
         return;

@@ -224,11 +224,11 @@ void Transport::after_event(Engine& engine) {
 }
 
 // Applies all that runs, falls and presses until nothing changes; the version of the inventory before. A rule is
-// applied again only where what it reads or writes has changed since it last began.
+// applied again only where what it reads or writes has changed since it last began; what falls goes on falling for many
+// events, so that this is kept from one to the next.
 std::uint64_t Transport::apply_all(Engine& engine) {
     const std::uint64_t first = inventory_.version();
     std::vector<std::uint64_t> flowed(streams_.size(), 0);
-    std::vector<std::uint64_t> fallen(falls_.size(), 0);
     std::uint64_t before = 0;
     do {
         before = inventory_.version();
@@ -238,10 +238,12 @@ std::uint64_t Transport::apply_all(Engine& engine) {
                 flow(engine, streams_[i]);
             }
         }
-        for (std::size_t i = 0; i < falls_.size(); ++i) {
-            if (fallen[i] == 0 || has_changed(engine, falls_[i], fallen[i])) {
-                fallen[i] = inventory_.version();
-                fall(engine, falls_[i]);
+        for (Fall& running : falls_) {
+            if (running.applied == 0 || running.possible != knowledge_.possible() ||
+                has_changed(engine, running, running.applied)) {
+                running.applied = inventory_.version();
+                running.possible = knowledge_.possible();
+                fall(engine, running);
             }
         }
         note_hollows();

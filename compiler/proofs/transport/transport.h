@@ -13,6 +13,7 @@
 #include "proofs/engine.h"
 #include "proofs/transport/block_walk.h"
 #include "proofs/transport/by_pocket.h"
+#include "proofs/transport/greatest_first.h"
 #include "proofs/transport/inventory.h"
 #include "proofs/transport/region.h"
 
@@ -76,6 +77,9 @@ struct Fall {
     std::vector<Passage> passages;
     Stamp stamp{};
     std::vector<std::pair<meaning::ChamberId, instants::Set>> lands; ///< of an outlet
+    /// The version of the inventory when it was applied last, and what was possible then. 0: it has to be applied.
+    std::uint64_t applied = 0;
+    instants::Set possible = instants::nothing;
 };
 
 /// What a source, or a chamber by gravity, reaches with a fluid of at least this category: against the arrow, too, of
@@ -180,19 +184,40 @@ class Transport {
   private:
     /// The dead legs of one source, as they were last worked out: per block what lies ahead of it.
     struct Legs {
+        /// What the number of a block in the pool was found with: the number before it, the version of the inventory.
+        struct Joined {
+            std::uint32_t before = UINT32_MAX;
+            std::uint64_t at = 0;
+        };
+        /// All that pressing on a pocket hangs on. Where that is what it was the last time, nothing changes.
+        struct Press {
+            std::uint32_t ahead = UINT32_MAX;
+            instants::Set dead = instants::nothing;
+            WhileFull takes = WhileFull::nothing;
+            double shared = 0;
+            std::uint64_t changed_at = 0; ///< the pocket, before
+            friend bool operator==(const Press&, const Press&) = default;
+        };
+        static constexpr std::uint32_t of_origin = 0; ///< its number in the pool
+
         bool known = false; ///< worked out at all
         instants::Set on = instants::nothing, possible = instants::nothing, running = instants::nothing;
+        instants::Set pressed = instants::nothing; ///< where it is on and that is possible
         Carried origin;
         double pressure = 0;
         std::vector<Carried> pool;            ///< what `ahead` counts into
         std::vector<std::uint32_t> ahead;     ///< per block
-        std::vector<char> behind_leg, queued; ///< per block
+        std::vector<Joined> joined;           ///< per block
+        std::vector<Press> last;              ///< per vertex
+        std::vector<Block> leg_blocks;        ///< of the leg that is being measured, kept as they ask for memory
+        std::vector<PocketIndex> leg_pockets; ///< likewise
+        std::vector<char> behind_leg;         ///< per block
         std::vector<Block> root;              ///< per block: the one that the leg it belongs to begins with
         std::vector<Block> gassy;             ///< with pockets that may hold gas and were pressed on
         std::vector<std::uint32_t> hollow_at; ///< per block that is not full off the flows, or from which such a one
                                               ///< hangs: the vertex that it hangs by itself; else UINT32_MAX
         std::vector<std::uint32_t> hollow;    ///< per vertex: how many of those hang by it
-        std::vector<Block> work;              ///< a heap
+        GreatestFirst work;                   ///< blocks
         std::vector<std::pair<PocketIndex, instants::Set>> flows;
         std::vector<instants::Set> flowing; ///< per pocket
         std::size_t seen = 0;               ///< of the inventory's changes
@@ -200,7 +225,6 @@ class Transport {
         bool anew = false; ///< all of it is to be looked at
 
         void queue(Block block);
-        Block next();
         void start_anew(const LiveBlocks& blocks, std::size_t pocket_count, std::size_t vertex_count);
         /// Writes down whether a block is hollow, and queues the one it hangs from where that matters to it.
         void note_hollow(const LiveBlocks& tree, Block block, bool is_hollow);
@@ -283,7 +307,8 @@ class Transport {
     };
     Hollow hollow_of(const Region& region, const Legs& legs, Block block);
     Block leg_root(const Region& region, const Legs& legs, Block block);
-    double leg_volume(const Region& region, Block root) const;
+    double leg_volume(const Region& region, Legs& legs, Block root) const;
+    std::uint32_t carried_to(const Region& region, Legs& legs, Block block, std::uint32_t before);
     void press_block(Region& region, Legs& legs, Block block, bool liquid);
     void refill_bladder(Region& region, Block block, PocketIndex bladder, instants::Set dead, const Carried& origin,
                         double pressure);
