@@ -62,7 +62,10 @@ std::optional<Quantity> Context::quantity(syntax::Node node, Dimension dimension
             complain("wrong-dimension", node.span(),
                      fmt::format("`{}` is a {}, but here a {} is needed", as_written(node),
                                  dimension_name(info.dimension), dimension_name(dimension)),
-                     nullptr, {fmt::format("units of {}: {}", dimension_name(dimension), units_of(dimension))});
+                     nullptr,
+                     {dimension == Dimension::count
+                          ? std::string("a count is a number alone")
+                          : fmt::format("units of {}: {}", dimension_name(dimension), units_of(dimension))});
         }
         return std::nullopt;
     }

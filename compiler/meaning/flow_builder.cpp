@@ -200,6 +200,32 @@ void ProcedureBuilder::read_bounds(Flow& flow, syntax::Node node, const Scope& s
     }
 }
 
+bool ProcedureBuilder::read_bounds(RecordStatement& record, syntax::Node node, const Scope& scope) {
+    for (const syntax::Node child : node.children()) {
+        const bool least = child.is(Syntax::at_least_);
+        if (!least && !child.is(Syntax::at_most_)) {
+            continue;
+        }
+        std::optional<Quantity>& bound = least ? record.at_least : record.at_most;
+        if (bound) {
+            context_.complain("impossible-quantity", child.span(),
+                              fmt::format("`{}` stands here twice", least ? "at least" : "at most"), &scope, {},
+                              {"leave one of them out"});
+            return false;
+        }
+        bound = context_.quantity(child.child(0), record.dimension);
+        if (!bound) {
+            return false;
+        }
+    }
+    if (record.at_least && record.at_most && record.at_most->value < record.at_least->value) {
+        context_.complain("impossible-quantity", node.span(), "`at most` is less than `at least`: no reading fits",
+                          &scope);
+        return false;
+    }
+    return true;
+}
+
 std::optional<Flow> ProcedureBuilder::flow(syntax::Node node, const Scope& scope) {
     Flow flow;
     flow.gravity = node.is(Syntax::drain_);

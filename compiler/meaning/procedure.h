@@ -148,6 +148,7 @@ struct BringStatement {
 struct RecordStatement {
     Text words;
     Dimension dimension = Dimension::count;
+    std::optional<Quantity> at_least, at_most; ///< a reading beyond them must not pass unnoticed
 };
 struct NoteStatement {
     Text text;

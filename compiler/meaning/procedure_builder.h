@@ -58,6 +58,7 @@ class ProcedureBuilder {
     /// Whether what is seen can be seen of such a flow; complains if not.
     bool fits(const Observation& seen, const Flow& flow, const Scope& scope);
     void read_bounds(Flow& flow, syntax::Node node, const Scope& scope);
+    [[nodiscard]] bool read_bounds(RecordStatement& record, syntax::Node node, const Scope& scope);
 
     /// Text of a string with `{name}` replaced by the label of what is bound.
     Text words(syntax::Node string, const Scope& scope) const;

@@ -425,7 +425,10 @@ void ProcedureBuilder::add_words(Statements& statements, syntax::Node node, Scop
                 {"record as length, volume, pressure, temperature, time, flow, concentration, mass, power or count"});
             return;
         }
-        push(statements, node, RecordStatement{words(node.child(0), scope), *dimension});
+        RecordStatement record{words(node.child(0), scope), *dimension, {}, {}};
+        if (read_bounds(record, node, scope)) {
+            push(statements, node, std::move(record));
+        }
         return;
     }
     case Syntax::note_:

@@ -21,6 +21,26 @@ std::string radio(std::string_view name, std::string_view value, const std::stri
                        name, value, chosen ? " checked" : "", label);
 }
 
+// In each unit that may be chosen, as the script is no place for arithmetic of units: "Cel,,-15 [degF],,5".
+std::string bounds(const Line& line) {
+    if (!line.at_least && !line.at_most) {
+        return {};
+    }
+    const auto in_unit = [](const std::optional<meaning::Quantity>& bound, meaning::Unit unit) {
+        return bound ? fmt::format("{}", to_double(*bound, unit)) : std::string();
+    };
+    std::string out;
+    for (const meaning::Unit unit : line.units) {
+        fmt::format_to(std::back_inserter(out), "{}{},{},{}", out.empty() ? "" : " ", meaning::unit_info(unit).ucum,
+                       in_unit(line.at_least, unit), in_unit(line.at_most, unit));
+    }
+    if (line.units.empty()) { // a count
+        out = fmt::format(",{},{}", in_unit(line.at_least, meaning::Unit::one),
+                          in_unit(line.at_most, meaning::Unit::one));
+    }
+    return fmt::format(" data-bounds=\"{}\" data-within=\"{}\"", html_escaped(out), html_escaped(plain(line.within)));
+}
+
 } // namespace
 
 std::string html_skip_link(const Tongue& tongue) {
@@ -117,6 +137,27 @@ std::string html_tick(std::string_view id, const std::string& written) {
                        written);
 }
 
+std::string html_wait(std::string_view id, const std::string& name, const Tongue& tongue) {
+    const std::string began =
+        plain(tongue.say<Saying::tagged>(in<"tag">(tongue.text(Saying::screen_wait_began)), in<"text">(name)));
+    return fmt::format("<p class=\"wait-hint\" data-needs-script hidden>{1}</p>\n"
+                       "<div class=\"wait-box\" data-needs-script hidden>\n<p class=\"ready-at\"></p>\n"
+                       "<div class=\"field clocked\"><label><span>{2}</span> <input type=\"time\" class=\"wait-began\" "
+                       "data-id=\"{0}-began\" aria-label=\"{3}\"></label></div>\n"
+                       "<label class=\"tick\"><input type=\"checkbox\" class=\"waited\" data-id=\"{0}-waited\">"
+                       "<span>{4}</span></label>\n</div>\n",
+                       id, words(tongue, Saying::screen_wait_hint), words(tongue, Saying::screen_wait_began),
+                       html_escaped(began), words(tongue, Saying::screen_waited));
+}
+
+std::string html_rounds(std::string_view id, std::uint64_t most, const Tongue& tongue) {
+    return fmt::format("<div class=\"round field\" data-rounds=\"{1}\" data-needs-script hidden>\n"
+                       "<p class=\"round-told\" tabindex=\"-1\"></p>\n"
+                       "<input type=\"text\" hidden readonly data-id=\"{0}-round\" aria-label=\"{2}\">\n"
+                       "<button type=\"button\">{3}</button>\n</div>\n",
+                       id, most, words(tongue, Saying::rounds_done), words(tongue, Saying::screen_once_more));
+}
+
 std::string html_field(std::string_view id, const std::string& written, const std::string& name, const Line& line,
                        const Tongue& tongue) {
     const bool choose = line.units.size() > 1;
@@ -130,8 +171,8 @@ std::string html_field(std::string_view id, const std::string& written, const st
         line.units.size() == 1 ? fmt::format(" data-unit=\"{}\"", meaning::unit_info(line.units.front()).ucum) : "";
     std::string out =
         fmt::format("<div class=\"field\"><label><span>{}</span> <input type=\"text\" autocomplete=\"off\" "
-                    "dir=\"auto\" data-id=\"{}\"{}{}>",
-                    written, id, unit, keys);
+                    "dir=\"auto\" data-id=\"{}\"{}{}{}>",
+                    written, id, unit, keys, bounds(line));
     if (!line.unit.empty()) {
         fmt::format_to(std::back_inserter(out), " <span class=\"unit{}\">{}</span>", choose ? " chosen-on-screen" : "",
                        html_escaped(line.unit));

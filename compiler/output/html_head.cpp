@@ -101,11 +101,13 @@ std::string html_opening(const Sheet& sheet) {
                        "<li><a href=\"#stage-{}\">{}</a> <span class=\"tally\"></span></li>\n", i + 1,
                        html_label(sheet.stages[i].label));
     }
-    return fmt::format("{}<nav aria-label=\"{}\">\n<p class=\"begin\"><a href=\"#stage-1\">{}</a></p>\n<ol>\n{}</ol>\n"
+    return fmt::format("{}<nav aria-label=\"{}\">\n<p class=\"begin\"><a href=\"#stage-1\">{}</a></p>\n"
+                       "<label class=\"choice\" data-needs-script hidden><input type=\"checkbox\" id=\"large-soon\"> "
+                       "<span>{}</span></label>\n<ol>\n{}</ol>\n"
                        "</nav>\n<p class=\"hidden-count\" data-hidden-count=\"if-any\" hidden></p>\n"
-                       "<p class=\"defer\">{}</p>\n{}",
-                       options, text(Saying::stages), text(Saying::screen_start), parts, text(Saying::replaces_nothing),
-                       html_desk(tongue));
+                       "<p class=\"defer\">{}</p>\n<p class=\"without-script keeps-no-ticks\">{}</p>\n{}",
+                       options, text(Saying::stages), text(Saying::screen_start), text(Saying::screen_large), parts,
+                       text(Saying::replaces_nothing), text(Saying::screen_keeps_no_ticks), html_desk(tongue));
 }
 
 std::string html_verdict(const Sheet& sheet) {

@@ -55,6 +55,11 @@ struct HtmlLetIn {
 [[nodiscard]] std::string html_applies(const Applies& applies);    ///< an attribute, with a blank before it; or nothing
 /// Something to tick. `id` is its name in the record, and the same in every language.
 [[nodiscard]] std::string html_tick(std::string_view id, const std::string& words);
+/// What a running wait shows and asks: when it began, when it is over, and whether it was waited by another clock. `id`
+/// is that of its tick, `name` what is waited for.
+[[nodiscard]] std::string html_wait(std::string_view id, const std::string& name, const Tongue& tongue);
+/// What counts the rounds of a repeat and begins another; `id` is its name in the record.
+[[nodiscard]] std::string html_rounds(std::string_view id, std::uint64_t most, const Tongue& tongue);
 /// Something to fill in: `words` is HTML, `name` the same as text; of `line` only its unit is used.
 [[nodiscard]] std::string html_field(std::string_view id, const std::string& words, const std::string& name,
                                      const Line& line, const Tongue& tongue);

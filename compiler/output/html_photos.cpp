@@ -25,14 +25,23 @@ std::string html_part_photos(const Sheet& sheet) {
     if (sheet.photos.empty()) {
         return {};
     }
+    const Tongue tongue(sheet.language);
     std::string out = "<div class=\"photos\">\n";
     for (std::size_t i = 0; i < sheet.photos.size(); ++i) {
         const PartPhoto& each = sheet.photos[i];
-        fmt::format_to(std::back_inserter(out), "<figure id=\"photo-{}\">\n{}<figcaption>{}</figcaption>\n</figure>\n",
-                       i + 1, html_photo(sheet, each.photo, each.words), html_label(each.part));
+        std::vector<Phrase> steps; // the way back to them
+        for (const std::uint32_t step : each.steps) {
+            Piece piece{plain(tongue.say<Saying::step_number>(in<"number">(tongue.number(step))))};
+            piece.step = step;
+            steps.push_back(phrase(piece));
+        }
+        fmt::format_to(std::back_inserter(out),
+                       "<figure id=\"photo-{}\">\n{}<figcaption>{}{}</figcaption>\n</figure>\n", i + 1,
+                       html_photo(sheet, each.photo, each.words), html_label(each.part),
+                       steps.empty() ? std::string()
+                                     : " <span class=\"used-in\">" + html_phrase(tongue.all_of(steps)) + "</span>");
     }
-    return html_fold("looks", "<h2>" + html_escaped(Tongue(sheet.language).text(Saying::photos_heading)) + "</h2>",
-                     out + "</div>\n");
+    return html_fold("looks", "<h2>" + html_escaped(tongue.text(Saying::photos_heading)) + "</h2>", out + "</div>\n");
 }
 
 } // namespace curbstop::output

@@ -144,6 +144,9 @@ class StepWriter {
         blocks(block.blocks);
         owner(id + "-end");
         lines(block.closing);
+        if (block.kind == BlockKind::repeat && block.rounds > 1) {
+            out_ += html_rounds(id, block.rounds, tongue_);
+        }
         out_ += "</div>\n";
     }
 
@@ -177,7 +180,7 @@ class StepWriter {
         looks(step);
         lines(step.lines);
         if (counted_ == 0) { // nothing to tick off: on screen, the step as a whole can be
-            put("<div class=\"whole\" data-needs-script hidden>{}</div>\n",
+            put("<div class=\"whole\">{}</div>\n",
                 html_tick(next_id(), html_escaped(tongue_.text(Saying::screen_whole))));
         }
         state(step);
@@ -234,7 +237,14 @@ class StepWriter {
         case LineKind::check:
         case LineKind::bring:
         case LineKind::wear:
-            put("{}\n", html_tick(next_id(), words));
+            if (line.kind == LineKind::check && line.items.size() > 1) { // each is ticked by itself
+                put("<p>{}</p>\n", words);
+            } else if (line.wait_seconds > 0) {
+                const std::string id = next_id();
+                put("{}\n{}", html_tick(id, words), html_wait(id, plain(line.text), tongue_));
+            } else {
+                put("{}\n", html_tick(next_id(), words));
+            }
             if (line.wait_seconds >= long_wait) {
                 put("<p class=\"clock on-paper\" aria-hidden=\"true\">{} <span></span> {} <span></span></p>\n",
                     html_escaped(tongue_.text(Saying::wait_started)),
@@ -264,6 +274,9 @@ class StepWriter {
             put("<p class=\"box-head\">{}</p>\n", words);
             rounds(line.rounds);
             lines(line.body);
+            if (line.kind == LineKind::repeat && line.rounds > 1) {
+                out_ += html_rounds(fmt::format("{}-r{}", owner_, counted_ + 1), line.rounds, tongue_);
+            }
             break;
         case LineKind::only_cautions:
             break;
@@ -271,7 +284,9 @@ class StepWriter {
         if (!line.items.empty()) {
             out_ += "<ul class=\"items\">\n";
             for (const Phrase& item : line.items) {
-                put("<li>{}</li>\n", html_phrase(item));
+                put("<li>{}</li>\n", line.kind == LineKind::check && line.items.size() > 1
+                                         ? html_tick(next_id(), html_phrase(item))
+                                         : html_phrase(item));
             }
             out_ += "</ul>\n";
         }
@@ -292,8 +307,17 @@ class StepWriter {
 
 std::string html_stages(const Sheet& sheet) {
     StepWriter writer(sheet);
-    std::string out = fmt::format("<p class=\"bars on-paper\" aria-hidden=\"true\">{}</p>\n<div class=\"stages\">\n",
-                                  html_escaped(Tongue(sheet.language).text(Saying::bars_explained)));
+    const Tongue tongue(sheet.language);
+    std::string out = fmt::format("<p class=\"bars on-paper\" aria-hidden=\"true\">{}</p>\n",
+                                  html_escaped(tongue.text(Saying::bars_explained)));
+    if (!sheet.before.empty()) {
+        fmt::format_to(
+            std::back_inserter(out),
+            "<p class=\"not-compared\" id=\"not-compared\" data-needs-script hidden><a href=\"#before\">{}</a> "
+            "<span class=\"tally\"></span></p>\n",
+            html_escaped(tongue.text(Saying::screen_not_compared)));
+    }
+    out += "<div class=\"stages\">\n";
     for (std::size_t i = 0; i < sheet.stages.size(); ++i) {
         const SheetStage& stage = sheet.stages[i];
         writer.owner(fmt::format("stage-{}", i + 1));

@@ -130,6 +130,8 @@ struct StatementJson {
         json_text(json(), "words", s.words);
         json().member("dimension", dimension_name(s.dimension));
         json().member("unit", unit_info(unit_of(s.dimension)).ucum);
+        json_quantity(json(), "at_least", s.at_least);
+        json_quantity(json(), "at_most", s.at_most);
     }
     void operator()(const PhotoStatement& s) const {
         kind("photo");

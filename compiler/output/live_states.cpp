@@ -22,6 +22,37 @@ namespace {
 
 constexpr std::size_t position_columns = 18; // as much as the cards have room for
 
+constexpr int emptied_percent = 10; // full at most: what drained, and what does not come out
+
+bool is_emptied(const Content& filling) {
+    return filling.fluids.empty() || filling.traces || filling.most_percent <= emptied_percent;
+}
+
+// Where liquid has run out and nothing but liquid ever pressed, nothing is left that could be under pressure: the proof
+// keeps a charge until somebody has seen it go, and a drawing that warns of it everywhere warns of nothing.
+void forget_pressure_of_emptied(const System& system, const proofs::StepReport& report, StepState& state) {
+    std::vector<char> holds(system.nodes.size()), emptied(system.nodes.size());
+    const auto look = [&](NodeId node, const Content& filling) {
+        (is_emptied(filling) ? emptied : holds)[node.value] = 1;
+    };
+    for (std::size_t i = 0; i < system.runs.size(); ++i) {
+        look(system.runs[i].from, state.runs[i]);
+        look(system.runs[i].to, state.runs[i]);
+    }
+    for (std::size_t i = 0; i < system.parts.size(); ++i) {
+        for (const Content& filling : state.of_part(system, PartId(i))) {
+            for (const NodeId node : system.parts[i].nodes) {
+                look(node, filling);
+            }
+        }
+    }
+    for (const NodeId node : report.charged) {
+        if (emptied[node.value] != 0 && holds[node.value] == 0) {
+            state.pressure[node.value] = false;
+        }
+    }
+}
+
 struct Shown {
     std::size_t text = 0;
     bool pressed = false;
@@ -39,7 +70,14 @@ class Writer {
         json_.begin_object().key("steps").begin_array();
         step(before, nullptr);
         for (const proofs::StepReport& each : report.steps) {
-            const StepState state = step_state(words_.system(), each);
+            StepState state = step_state(words_.system(), each);
+            gas_has_run_ = gas_has_run_ || std::ranges::any_of(each.running, [this](SourceId source) {
+                               const FluidId fluid = words_.system()[source].fluid;
+                               return fluid && words_.system()[fluid].gas;
+                           });
+            if (!gas_has_run_) {
+                forget_pressure_of_emptied(words_.system(), each, state);
+            }
             step(each.standing, &state);
         }
         json_.end_array().key("texts").begin_array();
@@ -74,8 +112,13 @@ class Writer {
     }
 
     std::string letter(Content filling) {
-        filling.most_percent = 100; // one letter for much and little: the pictures tell how much
-        const Wording words = filling_words(words_, filling);
+        // One letter for much and little, and one for what has been emptied.
+        const bool emptied = !filling.fluids.empty() && !filling.traces && is_emptied(filling);
+        filling.most_percent = 100;
+        Wording words = filling_words(words_, filling);
+        if (emptied) {
+            words = plain(words_.tongue().say<Saying::drawing_emptied>(in<"what">(words)));
+        }
         const auto known = std::ranges::find(key_, words, &SheetKey::words);
         if (known != key_.end()) {
             return known->sign;
@@ -136,6 +179,7 @@ class Writer {
     }
 
     Words words_;
+    bool gas_has_run_ = false;
     text::JsonWriter json_;
     std::vector<std::string> texts_;
     std::unordered_map<std::string, std::size_t> text_index_;

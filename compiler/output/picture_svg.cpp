@@ -196,6 +196,10 @@ std::string picture_legend(const Tongue& tongue) {
             shown = R"(<circle class="c" cx="20" cy="20" r="13"/><path class="w" d="M0 20h7M33 20h7"/>)"
                     R"(<path class="w o" d="M7 20h26"/>)";
             break;
+        case PictureSign::Kind::one_way:
+            shown = R"(<circle class="c" cx="18" cy="20" r="11"/><path class="w" d="M0 20h36"/>)"
+                    R"(<path class="a" d="M31 12l8 8-8 8"/>)";
+            break;
         case PictureSign::Kind::out:
             shown = R"(<circle class="c" cx="20" cy="13" r="11"/><path class="w" d="M0 13h20"/>)"
                     R"(<path class="a" d="M20 13V36M14 30l6 8 6-8"/>)";

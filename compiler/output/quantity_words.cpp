@@ -24,6 +24,23 @@ std::string quantity_words(const Quantity& quantity, const Tongue& tongue) {
     return metric == us ? metric : metric + " (" + us + ")";
 }
 
+Phrase bounds_words(Dimension dimension, const std::optional<Quantity>& least, const std::optional<Quantity>& most,
+                    const Tongue& tongue) {
+    if (least && most) {
+        return tongue.say<Saying::reading_between>(in<"least">(quantity_words(*least, tongue)),
+                                                   in<"most">(quantity_words(*most, tongue)));
+    }
+    if (!least && !most) {
+        return {};
+    }
+    const auto quantity = in<"quantity">(quantity_words(least ? *least : *most, tongue));
+    if (dimension == Dimension::temperature) {
+        return least ? tongue.say<Saying::reading_or_warmer>(quantity)
+                     : tongue.say<Saying::reading_or_colder>(quantity);
+    }
+    return least ? tongue.say<Saying::reading_or_more>(quantity) : tongue.say<Saying::reading_or_less>(quantity);
+}
+
 std::string record_unit(Dimension dimension, const Tongue& tongue) {
     const auto either = [&](const char* a, const char* b) { return plain(tongue.one_of({phrase(a), phrase(b)})); };
     switch (dimension) {

@@ -13,6 +13,10 @@
 
 namespace curbstop::output {
 
+/// What a reading must be: "-15 °C (5 °F) or colder", "2 bar to 4 bar"; empty where nothing is asked of it.
+[[nodiscard]] Phrase bounds_words(meaning::Dimension dimension, const std::optional<meaning::Quantity>& least,
+                                  const std::optional<meaning::Quantity>& most, const Tongue& tongue);
+
 /// "20 L (5.28 gal)", "4 h", "-13 °C (8.6 °F)": metric, and US customary units where they say it differently.
 [[nodiscard]] std::string quantity_words(const meaning::Quantity& quantity,
                                          const Tongue& tongue = Tongue(Language::english));

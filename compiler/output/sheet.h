@@ -56,9 +56,11 @@ struct Line {
     Applies applies = {};                  ///< the same for a machine; also of lines that go with one that says it
     std::string unit = {};                 ///< of a record: what is filled in; empty for a count
     std::vector<meaning::Unit> units = {}; ///< of a record: those to choose from
-    meaning::PhotoId photo = {};           ///< the text is what it shows
-    std::uint64_t wait_seconds = 0;        ///< of a wait
-    std::uint64_t rounds = 0;              ///< of repeat: at most so many
+    Phrase within = {};                    ///< of a record: what must be found, "-15 °C or colder"; mostly empty
+    std::optional<meaning::Quantity> at_least = {}, at_most = {}; ///< the same for a machine
+    meaning::PhotoId photo = {};                                  ///< the text is what it shows
+    std::uint64_t wait_seconds = 0;                               ///< of a wait
+    std::uint64_t rounds = 0;                                     ///< of repeat: at most so many
     std::vector<Phrase> items = {};
     std::vector<Line> body = {}; ///< of hold, conditional, in_case and repeat
 };

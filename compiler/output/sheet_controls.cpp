@@ -9,7 +9,6 @@ std::span<const ScriptText> script_texts() {
         // Progress.
         ScriptText{"progress", Saying::script_progress},
         ScriptText{"of", Saying::script_of},
-        ScriptText{"done", Saying::script_done},
         ScriptText{"step-done", Saying::script_step_done},
         ScriptText{"last-step-done", Saying::script_last_step_done},
         ScriptText{"step-open", Saying::script_step_open},
@@ -51,7 +50,6 @@ std::span<const ScriptText> script_texts() {
         ScriptText{"refused-unit", Saying::script_refused_unit},
         // Getting about, filling in, what was undone.
         ScriptText{"where", Saying::script_where},
-        ScriptText{"where-aside", Saying::script_where_aside},
         ScriptText{"still-open", Saying::script_still_open},
         ScriptText{"step-done-open", Saying::script_step_done_open},
         ScriptText{"and-more", Saying::script_and_more},
@@ -69,6 +67,23 @@ std::span<const ScriptText> script_texts() {
         ScriptText{"undone-many", Saying::script_undone_many},
         ScriptText{"refused-not-measured", Saying::script_refused_not_measured},
         ScriptText{"not-measured", Saying::screen_not_measured},
+        // Waits by the clock, readings, rounds, and what comes first.
+        ScriptText{"done-at", Saying::script_done_at},
+        ScriptText{"waiting-until", Saying::script_waiting_until},
+        ScriptText{"wait-begins", Saying::script_wait_begins},
+        ScriptText{"waiting-in", Saying::script_waiting_in},
+        ScriptText{"wait-over", Saying::script_wait_over},
+        ScriptText{"wait-is-over", Saying::script_wait_is_over},
+        ScriptText{"reading-beyond", Saying::script_reading_beyond},
+        ScriptText{"reading-sign", Saying::script_reading_sign},
+        ScriptText{"reading-unknown", Saying::script_reading_unknown},
+        ScriptText{"round", Saying::script_round},
+        ScriptText{"last-round", Saying::script_last_round},
+        ScriptText{"round-begins", Saying::script_round_begins},
+        ScriptText{"first-this", Saying::script_first_this},
+        ScriptText{"option-opens", Saying::script_option_opens},
+        ScriptText{"option-taken", Saying::script_option_taken},
+        ScriptText{"refused-damaged", Saying::script_refused_damaged},
     };
     return texts;
 }

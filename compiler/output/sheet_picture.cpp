@@ -110,6 +110,7 @@ std::vector<PictureSign> picture_signs(const Tongue& tongue) {
     return {{Kind::open, tongue.text(Saying::sign_open)},
             {Kind::shut, tongue.text(Saying::sign_shut)},
             {Kind::in_doubt, tongue.text(Saying::sign_in_doubt)},
+            {Kind::one_way, tongue.text(Saying::sign_one_way)},
             {Kind::out, tongue.text(Saying::sign_out)}};
 }
 

@@ -29,7 +29,7 @@ struct Picture;
 
 /// What the signs on the pictures mean, each with what it is called in picture_svg.cpp.
 struct PictureSign {
-    enum class Kind { shut, open, in_doubt, out } kind;
+    enum class Kind { shut, open, in_doubt, one_way, out } kind;
     std::string words;
 };
 [[nodiscard]] std::vector<PictureSign> picture_signs(const Tongue& tongue);

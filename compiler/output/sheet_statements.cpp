@@ -224,9 +224,16 @@ struct StatementLines {
     }
     std::vector<Line> operator()(const RecordStatement& s) const {
         std::vector<Line> lines = one(LineKind::record, phrase(words().told_or(s.words, Saying::record_something)));
-        lines.front().unit = record_unit(s.dimension, tongue());
+        Line& line = lines.front();
+        line.within = bounds_words(s.dimension, s.at_least, s.at_most, tongue());
+        if (!line.within.empty()) {
+            line.text = tongue().say<Saying::tagged>(in<"tag">(line.text), in<"text">(line.within));
+        }
+        line.at_least = s.at_least;
+        line.at_most = s.at_most;
+        line.unit = record_unit(s.dimension, tongue());
         const auto units = record_units(s.dimension);
-        lines.front().units.assign(units.begin(), units.end());
+        line.units.assign(units.begin(), units.end());
         return lines;
     }
     std::vector<Line> operator()(const NoteStatement& s) const {

@@ -110,8 +110,14 @@ test("with the keyboard alone", async (t) => {
   assert.deepEqual(await ticked(page), []);
   await page.keyboard.press("Shift+Tab");
   assert.equal((await focused()).id, "next-open");
+  // By way of what comes before the steps, each once.
+  for (const before of [".ready", ".start-table"]) {
+    await page.keyboard.press("Enter");
+    assert.ok(await page.evaluate((before) => document.activeElement.closest(before) !== null, before), before);
+    await page.locator("#next-open").focus();
+  }
   await page.keyboard.press("Enter");
-  assert.equal(await page.evaluate(() => document.activeElement.closest(".step").id), "step-1");
+  assert.equal(await page.evaluate(() => document.activeElement.closest(".step")?.id), "step-1");
   await page.keyboard.press("Tab");
   await page.keyboard.press("Space");
   assert.match(plain(await count(page)), /^Done: 1 of/);
@@ -177,3 +183,21 @@ test("hostile labels are text, break no layout and run nothing", async (t) => {
     await page.close();
   }
 });
+
+for (const [name, viewport, letters] of [["zoomed", { width: 180, height: 370 }, ""], ["set large", { width: 360, height: 740 }, "200%"]]) {
+  test(`with text at 200 %, ${name}, the bar leaves the step its room and nothing is wider than the window`, async (t) => {
+    const page = await open(await device(t, { viewport }), sheets.lay_up);
+    await page.evaluate((letters) => {
+      document.documentElement.style.fontSize = letters;
+      document.querySelector("#step-5").scrollIntoView();
+    }, letters);
+    const share = await page.evaluate(() => document.querySelector("#bar").getBoundingClientRect().height / innerHeight);
+    assert.ok(share < 0.25, `the bar takes ${share} of the window`);
+    for (const id of ["#next-open", "#take-back"]) {
+      const box = await page.locator(id).boundingBox();
+      assert.ok(box.x >= 0 && box.x + box.width <= viewport.width && box.y + box.height <= viewport.height, `${id} is cut off`);
+      assert.ok(box.height >= 24 && box.height < viewport.height / 6, `${id} is ${box.height} high`); // WCAG 2.2, 2.5.8
+    }
+    assert.ok((await overflow(page)).page <= 0, JSON.stringify(await overflow(page)));
+  });
+}

@@ -200,7 +200,7 @@ test("on paper the options that were said are ticked, the count is printed, and 
   assert.equal(await empty.locator(".unit").isVisible(), true);
   assert.equal(await page.locator(".picker").isVisible(), false);
   assert.equal(await page.locator("#bar").isVisible(), false);
-  const list = page.locator(".without-script");
+  const list = page.locator(".yours .without-script");
   assert.match(await list.innerText(), /Macerator \(not there\)/);
   assert.deepEqual(await page.locator("[data-option-tick]").evaluateAll((boxes) => boxes.map(({ checked }) => checked)), [false, true, false]);
   assert.ok(await page.locator('[data-hidden-count="if-any"]').isVisible());

@@ -69,6 +69,7 @@ function commit(changes) {
   if (changes.length === 0) {
     return;
   }
+  hush();
   for (const change of changes) {
     set(change, change.after);
     show(change);
@@ -101,6 +102,7 @@ function takeBack() {
   }
   wayBack = wayBack.slice(0, -1);
   typingIn = null;
+  hush();
   for (const change of [...changes].reverse()) {
     set(change, change.before);
     show(change);

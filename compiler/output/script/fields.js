@@ -1,10 +1,31 @@
 // What is filled in: a number where something is measured, or that it was not.
 const isNumber = (value) => /^[-+\u2212]?\d[\d\s\u00a0\u202f]*([.,]\d+)?$/.test(value.trim());
 
-// Whether a field needs nothing more.
+// The number that was written: "-3,5" and "1 200" are numbers as their languages write them.
+const numberOf = (value) => Number(value.replace(/[\s\u00a0\u202f]/g, "").replace("\u2212", "-").replace(",", "."));
+
+// Whether a reading is within what must be found (output/html_controls.cpp: "Cel,,-15 [degF],,5"). What is not a number,
+// or of no bound, is not beyond one.
+function isBeyond(item, value, unit) {
+  const bounds = (item.input.dataset.bounds ?? "").split(" ").map((each) => each.split(","));
+  const found = bounds.find(([of]) => of === (unit ?? ""));
+  if (!found || found.length < 3 || !isNumber(value)) {
+    return false;
+  }
+  const [, least, most] = found;
+  const number = numberOf(value);
+  return (least !== "" && number < Number(least)) || (most !== "" && number > Number(most));
+}
+
+const isOut = (item) => {
+  const field = state.fields.get(item.id);
+  return field?.value !== undefined && isBeyond(item, field.value, field.unit);
+};
+
+// Whether a field needs nothing more. A reading that is not what must be found is kept, but it settles nothing.
 function isSettled(item) {
   const field = state.fields.get(item.id);
-  return field !== undefined && (field.not_measured === true || !item.isNumber || isNumber(field.value));
+  return field !== undefined && (field.not_measured === true || !item.isNumber || (isNumber(field.value) && !isOut(item)));
 }
 
 const unitOf = (item) => item.chooser?.value ?? item.units[0];
@@ -37,25 +58,73 @@ function sayUnmeasured(item) {
   }]);
 }
 
+// What is to be said of what stands in a field; null where nothing is.
+function complaintOf(item) {
+  const field = state.fields.get(item.id);
+  const { within } = item.input.dataset;
+  const unit = item.chooser?.selectedOptions[0].textContent ?? one(".unit", item.input.closest(".field"))?.textContent ?? "";
+  if (field?.not_measured === true) {
+    return within ? { tell: text("reading-unknown", { within }) } : null;
+  }
+  if (!item.isNumber || item.input.value === "") {
+    return null;
+  }
+  if (!isNumber(item.input.value)) {
+    const example = (item.units.includes("Cel") ? -12.5 : 12.5).toLocaleString(root.lang);
+    return { wrong: text("not-a-number", { example }) };
+  }
+  if (!isOut(item)) {
+    return null;
+  }
+  const reading = `${item.input.value.trim()} ${unit}`.trim();
+  const other = `-${item.input.value.trim()}`;
+  const sign = isNumber(other) && !isBeyond(item, other, unitOf(item)) ? ` ${text("reading-sign")}` : "";
+  return { wrong: text("reading-beyond", { reading, within }) + sign };
+}
+
 // Said beside the field when it is left, not while somebody types.
 function judgeField(item) {
-  const wrong = item.isNumber && item.input.value !== "" && !isNumber(item.input.value);
   const box = item.input.closest(".field");
-  const shown = one(".wrong", box);
-  if (wrong && !shown) {
-    const line = document.createElement("p");
-    line.className = "wrong";
-    line.id = `${item.id}-wrong`;
-    line.textContent = text("not-a-number", { example: (12.5).toLocaleString(root.lang) });
-    box.append(line);
-    item.input.setAttribute("aria-describedby", line.id);
-  } else if (!wrong && shown) {
+  const found = complaintOf(item);
+  const words = found?.wrong ?? found?.tell ?? null;
+  let shown = one(".wrong", box);
+  if (words !== null && !shown) {
+    shown = document.createElement("p");
+    shown.id = `${item.id}-wrong`;
+    box.append(shown);
+    item.input.setAttribute("aria-describedby", shown.id);
+  } else if (words === null && shown) {
     shown.remove();
     item.input.removeAttribute("aria-describedby");
   }
-  item.input.toggleAttribute("aria-invalid", false);
-  if (wrong) {
+  if (words !== null) {
+    shown.className = "wrong";
+    if (shown.textContent !== words) {
+      shown.textContent = words;
+    }
+  }
+  if (found?.wrong) {
     item.input.setAttribute("aria-invalid", "true");
+  } else {
+    item.input.removeAttribute("aria-invalid");
+  }
+  openWhatFollows(item);
+}
+
+// What is to be done in the case that a reading is beyond its bound stands in the boxes right after it: they are opened, once.
+const opened = new Set(); // items whose reading has opened them
+
+function openWhatFollows(item) {
+  if (!item.isNumber || !isOut(item)) {
+    opened.delete(item);
+    return;
+  }
+  if (opened.has(item)) {
+    return;
+  }
+  opened.add(item);
+  for (let node = item.input.closest(".step")?.nextElementSibling; node?.matches(".box.in-case"); node = node.nextElementSibling) {
+    openAround(one(":scope > :not(.fold-head)", node));
   }
 }
 

@@ -5,7 +5,9 @@ const folds = all(".fold").map((node) => {
   const heading = one(":is(h2, h3)", head) ?? head;
   const button = document.createElement("button");
   button.type = "button";
-  button.append(...heading.childNodes);
+  const words = document.createElement("span"); // one line of words, not a row of pieces
+  words.append(...heading.childNodes);
+  button.append(words);
   heading.append(button);
   return { node, head, button, remedy: node.matches(".in-case") };
 });

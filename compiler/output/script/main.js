@@ -6,6 +6,9 @@ root.classList.add("scripted");
 
 document.addEventListener("change", ({ target }) => {
   const { id } = target.dataset;
+  if (id) {
+    touch(target);
+  }
   if (target.type === "checkbox" && id) {
     commit([{ kind: "tick", id, before: before("tick", id), after: target.checked ? { at: now() } : null }]);
   } else if (id) {
@@ -22,7 +25,12 @@ for (const item of items.values()) {
   item.chooser?.addEventListener("change", () => changeUnit(item));
   item.unmeasured?.addEventListener("change", () => sayUnmeasured(item));
   if (item.isNumber) {
-    item.input.addEventListener("change", () => judgeField(item));
+    item.input.addEventListener("change", () => {
+      judgeField(item);
+      if (isOut(item)) {
+        announce(complaintOf(item).wrong);
+      }
+    });
   }
 }
 for (const { box } of options) {
@@ -40,6 +48,21 @@ for (const button of all("#offer button")) {
   button.addEventListener("click", answerOffer);
 }
 one("#view").addEventListener("change", changeView);
+one("#large-soon").addEventListener("change", ({ target }) => {
+  one("#large-targets").checked = target.checked;
+  changeView();
+});
+one(".begin a").addEventListener("click", (event) => {
+  if (goToWhatComesBefore()) {
+    event.preventDefault();
+  }
+});
+// A device that slept has not run its timers.
+document.addEventListener("visibilitychange", () => {
+  if (document.visibilityState === "visible" && waits.some(timesOf)) {
+    lookAtWaits();
+  }
+});
 
 // The same sheet in another window.
 addEventListener("storage", ({ key, newValue }) => {
@@ -64,6 +87,8 @@ whenChanged(() => {
 whenChanged(fillRecordOfUse);
 whenChanged(openRemedies);
 whenChanged(showWaits);
+whenChanged(showRounds);
+whenChanged(showNotCompared);
 whenChanged(judgeFields);
 whenChanged(lookWhere);
 addEventListener("scroll", lookWhere, { passive: true });

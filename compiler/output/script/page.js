@@ -73,7 +73,7 @@ function announce(words) {
   one("#said").replaceChildren(line);
   clearTimeout(saidLast);
   const fade = () => {
-    if (one("#bar").matches(":hover")) {
+    if (matchMedia("(hover: hover)").matches && one("#bar").matches(":hover")) { // a finger leaves its hover behind
       saidLast = setTimeout(fade, toRead); // somebody may still be reading
     } else {
       one("#said").replaceChildren();
@@ -81,5 +81,8 @@ function announce(words) {
   };
   saidLast = setTimeout(fade, toRead);
 }
+
+// What was said of something else is no longer to be read when something new has been done.
+const hush = () => one("#said").replaceChildren();
 
 const shortened = (words) => (words.length > 60 ? `${words.slice(0, 57).trimEnd()}…` : words);

@@ -22,13 +22,24 @@ function stepInSight() {
   return found && one(".stages").getBoundingClientRect().bottom > line ? found : null;
 }
 
+// Until the page is moved on, one is at the step of what was ticked last, whatever has come to the top of the window.
+let touchedLast = null;
+let touchedAt = 0;
+const farAway = 80; // pixels
+function touch(input) {
+  touchedLast = input;
+  touchedAt = scrollY;
+}
+
+function stepUnderHand() {
+  const node = touchedLast?.closest(".step");
+  return node && Math.abs(scrollY - touchedAt) < farAway ? steps.find((step) => step.node === node && !isHidden(node)) : null;
+}
+
 function showWhere() {
-  const step = stepInSight();
+  const step = stepUnderHand() ?? stepInSight();
   const title = step ? squeezed(one(".title", step.node).textContent) : sheet.procedureLabel;
-  const at = counted.indexOf(step);
-  one("#where").textContent = !step ? title
-    : at < 0 ? text("where-aside", { step: step.number, title })
-      : text("where", { step: step.number, place: at + 1, all: counted.length, title });
+  one("#where").textContent = step ? text("where", { step: step.number, title }) : title;
 }
 
 // A long sheet is laid out stage by stage once it can be worked, so that it soon has its full height. Whoever comes back

@@ -28,7 +28,14 @@ class Refusal extends Error {
     this.values = values;
   }
 }
-const why = (error) => (error instanceof Refusal ? text(error.message, error.values) : String(error));
+// What is wrong at some place of the file is for who looks into it; what it means comes first.
+const why = (error) => {
+  if (!(error instanceof Refusal)) {
+    return String(error);
+  }
+  const detail = text(error.message, error.values);
+  return "path" in error.values ? text("refused-damaged", { detail }) : detail;
+};
 
 const isGroup = (value) => value !== null && typeof value === "object" && !Array.isArray(value);
 // RFC 3339, in UTC, as toISOString writes it.

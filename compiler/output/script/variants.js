@@ -71,11 +71,19 @@ function countHidden() {
   return counts;
 }
 
+// What a new answer leaves behind: steps that were done or not there before, and have to be done now, among those that
+// one had passed.
 function chooseVariant(event) {
   const id = event.target.closest("[data-option]").dataset.option;
+  const [known, done] = [new Set(counted), new Set(counted.filter((step) => step.done))];
   commit([{ kind: "option", id, before: before("option", id), after: event.target.value }]);
-  const steps = all(".step").filter(isHidden).length;
-  announce(steps > 0 ? text("hidden-steps", { steps }) : one("[data-hidden-count]").textContent);
+  const last = counted.findLastIndex((step) => step.done);
+  const anew = counted.filter((step, i) => !step.done && (done.has(step) || (!known.has(step) && i < last)));
+  const hidden = all(".step").filter(isHidden).length;
+  announce([
+    ...(anew.length > 0 ? [text("option-opens", { steps: numbersOf(anew) })] : []),
+    ...(hidden > 0 ? [text("hidden-steps", { steps: hidden })] : anew.length === 0 ? [text("option-taken")] : []),
+  ].join(" "));
 }
 
 // On paper, and without script, the options are boxes to tick.

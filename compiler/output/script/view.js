@@ -5,6 +5,7 @@ function showView() {
   const theme = root.dataset.theme ?? "device";
   one(`input[name="theme"][value="${theme}"]`).checked = true;
   one("#large-targets").checked = root.dataset.targets === "large";
+  one("#large-soon").checked = root.dataset.targets === "large";
   one("#print-all").checked = root.dataset.print === "all";
 }
 
@@ -27,6 +28,7 @@ function changeView() {
   } else {
     delete root.dataset.print;
   }
+  one("#large-soon").checked = large;
   keep(viewKey, JSON.stringify({ theme, large, printAll }));
 }
 
@@ -37,4 +39,11 @@ function keepClearOfBar() {
   new ResizeObserver(() => {
     root.style.setProperty("--bar", `${bar.offsetHeight + 8}px`);
   }).observe(bar);
+  // Not every browser keeps to the margin when what gets the focus can be seen in part.
+  document.addEventListener("focusin", ({ target }) => {
+    const under = target.getBoundingClientRect().bottom + 8 - bar.getBoundingClientRect().top;
+    if (under > 0 && !bar.contains(target) && target.matches("a, button, input, select, summary")) {
+      scrollBy(0, Math.min(under, Math.max(target.getBoundingClientRect().top, 0)));
+    }
+  });
 }

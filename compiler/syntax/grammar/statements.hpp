@@ -62,9 +62,6 @@ struct verify
 struct watch : node<K::watch_, tok<T::watch_>, need_text<"what is watched", "watch \"the gauge\" at loft">,
                     need<"`at` and where", tok<T::at_>, "watch \"the gauge\" at loft">,
                     need_ref<"a zone or a part", "watch \"the gauge\" at loft">> {};
-struct record : node<K::record_, tok<T::record_>, need_text<"what is recorded", "record \"Antifreeze used\" as volume">,
-                     need<"`as` and a dimension", tok<T::as_>, "record \"Antifreeze used\" as volume">,
-                     need_name<"the dimension", "record \"Antifreeze used\" as volume">> {};
 
 struct observation
     : node<K::observation_,
@@ -89,6 +86,10 @@ struct at_bound : when<pegtl::seq<tok<T::at_>, tok<Word>>, Clause> {};
 struct at_least : node<K::at_least_, tok<T::at_>, tok<T::least_>, need_quantity<"how much at least", "at least 2 L">> {
 };
 struct at_most : node<K::at_most_, tok<T::at_>, tok<T::most_>, need_quantity<"how much at most", "at most 4 L">> {};
+struct record : node<K::record_, tok<T::record_>, need_text<"what is recorded", "record \"Antifreeze used\" as volume">,
+                     need<"`as` and a dimension", tok<T::as_>, "record \"Antifreeze used\" as volume">,
+                     need_name<"the dimension", "record \"Antifreeze used\" as volume">,
+                     star<choice<at_bound<T::least_, at_least>, at_bound<T::most_, at_most>>>> {};
 struct seen_at : node<K::seen_at_, tok<T::seen_>, need<"`at` and a part", tok<T::at_>, "seen at sight_glass">,
                       need_ref<"the part", "seen at sight_glass">> {};
 struct flow_clauses : star<choice<until, at_bound<T::least_, at_least>, at_bound<T::most_, at_most>, seen_at>> {};
