@@ -148,6 +148,8 @@ struct BringStatement {
 struct RecordStatement {
     Text words;
     Dimension dimension = Dimension::count;
+    bool date = false;        ///< a day, in place of something measured
+    std::optional<Unit> unit; ///< that it is written down in, where the author says so
 };
 struct NoteStatement {
     Text text;

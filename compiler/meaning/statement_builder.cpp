@@ -417,15 +417,23 @@ void ProcedureBuilder::add_words(Statements& statements, syntax::Node node, Scop
         return;
     }
     case Syntax::record_: {
-        const auto dimension = dimension_from_name(node.child(1).text());
+        const bool date = node.child(1).text() == "date";
+        const auto dimension = date ? Dimension::count : dimension_from_name(node.child(1).text());
         if (!dimension) {
             context_.complain(
                 "unknown-name", node.child(1).span(),
                 fmt::format("`{}` is nothing that can be measured", node.child(1).text()), &scope,
-                {"record as length, volume, pressure, temperature, time, flow, concentration, mass, power or count"});
+                {"record as length, volume, pressure, temperature, time, flow, concentration, mass, power, count or date"});
             return;
         }
-        push(statements, node, RecordStatement{words(node.child(0), scope), *dimension});
+        RecordStatement record{words(node.child(0), scope), *dimension, date};
+        if (node.child_count() > 2) {
+            record.unit = context_.unit(node.child(2), *dimension, date ? "a date" : dimension_name(*dimension));
+            if (!record.unit) {
+                return;
+            }
+        }
+        push(statements, node, std::move(record));
         return;
     }
     case Syntax::note_:

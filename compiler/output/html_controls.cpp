@@ -124,16 +124,15 @@ std::string html_field(std::string_view id, const std::string& written, const st
     const bool below_zero = std::ranges::any_of(line.units, [](meaning::Unit unit) {
         return meaning::unit_info(unit).dimension == meaning::Dimension::temperature;
     });
-    const bool measured = line.kind == LineKind::record;
+    const bool measured = line.kind == LineKind::record && !line.date;
     const std::string_view keys = !measured ? "" : below_zero ? " data-number" : " data-number inputmode=\"decimal\"";
     const std::string unit =
         line.units.size() == 1 ? fmt::format(" data-unit=\"{}\"", meaning::unit_info(line.units.front()).ucum) : "";
     std::string out =
-        fmt::format("<div class=\"field\"><label><span>{}</span> <input type=\"text\" autocomplete=\"off\" "
-                    "dir=\"auto\" data-id=\"{}\"{}{}>",
-                    written, id, unit, keys);
+        fmt::format("<div class=\"field\"><label><span>{}</span> <input {} autocomplete=\"off\" data-id=\"{}\"{}{}>",
+                    written, line.date ? "type=\"date\"" : "type=\"text\" dir=\"auto\"", id, unit, keys);
     if (!line.unit.empty()) {
-        fmt::format_to(std::back_inserter(out), " <span class=\"unit{}\">{}</span>", choose ? " chosen-on-screen" : "",
+        fmt::format_to(std::back_inserter(out), " <span class=\"unit{}\">{}</span>", choose ? " chosen-on-screen" : line.date ? " on-paper" : "",
                        html_escaped(line.unit));
     }
     out += "</label>";

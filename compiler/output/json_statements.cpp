@@ -128,8 +128,8 @@ struct StatementJson {
     void operator()(const RecordStatement& s) const {
         kind("record");
         json_text(json(), "words", s.words);
-        json().member("dimension", dimension_name(s.dimension));
-        json().member("unit", unit_info(unit_of(s.dimension)).ucum);
+        json().member("dimension", s.date ? "date" : dimension_name(s.dimension));
+        json().member("unit", s.date ? "" : unit_info(s.unit.value_or(unit_of(s.dimension))).ucum);
     }
     void operator()(const PhotoStatement& s) const {
         kind("photo");

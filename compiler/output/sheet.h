@@ -56,6 +56,7 @@ struct Line {
     Applies applies = {};                  ///< the same for a machine; also of lines that go with one that says it
     std::string unit = {};                 ///< of a record: what is filled in; empty for a count
     std::vector<meaning::Unit> units = {}; ///< of a record: those to choose from
+    bool date = false;                     ///< of a record: a day is filled in; the unit says in which order
     meaning::PhotoId photo = {};           ///< the text is what it shows
     std::uint64_t wait_seconds = 0;        ///< of a wait
     std::uint64_t rounds = 0;              ///< of repeat: at most so many

@@ -243,7 +243,9 @@ RecordSheet record_sheet(const Words& words, const Procedure& procedure) {
     each_statement(procedure, [&](const auto& statement, const Circumstances& here) {
         if constexpr (std::is_same_v<std::decay_t<decltype(statement)>, RecordStatement>) {
             sheet.rows.push_back({here.step, words.told_or(statement.words, Saying::record_something),
-                                  record_unit(statement.dimension, tongue), only_where(words, here.exists, {}),
+                                  statement.date ? tongue.text(Saying::date_letters)
+                                                 : record_unit(record_units(statement.dimension, statement.unit), tongue),
+                                  only_where(words, here.exists, {}),
                                   Applies::under(words.system(), here.exists)});
         }
     });

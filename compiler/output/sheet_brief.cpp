@@ -161,8 +161,10 @@ class BriefComposer {
     void say(const WaitStatement& s) { add(tongue().say<Saying::brief_wait>(in<"time">(metric(s.time)))); }
     void say(const RecordStatement& s) {
         Phrase text = phrase(words_->told_or(s.words, Saying::brief_what_is_found), ": ________");
-        const auto units = record_units(s.dimension);
-        if (!units.empty()) {
+        const auto units = record_units(s.dimension, s.unit);
+        if (s.date) {
+            append(text, " " + tongue().text(Saying::date_letters));
+        } else if (!units.empty()) {
             append(text, " " + std::string(unit_info(units.front()).symbol));
         }
         brief_.blanks.push_back(std::move(text));

@@ -224,9 +224,9 @@ struct StatementLines {
     }
     std::vector<Line> operator()(const RecordStatement& s) const {
         std::vector<Line> lines = one(LineKind::record, phrase(words().told_or(s.words, Saying::record_something)));
-        lines.front().unit = record_unit(s.dimension, tongue());
-        const auto units = record_units(s.dimension);
-        lines.front().units.assign(units.begin(), units.end());
+        lines.front().units = record_units(s.dimension, s.unit);
+        lines.front().date = s.date;
+        lines.front().unit = s.date ? tongue().text(Saying::date_letters) : record_unit(lines.front().units, tongue());
         return lines;
     }
     std::vector<Line> operator()(const NoteStatement& s) const {

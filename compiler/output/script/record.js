@@ -34,6 +34,8 @@ const isGroup = (value) => value !== null && typeof value === "object" && !Array
 // RFC 3339, in UTC, as toISOString writes it.
 const isDate = (value) =>
   typeof value === "string" && /^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d+)?Z$/.test(value) && !Number.isNaN(Date.parse(value));
+// RFC 3339, full-date: what a field for a day holds, whatever it shows.
+const isDay = (value) => /^\d{4}-\d\d-\d\d$/.test(value) && new Date(`${value}T00:00:00Z`).toJSON()?.startsWith(value) === true;
 const kinds = {
   text: (value) => typeof value === "string",
   number: (value) => Number.isInteger(value),
@@ -138,6 +140,9 @@ function readRecord(source) {
       const value = member(entry, "value", "text", path);
       if (value === "") {
         throw new Refusal("refused-empty", { path: `${path}.value` });
+      }
+      if (same && items.get(id).isDay && !isDay(value)) {
+        throw new Refusal("refused-day", { path: `${path}.value` });
       }
       return { id, ...common(entry, path), value, ...(unit === null ? {} : { unit }) };
     }),

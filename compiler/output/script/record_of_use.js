@@ -11,7 +11,8 @@ function fillRecordOfUse() {
   for (const { shown, item } of recordOfUse) {
     const { value = "", not_measured } = state.fields.get(item.id) ?? {};
     const unit = item.chooser?.selectedOptions[0].textContent ?? "";
-    shown.value = not_measured ? text("not-measured") : value === "" || unit === "" ? value : `${value} ${unit}`;
+    const day = item.isDay && value !== "";
+    shown.value = day ? new Date(`${value}T00:00:00Z`).toLocaleDateString(root.lang, { timeZone: "UTC" }) : not_measured ? text("not-measured") : value === "" || unit === "" ? value : `${value} ${unit}`;
     shown.readOnly = true;
   }
 }

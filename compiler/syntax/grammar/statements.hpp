@@ -64,7 +64,9 @@ struct watch : node<K::watch_, tok<T::watch_>, need_text<"what is watched", "wat
                     need_ref<"a zone or a part", "watch \"the gauge\" at loft">> {};
 struct record : node<K::record_, tok<T::record_>, need_text<"what is recorded", "record \"Antifreeze used\" as volume">,
                      need<"`as` and a dimension", tok<T::as_>, "record \"Antifreeze used\" as volume">,
-                     need_name<"the dimension", "record \"Antifreeze used\" as volume">> {};
+                     need_name<"the dimension", "record \"Antifreeze used\" as volume">,
+                     opt<chain<tok<T::in_>, need<"the unit that it is written down in", choice<unit, name>,
+                                                 "record \"Bleach used\" as volume in mL">>>> {};
 
 struct observation
     : node<K::observation_,
