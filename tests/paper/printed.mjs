@@ -77,7 +77,9 @@ export async function print(browser, html, paper, { marks = true } = {}) {
     await page.pdf({ path: pdf, format: paper, preferCSSPageSize: true });
     const info = execFileSync("pdfinfo", ["-f", "1", "-l", "9999", pdf], { encoding: "utf8" });
     const sizes = [...info.matchAll(/size: +([\d.]+) x ([\d.]+) pts/g)].map((match) => [+match[1], +match[2]]);
-    return { pages: Number(/Pages: +(\d+)/.exec(info)[1]), sizes, words: words_of(pdf), numbers, pairs };
+    // What is written in columns, in the order of the page's text.
+    const text = execFileSync("pdftotext", ["-raw", pdf, "-"], { encoding: "utf8", maxBuffer: 1 << 28 });
+    return { text, pages: Number(/Pages: +(\d+)/.exec(info)[1]), sizes, words: words_of(pdf), numbers, pairs };
   } finally {
     await page.close();
     rmSync(folder, { recursive: true });
