@@ -113,6 +113,7 @@ struct StandingRow {
     Wording how = {};
     Wording condition = {};
     Applies applies = {};
+    Wording behind = {}; ///< which covers hide it; empty where none does
 };
 /// Those of one place.
 struct StandingGroup {
