@@ -140,7 +140,7 @@ Arguments read_arguments(int count, const char* const* words, std::string_view v
         "Without drawings of the system and of what each step moves (html has them, with Graphviz)");
     add_language(*sheet_command, sheet.language);
     sheet_command->add_flag("--pocket", sheet.pocket,
-                            "The pocket form: a line per step, for who knows the sheet (html only)");
+                            "The pocket form, for who knows the sheet: figures and waits (html only)");
     add_common(*sheet_command, sheet.common);
     sheet_command->footer(std::string(sheet_help) + statuses);
 

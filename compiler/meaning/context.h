@@ -64,6 +64,8 @@ class Context {
                   std::vector<std::string> notes = {}, std::vector<std::string> remedies = {},
                   std::vector<text::Label> labels = {});
 
+    /// A unit without a number, of the dimension asked for; otherwise a complaint. `of`: what it is the unit of.
+    std::optional<Unit> unit(syntax::Node node, Dimension dimension, std::string_view of);
     /// A quantity of the dimension asked for; otherwise a complaint that says what is needed.
     std::optional<Quantity> quantity(syntax::Node node, Dimension dimension);
     /// The same, and greater than zero (not below zero where `zero_allowed`).

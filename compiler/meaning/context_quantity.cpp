@@ -23,6 +23,21 @@ constexpr Rational absolute_zero = *Rational::ratio(-27315, 100);
 
 } // namespace
 
+std::optional<Unit> Context::unit(syntax::Node node, Dimension dimension, std::string_view of) {
+    const auto found = unit_from_name(node.text());
+    const bool fits = found && dimension != Dimension::count && unit_info(*found).dimension == dimension;
+    if (!fits) {
+        const std::string known = units_of(dimension);
+        complain(found ? "wrong-dimension" : "unknown-unit", node.span(),
+                 found ? fmt::format("`{}` is no unit of {}", node.text(), of)
+                       : fmt::format("there is no unit `{}`", node.text()),
+                 nullptr,
+                 {known.empty() ? fmt::format("{} has no unit", of) : fmt::format("units of {}: {}", of, known)});
+        return std::nullopt;
+    }
+    return found;
+}
+
 std::optional<Quantity> Context::quantity(syntax::Node node, Dimension dimension) {
     if (!node.is(Syntax::quantity_)) {
         complain("wrong-dimension", node.span(),

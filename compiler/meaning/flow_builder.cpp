@@ -206,6 +206,11 @@ bool ProcedureBuilder::read_bounds(RecordStatement& record, syntax::Node node, c
         if (!least && !child.is(Syntax::at_most_)) {
             continue;
         }
+        if (record.kind != RecordKind::measured) {
+            context_.complain("wrong-dimension", child.span(), "only what is measured has bounds", &scope, {},
+                              {"leave the bound out, and say in `WORDS` what will do"});
+            return false;
+        }
         std::optional<Quantity>& bound = least ? record.at_least : record.at_most;
         if (bound) {
             context_.complain("impossible-quantity", child.span(),

@@ -145,10 +145,16 @@ struct BringStatement {
     FluidId fluid;
     std::optional<Quantity> amount;
 };
+/// What is written down: something measured, a day, or the time of a day.
+enum class RecordKind : std::uint8_t { measured, date, clock };
+
 struct RecordStatement {
     Text words;
     Dimension dimension = Dimension::count;
-    std::optional<Quantity> at_least, at_most; ///< a reading beyond them must not pass unnoticed
+    RecordKind kind = RecordKind::measured;
+    std::optional<Unit> unit = {}; ///< that it is written down in, where the author says so
+    std::optional<Quantity> at_least,
+        at_most; ///< a reading beyond them must not pass unnoticed; only of what is measured
 };
 struct NoteStatement {
     Text text;

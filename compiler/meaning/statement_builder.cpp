@@ -417,15 +417,29 @@ void ProcedureBuilder::add_words(Statements& statements, syntax::Node node, Scop
         return;
     }
     case Syntax::record_: {
-        const auto dimension = dimension_from_name(node.child(1).text());
+        const std::string_view what = node.child(1).text();
+        const RecordKind kind = what == "date"    ? RecordKind::date
+                                : what == "clock" ? RecordKind::clock
+                                                  : RecordKind::measured;
+        const auto dimension = kind == RecordKind::measured ? dimension_from_name(what) : Dimension::count;
         if (!dimension) {
-            context_.complain(
-                "unknown-name", node.child(1).span(),
-                fmt::format("`{}` is nothing that can be measured", node.child(1).text()), &scope,
-                {"record as length, volume, pressure, temperature, time, flow, concentration, mass, power or count"});
+            context_.complain("unknown-name", node.child(1).span(),
+                              fmt::format("`{}` is nothing that can be measured", what), &scope,
+                              {"record as length, volume, pressure, temperature, time, flow, concentration, mass, "
+                               "power, count, date or clock"});
             return;
         }
-        RecordStatement record{words(node.child(0), scope), *dimension, {}, {}};
+        RecordStatement record{words(node.child(0), scope), *dimension, kind};
+        if (const syntax::Node unit = node.child_count() > 2 ? node.child(2) : node;
+            unit.is(Syntax::unit_) || unit.is(Syntax::name_)) {
+            record.unit = context_.unit(unit, *dimension,
+                                        kind == RecordKind::date    ? "a date"
+                                        : kind == RecordKind::clock ? "a clock"
+                                                                    : dimension_name(*dimension));
+            if (!record.unit) {
+                return;
+            }
+        }
         if (read_bounds(record, node, scope)) {
             push(statements, node, std::move(record));
         }

@@ -21,6 +21,18 @@ std::string radio(std::string_view name, std::string_view value, const std::stri
                        name, value, chosen ? " checked" : "", label);
 }
 
+std::string_view input_type(meaning::RecordKind kind) {
+    switch (kind) {
+    case meaning::RecordKind::measured:
+        return "type=\"text\" dir=\"auto\"";
+    case meaning::RecordKind::date:
+        return "type=\"date\"";
+    case meaning::RecordKind::clock:
+        return "type=\"time\"";
+    }
+    return {};
+}
+
 // In each unit that may be chosen, as the script is no place for arithmetic of units: "Cel,,-15 [degF],,5".
 std::string bounds(const Line& line) {
     if (!line.at_least && !line.at_most) {
@@ -165,16 +177,18 @@ std::string html_field(std::string_view id, const std::string& written, const st
     const bool below_zero = std::ranges::any_of(line.units, [](meaning::Unit unit) {
         return meaning::unit_info(unit).dimension == meaning::Dimension::temperature;
     });
-    const bool measured = line.kind == LineKind::record;
+    const bool measured = line.kind == LineKind::record && line.record == meaning::RecordKind::measured;
     const std::string_view keys = !measured ? "" : below_zero ? " data-number" : " data-number inputmode=\"decimal\"";
     const std::string unit =
         line.units.size() == 1 ? fmt::format(" data-unit=\"{}\"", meaning::unit_info(line.units.front()).ucum) : "";
-    std::string out =
-        fmt::format("<div class=\"field\"><label><span>{}</span> <input type=\"text\" autocomplete=\"off\" "
-                    "dir=\"auto\" data-id=\"{}\"{}{}{}>",
-                    written, id, unit, keys, bounds(line));
+    std::string out = fmt::format("<div class=\"field\"><label><span>{}</span> <input {} autocomplete=\"off\" "
+                                  "data-id=\"{}\"{}{}{}>",
+                                  written, input_type(line.record), id, unit, keys, bounds(line));
     if (!line.unit.empty()) {
-        fmt::format_to(std::back_inserter(out), " <span class=\"unit{}\">{}</span>", choose ? " chosen-on-screen" : "",
+        fmt::format_to(std::back_inserter(out), " <span class=\"unit{}\">{}</span>",
+                       choose                                         ? " chosen-on-screen"
+                       : line.record != meaning::RecordKind::measured ? " on-paper"
+                                                                      : "",
                        html_escaped(line.unit));
     }
     out += "</label>";

@@ -1,4 +1,4 @@
-// The pocket form: a line per step, for those who know the full sheet.
+// The pocket form, for those who know the full sheet: it writes what output/sheet_pocket.h draws together.
 #include "output/html.h"
 #include "output/html_escape.h"
 #include "output/html_parts.h"
@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <array>
 #include <iterator>
 
 namespace curbstop::output {
@@ -17,9 +19,17 @@ constexpr std::string_view caution_mark =
     R"(<path d="M12 1 23 21H1Z" fill="none" stroke="currentColor" stroke-width="2.4" stroke-linejoin="round"/>)"
     R"(<path d="M12 8v6M12 16.5v2" stroke="currentColor" stroke-width="2.6"/></svg>)";
 
-// Letters that a page takes, about, at the sizes of sheet_pocket.css.
-constexpr std::size_t roomy_up_to = 3200;
-constexpr std::size_t even_up_to = 5000;
+/// What a page takes, about, at the sizes of sheet_pocket.css.
+struct Density {
+    std::string_view name;
+    std::size_t letters; ///< of a line in a column
+    std::size_t lines;   ///< of all columns
+    double line;         ///< the least lines that a step takes, for its box
+};
+// The most roomy one that all fits in is taken. What fits in none goes on over the page, and need not be small.
+constexpr std::array densities{Density{"roomy", 55, 105, 1.2}, Density{"even", 45, 205, 1.2},
+                               Density{"dense", 32, 350, 1.2}, Density{"full", 36, 420, 1.2}};
+constexpr std::string_view of_several_pages = "even";
 
 class PocketWriter {
   public:
@@ -33,9 +43,9 @@ class PocketWriter {
         out_ += "<main>\n";
         cautions();
         out_ += "<div class=\"columns\">\n";
-        for (const SheetStage& stage : sheet_->stages) {
+        for (const PocketStage& stage : sheet_->pocket.stages) {
             put("<section>\n<h2>{}</h2>\n", html_label(stage.label));
-            list(stage.blocks);
+            list(stage.entries);
             out_ += "</section>\n";
         }
         out_ += "</div>\n</main>\n";
@@ -56,20 +66,36 @@ class PocketWriter {
             html_escaped(sheet_->pocket.full_sheet), html_words(sheet_->pocket.proved));
     }
 
-    /// How much there is to fit on a page.
     [[nodiscard]] std::string_view density() const {
-        std::size_t letters = 0;
-        const auto count = [&](const auto& self, const std::vector<Block>& blocks) -> void {
-            for (const Block& block : blocks) {
-                letters += plain(block.heading).size() + block.step.title.size() + plain(block.step.brief).size() + 8;
-                self(self, block.blocks);
+        const auto fitting = std::ranges::find_if(
+            densities, [&](const Density& each) { return lines(each) <= static_cast<double>(each.lines); });
+        return fitting == densities.end() ? of_several_pages : fitting->name;
+    }
+
+    [[nodiscard]] double lines(const Density& density) const {
+        const auto of = [&](std::size_t letters) {
+            return static_cast<double>((letters + density.letters - 1) / density.letters);
+        };
+        double all = 0;
+        const auto count = [&](const auto& self, const std::vector<PocketEntry>& entries) -> void {
+            for (const PocketEntry& entry : entries) {
+                std::size_t letters = 8 + entry.title.size() + plain(entry.condition).size() +
+                                      plain(entry.words).size() + 3 * entry.heed.size();
+                for (const Phrase& blank : entry.blanks) {
+                    letters += plain(blank).size();
+                }
+                all += entry.number == 0 ? of(plain(entry.heading).size()) : std::max(density.line, of(letters));
+                self(self, entry.entries);
             }
         };
-        for (const SheetStage& stage : sheet_->stages) {
-            letters += 40 + stage.label.size();
-            count(count, stage.blocks);
+        for (const PocketStage& stage : sheet_->pocket.stages) {
+            all += 1.5;
+            count(count, stage.entries);
         }
-        return letters > roomy_up_to ? (letters > even_up_to ? "dense" : "even") : "roomy";
+        for (const auto& [caution, steps] : sheet_->pocket.cautions) {
+            all += of(caution.text.size() + 12);
+        }
+        return all;
     }
 
     void cautions() {
@@ -94,65 +120,49 @@ class PocketWriter {
         return name;
     }
 
-    void list(const std::vector<Block>& blocks) {
+    void list(const std::vector<PocketEntry>& entries) {
         out_ += "<ol>\n";
-        for (const Block& block : blocks) {
-            if (block.kind == BlockKind::step) {
-                step(block.step, {});
-            } else if (is_one_step(block)) {
-                step(block.blocks.front().step, html_phrase(tongue_.say<Saying::lead_in>(in<"what">(block.heading))));
+        for (const PocketEntry& entry : entries) {
+            if (entry.number != 0) {
+                step(entry);
             } else {
-                box(block);
+                put("<li class=\"part\"><p>{}</p>\n",
+                    html_phrase(tongue_.say<Saying::lead_in>(in<"what">(entry.heading))));
+                list(entry.entries);
+                out_ += "</li>\n";
             }
         }
         out_ += "</ol>\n";
     }
 
-    /// A condition on a single step is said in its line.
-    [[nodiscard]] static bool is_one_step(const Block& block) {
-        return (block.kind == BlockKind::conditional || block.kind == BlockKind::in_case) && block.blocks.size() == 1 &&
-               block.blocks.front().kind == BlockKind::step;
-    }
-
-    void box(const Block& block) {
-        put("<li class=\"part\"><p>{}", html_phrase(block.heading));
-        for (const std::vector<Line>* lines : {&block.opening, &block.closing}) {
-            for (const Line& line : *lines) {
-                if (line.kind != LineKind::estimate) {
-                    put(" {}", html_phrase(line.text));
-                }
-            }
+    void step(const PocketEntry& entry) {
+        put("<li value=\"{0}\"><label><input type=\"checkbox\"> <span><strong>{0}</strong> ", entry.number);
+        if (!entry.condition.empty()) {
+            put("<i>{}</i> ", html_phrase(tongue_.say<Saying::lead_in>(in<"what">(entry.condition))));
         }
-        out_ += "</p>\n";
-        list(block.blocks);
-        out_ += "</li>\n";
+        out_ += html_label(entry.title);
+        if (!entry.words.empty()) {
+            put(" <span class=\"more\">{}</span>", html_phrase(entry.words));
+        }
+        for (const Phrase& blank : entry.blanks) {
+            put(" <span class=\"blank\">{}</span>", html_phrase(blank));
+        }
+        if (entry.helper) {
+            put(" <em>{}</em>", html_escaped(tongue_.text(Saying::pocket_two_people)));
+        }
+        out_ += marks(entry) + "</span></label></li>\n";
     }
 
-    void step(const SheetStep& step, const std::string& condition) {
-        put("<li value=\"{0}\"><label><input type=\"checkbox\"> <span><strong>{0} "
-            "{1}</strong>{2}{3}{4}{5}</span></label>"
-            "</li>\n",
-            step.number, html_label(step.title), condition.empty() ? condition : " <i>" + condition + "</i>",
-            step.brief.empty() ? std::string() : " " + html_phrase(step.brief),
-            step.helper ? " <em>" + html_escaped(tongue_.text(Saying::pocket_two_people)) + "</em>" : std::string(),
-            marks(step.number));
-    }
-
-    [[nodiscard]] std::string marks(std::uint32_t step) const {
+    [[nodiscard]] std::string marks(const PocketEntry& entry) const {
         std::string out;
-        for (std::size_t i = 0; i < sheet_->pocket.cautions.size(); ++i) {
-            const auto& [caution, steps] = sheet_->pocket.cautions[i];
-            for (const std::uint32_t each : steps) {
-                if (each == step) {
-                    // ANSI Z535 keeps the triangle for what can injure.
-                    const bool injury = caution.signal != meaning::Signal::notice;
-                    out += fmt::format(
-                        " <span class=\"signs\">{}<b{}>{}</b></span>",
-                        injury ? fmt::format(fmt::runtime(caution_mark), signal_word(caution.signal, tongue_))
-                               : std::string(),
-                        injury ? "" : " class=\"letter\"", letter(i));
-                }
-            }
+        for (const std::size_t each : entry.heed) {
+            const meaning::Signal signal = sheet_->pocket.cautions[each].first.signal;
+            // ANSI Z535 keeps the triangle for what can injure.
+            const bool injury = signal != meaning::Signal::notice;
+            out += fmt::format(" <span class=\"signs\">{}<b{}>{}</b></span>",
+                               injury ? fmt::format(fmt::runtime(caution_mark), signal_word(signal, tongue_))
+                                      : std::string(),
+                               injury ? "" : " class=\"letter\"", letter(each));
         }
         return out;
     }

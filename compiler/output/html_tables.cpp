@@ -26,10 +26,10 @@ std::string standing_table(const Sheet& sheet, const std::vector<StandingGroup>&
                        "<tbody>\n<tr class=\"where\"><th scope=\"rowgroup\" colspan=\"3\">{}</th></tr>\n", place);
         for (const StandingRow& row : group.rows) {
             fmt::format_to(std::back_inserter(out),
-                           "<tr{}><th scope=\"row\">{}{}</th><td>{}</td><td class=\"seen\">"
+                           "<tr{}><th scope=\"row\">{}{}{}</th><td>{}</td><td class=\"seen\">"
                            "<input type=\"checkbox\" data-id=\"{}-{}\" aria-label=\"{}\"></td></tr>\n",
-                           html_applies(row.applies), html_label(row.what), html_condition(row.condition),
-                           html_label(row.how), id, ++ticks,
+                           html_applies(row.applies), html_label(row.what), html_behind(row.behind),
+                           html_condition(row.condition), html_label(row.how), id, ++ticks,
                            html_escaped(plain(tongue.say<Saying::tagged>(in<"tag">(row.what), in<"text">(row.how)))));
         }
         out += "</tbody>\n";

@@ -30,21 +30,36 @@ std::string_view signal_class(meaning::Signal signal) {
 } // namespace
 
 std::string html_words(const Wording& text) {
+    const std::string_view all = text;
     std::string out;
+    const auto stretch = [&](std::size_t begin, std::size_t end) {
+        for (const Wording::Literal& each : text.literals) {
+            if (each.begin >= begin && each.end <= end) {
+                out += html_escaped(all.substr(begin, each.begin - begin));
+                out += fmt::format("<code>{}</code>", html_escaped(all.substr(each.begin, each.end - each.begin)));
+                begin = each.end;
+            }
+        }
+        out += html_escaped(all.substr(begin, end - begin));
+    };
     std::size_t at = 0;
     for (const Wording::Foreign& each : text.foreign) {
-        out += html_escaped(std::string_view(text).substr(at, each.begin - at));
-        out += fmt::format("<span lang=\"{}\">{}</span>", meaning::code(each.language),
-                           html_escaped(std::string_view(text).substr(each.begin, each.end - each.begin)));
+        stretch(at, each.begin);
+        out += fmt::format("<span lang=\"{}\">", meaning::code(each.language));
+        stretch(each.begin, each.end);
+        out += "</span>";
         at = each.end;
     }
-    return out + html_escaped(std::string_view(text).substr(at));
+    stretch(at, all.size());
+    return out;
 }
 
 std::string html_label(const Wording& text) {
     if (text.foreign.size() == 1 && text.foreign.front().begin == 0 && text.foreign.front().end == text.size()) {
+        Wording whole = text;
+        whole.foreign.clear();
         return fmt::format("<bdi lang=\"{}\">{}</bdi>", meaning::code(text.foreign.front().language),
-                           html_escaped(text));
+                           html_words(whole));
     }
     return fmt::format("<bdi>{}</bdi>", html_words(text));
 }
@@ -72,6 +87,10 @@ std::string html_caution(const Caution& caution, const Tongue& tongue) {
 std::string html_condition(const Wording& condition) {
     return condition.empty() ? std::string()
                              : fmt::format(" <span class=\"condition\">{}</span>", html_label(condition));
+}
+
+std::string html_behind(const Wording& behind) {
+    return behind.empty() ? std::string() : fmt::format(" <span class=\"behind\">{}</span>", html_label(behind));
 }
 
 } // namespace curbstop::output

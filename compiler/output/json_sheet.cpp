@@ -53,7 +53,9 @@ void records(text::JsonWriter& json, const RecordSheet& sheet) {
 void briefs(text::JsonWriter& json, const std::vector<Block>& blocks) {
     for (const Block& block : blocks) {
         if (block.kind == BlockKind::step) {
-            json.begin_object().member("step", block.step.number).member("words", plain(block.step.brief)).end_object();
+            json.begin_object().member("step", block.step.number).member("words", plain(block.step.brief.words));
+            phrases(json, "blanks", block.step.brief.blanks);
+            json.end_object();
         }
         briefs(json, block.blocks);
     }

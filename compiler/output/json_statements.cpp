@@ -128,8 +128,11 @@ struct StatementJson {
     void operator()(const RecordStatement& s) const {
         kind("record");
         json_text(json(), "words", s.words);
-        json().member("dimension", dimension_name(s.dimension));
-        json().member("unit", unit_info(unit_of(s.dimension)).ucum);
+        json().member("dimension", s.kind == RecordKind::date    ? "date"
+                                   : s.kind == RecordKind::clock ? "clock"
+                                                                 : dimension_name(s.dimension));
+        json().member("unit",
+                      s.kind != RecordKind::measured ? "" : unit_info(s.unit.value_or(unit_of(s.dimension))).ucum);
         json_quantity(json(), "at_least", s.at_least);
         json_quantity(json(), "at_most", s.at_most);
     }

@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include <concepts>
+
 #include <iterator>
 #include <string_view>
 #include <utility>
@@ -14,8 +16,17 @@ namespace curbstop::output {
 namespace {
 
 std::string escaped(std::string_view text) {
-    return markdown_escaped(text, false);
+    return output::markdown_escaped(text, false);
 }
+template <std::same_as<Wording> Text>
+std::string escaped(const Text& text) {
+    return markdown_words(text, false);
+}
+template <std::same_as<Wording> Text>
+std::string markdown_escaped(const Text& text, bool starts_line) {
+    return markdown_words(text, starts_line);
+}
+using output::markdown_escaped;
 
 std::string words(const Phrase& phrase) {
     std::string out;
@@ -220,8 +231,8 @@ class Writer {
             text(Saying::column_stands));
         for (const StandingGroup& group : groups) {
             for (const StandingRow& row : group.rows) {
-                put("| {} | {}{} | **{}** |\n", group.place.empty() ? text(Saying::anywhere) : escaped(group.place),
-                    escaped(row.what), condition_mark(row.condition), escaped(row.how));
+                put("| {} | {}{}{} | **{}** |\n", group.place.empty() ? text(Saying::anywhere) : escaped(group.place),
+                    escaped(row.what), condition_mark(row.behind), condition_mark(row.condition), escaped(row.how));
             }
         }
     }

@@ -21,5 +21,7 @@ namespace curbstop::output {
 /// One line of text with everything escaped that Markdown would take for its own; with `starts_line` also what is
 /// special at the start of a line only.
 [[nodiscard]] std::string markdown_escaped(std::string_view line, bool starts_line);
+/// The same of what has literals: they become code spans.
+[[nodiscard]] std::string markdown_words(const Wording& text, bool starts_line);
 
 } // namespace curbstop::output

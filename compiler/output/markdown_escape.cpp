@@ -40,4 +40,23 @@ std::string markdown_escaped(std::string_view line, bool starts_line) {
     return out;
 }
 
+std::string markdown_words(const Wording& text, bool starts_line) {
+    const std::string_view all = text;
+    std::string out;
+    std::size_t at = 0;
+    for (const Wording::Literal& each : text.literals) {
+        const std::string_view literal = all.substr(each.begin, each.end - each.begin);
+        // Neither a back-tick nor what parts the cells of a table can stand in a code span everywhere (CommonMark 0.31,
+        // 6.1; GitHub Flavored Markdown, 4.10), and blanks at both its ends are taken away.
+        if (literal.find_first_of("`|\\") != std::string_view::npos || literal.front() == ' ' ||
+            literal.back() == ' ') {
+            continue;
+        }
+        out += markdown_escaped(all.substr(at, each.begin - at), starts_line && out.empty());
+        out += "`" + std::string(literal) + "`";
+        at = each.end;
+    }
+    return out + markdown_escaped(all.substr(at), starts_line && out.empty());
+}
+
 } // namespace curbstop::output

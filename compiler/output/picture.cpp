@@ -21,10 +21,13 @@ bool shows(const Way& way) {
 
 class Composer {
   public:
-    Composer(const Words& words, const DrawingGraph& graph, const std::vector<ValueSet>& standing)
+    Composer(const Words& words, const DrawingGraph& graph, const std::vector<ValueSet>& standing,
+             const std::vector<ValueSet>& before, const std::vector<Moved>& moves)
         : words_(&words)
         , graph_(&graph)
-        , standing_(standing) {}
+        , standing_(standing)
+        , before_(&before)
+        , moves_(&moves) {}
 
     /// Nothing of what is no valve.
     [[nodiscard]] std::optional<PicturePart> part(const Moved& moved) const {
@@ -56,6 +59,9 @@ class Composer {
         for (const NodeId port : ports) {
             result.ports.push_back(leads_to(port));
         }
+        if (result.lets_out) {
+            result.out_to = lands_in(id);
+        }
         result.frames = frames(moved, id, ports);
         const bool turns = std::ranges::any_of(
             result.frames, [&](const PictureFrame& frame) { return frame.ways != result.frames.front().ways; });
@@ -74,7 +80,7 @@ class Composer {
     [[nodiscard]] std::string leads_to(NodeId port) const {
         std::vector<std::string> names;
         for (const Line2d& line : graph_->lines) {
-            if (line.from_node != port && line.to_node != port) {
+            if ((line.from_node != port && line.to_node != port) || line.stroke == Stroke::fall) {
                 continue;
             }
             const std::size_t here = line.from_node == port ? line.from : line.to;
@@ -89,6 +95,44 @@ class Composer {
             }
         }
         return names.empty() ? std::string() : names_words(names, words_->tongue());
+    }
+
+    /// The vessels that stand under it in this step; the ground or what else is below it, where they may not.
+    [[nodiscard]] std::string lands_in(PartId part) const {
+        std::vector<Phrase> places;
+        bool surely = false;
+        for (std::size_t i = 0; i < system().variables.size(); ++i) {
+            const VariableId vessel(static_cast<std::uint32_t>(i));
+            if (system()[vessel].kind != VariableKind::vessel) {
+                continue;
+            }
+            const auto moved = std::ranges::find(*moves_, vessel, &Moved::variable);
+            const bool placed = moved != moves_->end() && !moved->through.empty();
+            for (std::uint32_t value = 0; value < system()[vessel].values.size(); ++value) {
+                const NodeId under = system()[vessel].values[value].partner;
+                if (!under || system()[under].part != part) {
+                    continue;
+                }
+                const ValueSet before = (*before_)[i];
+                if (placed ? std::ranges::find(moved->through, value) != moved->through.end()
+                           : (before >> value & 1) != 0) {
+                    places.push_back(phrase(words_->variable(vessel)));
+                    // What was put under a part that only some have is there where the part is.
+                    surely = surely || placed || std::has_single_bit(before) ||
+                             system()[part].exists != Expressions::always();
+                }
+            }
+        }
+        for (const OutletId id : system()[part].outlets) {
+            const Outlet& outlet = system()[id];
+            const NodeId lands = outlet.lands ? outlet.lands : outlet.below ? system()[part].below : NodeId();
+            const Phrase place =
+                phrase(lands ? words_->node(lands) : Wording(words_->tongue().text(Saying::the_ground)));
+            if (!surely && std::ranges::find(places, place) == places.end()) {
+                places.push_back(place);
+            }
+        }
+        return plain(words_->tongue().one_of(places));
     }
 
     [[nodiscard]] std::vector<PictureFrame> frames(const Moved& moved, PartId part,
@@ -127,6 +171,8 @@ class Composer {
     const Words* words_;
     const DrawingGraph* graph_;
     std::vector<ValueSet> standing_;
+    const std::vector<ValueSet>* before_;
+    const std::vector<Moved>* moves_;
 };
 
 } // namespace
@@ -136,10 +182,11 @@ Picture compose_picture(const Words& words, const DrawingGraph& graph, const pro
     before.resize(words.system().variables.size(), ~ValueSet{0});
     std::vector<ValueSet> standing = step.standing;
     standing.resize(words.system().variables.size(), ~ValueSet{0});
-    const Composer composer(words, graph, standing);
+    const std::vector<Moved> moves = moves_of(words.system(), step, before);
+    const Composer composer(words, graph, standing, before, moves);
     Picture picture;
     picture.step = step.number;
-    for (const Moved& moved : moves_of(words.system(), step, before)) {
+    for (const Moved& moved : moves) {
         if (std::optional<PicturePart> part = composer.part(moved)) {
             picture.parts.push_back(std::move(*part));
         }

@@ -36,6 +36,7 @@ struct PicturePart {
     std::vector<std::string> ports; ///< of each, what it leads to; empty where that is nothing
     bool lets_out = false;          ///< some way of it leads out
     std::vector<PictureFrame> frames;
+    std::string out_to = {}; ///< where what it lets out lands in this step: a vessel where one is placed there
 };
 
 struct Picture {

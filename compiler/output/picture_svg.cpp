@@ -109,6 +109,10 @@ class Writer {
                 y_ = lowest_;
             }
         }
+        if (!part.out_to.empty()) {
+            lines(0, plain(tongue_->say<Saying::picture_out_to>(in<"where">(part.out_to))), line_columns);
+            y_ = lowest_;
+        }
         y_ += 6;
     }
 

@@ -4,6 +4,7 @@
 #include <cstddef>
 
 #include <array>
+#include <utility>
 
 namespace curbstop::output {
 
@@ -41,67 +42,81 @@ Phrase bounds_words(Dimension dimension, const std::optional<Quantity>& least, c
     return least ? tongue.say<Saying::reading_or_more>(quantity) : tongue.say<Saying::reading_or_less>(quantity);
 }
 
-std::string record_unit(Dimension dimension, const Tongue& tongue) {
-    const auto either = [&](const char* a, const char* b) { return plain(tongue.one_of({phrase(a), phrase(b)})); };
-    switch (dimension) {
-    case Dimension::length:
-        return either("m", "ft");
-    case Dimension::volume:
-        return either("L", "US gal");
-    case Dimension::pressure:
-        return either("bar", "psi");
-    case Dimension::temperature:
-        return either("°C", "°F");
-    case Dimension::time:
-        return "min";
-    case Dimension::flow:
-        return either("L/min", "US gal/min");
-    case Dimension::concentration:
-        return either("mg/L", "%");
-    case Dimension::mass:
-        return either("kg", "lb");
-    case Dimension::power:
-        return "W";
-    case Dimension::count:
-        return "";
+namespace {
+
+/// The unit of the same size in which others measure.
+std::optional<meaning::Unit> counterpart(meaning::Unit unit) {
+    using meaning::Unit;
+    constexpr std::array pairs{
+        std::pair{Unit::mL, Unit::floz},
+        std::pair{Unit::L, Unit::gal},
+        std::pair{Unit::bar, Unit::psi},
+        std::pair{Unit::degC, Unit::degF},
+        std::pair{Unit::m, Unit::ft},
+        std::pair{Unit::kg, Unit::lb},
+        std::pair{Unit::L_per_min, Unit::gal_per_min},
+    };
+    for (const auto& [metric, us] : pairs) {
+        if (unit == metric || unit == us) {
+            return unit == metric ? us : metric;
+        }
     }
-    return {};
+    return std::nullopt;
 }
 
-std::span<const meaning::Unit> record_units(Dimension dimension) {
+std::optional<meaning::Unit> usual_unit(Dimension dimension) {
     using meaning::Unit;
-    static constexpr std::array lengths{Unit::m, Unit::ft};
-    static constexpr std::array volumes{Unit::L, Unit::gal};
-    static constexpr std::array pressures{Unit::bar, Unit::psi};
-    static constexpr std::array temperatures{Unit::degC, Unit::degF};
-    static constexpr std::array times{Unit::min};
-    static constexpr std::array flows{Unit::L_per_min, Unit::gal_per_min};
-    static constexpr std::array concentrations{Unit::mg_per_L, Unit::percent};
-    static constexpr std::array masses{Unit::kg, Unit::lb};
-    static constexpr std::array powers{Unit::W};
     switch (dimension) {
     case Dimension::length:
-        return lengths;
+        return Unit::m;
     case Dimension::volume:
-        return volumes;
+        return Unit::L;
     case Dimension::pressure:
-        return pressures;
+        return Unit::bar;
     case Dimension::temperature:
-        return temperatures;
+        return Unit::degC;
     case Dimension::time:
-        return times;
+        return Unit::min;
     case Dimension::flow:
-        return flows;
+        return Unit::L_per_min;
     case Dimension::concentration:
-        return concentrations;
+        return Unit::mg_per_L;
     case Dimension::mass:
-        return masses;
+        return Unit::kg;
     case Dimension::power:
-        return powers;
+        return Unit::W;
     case Dimension::count:
+        return std::nullopt;
+    }
+    return std::nullopt;
+}
+
+} // namespace
+
+std::vector<meaning::Unit> record_units(Dimension dimension, std::optional<meaning::Unit> written) {
+    const auto first = written ? written : usual_unit(dimension);
+    if (!first) {
         return {};
     }
-    return {};
+    std::vector<meaning::Unit> units{*first};
+    if (const auto other = counterpart(*first)) {
+        units.push_back(*other);
+    } else if (!written && dimension == Dimension::concentration) {
+        units.push_back(meaning::Unit::percent);
+    }
+    return units;
+}
+
+std::string record_unit(const meaning::RecordStatement& record, const Tongue& tongue) {
+    if (record.kind != meaning::RecordKind::measured) {
+        return std::string(
+            tongue.text(record.kind == meaning::RecordKind::date ? Saying::date_letters : Saying::clock_letters));
+    }
+    std::vector<Phrase> names;
+    for (const meaning::Unit unit : record_units(record.dimension, record.unit)) {
+        names.push_back(phrase(std::string(meaning::unit_info(unit).symbol)));
+    }
+    return names.empty() ? std::string() : std::string(plain(tongue.one_of(names)));
 }
 
 std::optional<Quantity> sum(const std::vector<Quantity>& quantities) {

@@ -2,11 +2,12 @@
 // Must not know: what is measured.
 #pragma once
 
+#include "meaning/procedure.h"
 #include "meaning/quantity.h"
 #include "meaning/quantity_text.h"
 #include "output/tongue.h"
 
-#include <span>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -25,10 +26,12 @@ namespace curbstop::output {
 [[nodiscard]] std::string quantity_in(const meaning::Quantity& quantity, meaning::UnitSystem system,
                                       const Tongue& tongue);
 
-/// What may be filled into a field of this dimension: "L or gal"; empty for a count.
-[[nodiscard]] std::string record_unit(meaning::Dimension dimension, const Tongue& tongue = Tongue(Language::english));
-/// The units that record_unit names, in its order.
-[[nodiscard]] std::span<const meaning::Unit> record_units(meaning::Dimension dimension);
+/// The units in which something may be filled in, the author's first and else those people use; none for a count.
+[[nodiscard]] std::vector<meaning::Unit> record_units(meaning::Dimension dimension,
+                                                      std::optional<meaning::Unit> written = {});
+/// What stands behind the blank: "L or US gal"; how a day or the time of day is written; empty for a count.
+[[nodiscard]] std::string record_unit(const meaning::RecordStatement& record,
+                                      const Tongue& tongue = Tongue(Language::english));
 
 /// The sum of quantities of one dimension; nothing for none, or where it does not fit.
 [[nodiscard]] std::optional<meaning::Quantity> sum(const std::vector<meaning::Quantity>& quantities);

@@ -5,6 +5,7 @@
 #include "output/quantity_words.h"
 #include "output/sheet_aftercare.h"
 #include "output/sheet_beforehand.h"
+#include "output/sheet_brief.h"
 #include "output/sheet_leaving.h"
 #include "output/sheet_lines.h"
 #include "output/sheet_once.h"
@@ -92,15 +93,17 @@ class Composer {
         for (const Phrase& part : words_->expressions(steps.condition)) {
             conditions_.push_back(plain(part));
         }
-        result.push_back(box_of_some(BlockKind::conditional,
-                                     tongue().say<Saying::only_where_title>(in<"condition">(plain(condition))),
-                                     steps.items, Applies::under(words_->system(), steps.condition)));
+        Phrase heading = tongue().say<Saying::only_where_title>(in<"condition">(plain(condition)));
+        result.push_back(box_of_some(BlockKind::conditional, heading, steps.items,
+                                     Applies::under(words_->system(), steps.condition)));
+        result.back().brief = std::move(heading);
         conditions_.resize(outer);
     }
     void add(const InCaseSteps& steps, std::vector<Block>& result) {
         Phrase heading = tongue().say<Saying::in_case>(in<"what">(label(words_->told(steps.words))));
         conditions_.push_back(plain(heading));
         result.push_back(box_of_some(BlockKind::in_case, std::move(heading), steps.items, Applies::open()));
+        result.back().brief = brief_case(*words_, steps);
         conditions_.pop_back();
     }
     void add(const RepeatSteps& steps, std::vector<Block>& result) {
@@ -111,12 +114,14 @@ class Composer {
         }
         Block block = box(BlockKind::repeat, std::move(heading), steps.items);
         block.rounds = steps.at_most;
+        block.brief = brief_repeat(*words_, steps);
         result.push_back(std::move(block));
     }
     void add(const MeanwhileSteps& steps, std::vector<Block>& result) {
         const LineComposer lines(*words_, {}, conditions_, quantities_);
         std::vector<Line> flow = lines.flow_lines(steps.flow);
         Block block = box(BlockKind::meanwhile, tongue().say<Saying::while_this_goes_on>(), steps.items);
+        block.brief = brief_meanwhile(*words_, steps, quantities_);
         const auto seen = std::ranges::find(flow, LineKind::see, &Line::kind);
         block.opening.assign(flow.begin(), seen);
         block.closing.assign(seen, flow.end());

@@ -56,6 +56,7 @@ struct Line {
     Applies applies = {};                  ///< the same for a machine; also of lines that go with one that says it
     std::string unit = {};                 ///< of a record: what is filled in; empty for a count
     std::vector<meaning::Unit> units = {}; ///< of a record: those to choose from
+    meaning::RecordKind record = {};       ///< of a record; of days and clocks the unit says how they are written
     Phrase within = {};                    ///< of a record: what must be found, "-15 °C or colder"; mostly empty
     std::optional<meaning::Quantity> at_least = {}, at_most = {}; ///< the same for a machine
     meaning::PhotoId photo = {};                                  ///< the text is what it shows
@@ -65,6 +66,12 @@ struct Line {
     std::vector<Line> body = {}; ///< of hold, conditional, in_case and repeat
 };
 
+/// What the title of a step cannot carry, for those who have done it before.
+struct Brief {
+    Phrase words;
+    std::vector<Phrase> blanks; ///< to be filled in
+};
+
 struct SheetStep {
     std::uint32_t number = 0;
     Wording title;
@@ -72,7 +79,7 @@ struct SheetStep {
     std::vector<Wording> zones; ///< all places, in order, each once
     bool helper = false;
     std::vector<Line> lines;
-    Phrase brief = {};            ///< what is done, in as few words as tell it to those who have done it before
+    Brief brief = {};
     std::vector<Phrase> leave_so; ///< what has to stay as it is while a source is on, where that changes
     bool judged = false;          ///< the proof looked at this step: what follows means something
     bool safe_to_stop = false;
@@ -86,6 +93,7 @@ enum class BlockKind : std::uint8_t { step, conditional, in_case, repeat, meanwh
 struct Block {
     BlockKind kind = BlockKind::step;
     Phrase heading = {};      ///< "Only with Loft tap", "In case …", "Repeat, at most 4 times, until …"
+    Phrase brief = {};        ///< the same on the pocket form
     std::uint64_t rounds = 0; ///< of repeat: at most so many
     Applies applies = {};
     std::vector<Line> opening = {}; ///< of meanwhile: what is set going
@@ -107,6 +115,7 @@ struct StandingRow {
     Wording how = {};
     Wording condition = {};
     Applies applies = {};
+    Wording behind = {}; ///< which covers hide it; empty where none does
 };
 /// Those of one place.
 struct StandingGroup {
@@ -192,16 +201,33 @@ struct RecordSheet {
     std::vector<Row> rows;
 };
 
-/// The pocket form, beside what the steps hold for it.
+/// A step of the pocket form, or a bracket around several.
+struct PocketEntry {
+    Phrase heading = {}; ///< of a bracket: what its steps share
+    std::vector<PocketEntry> entries = {};
+    std::uint32_t number = 0; ///< of a step; 0 of a bracket
+    Wording title = {};
+    Phrase condition = {};              ///< that it alone stands under
+    Phrase words = {};                  ///< what the title cannot carry
+    std::vector<Phrase> blanks = {};    ///< to be filled in
+    bool helper = false;                ///< takes two
+    std::vector<std::size_t> heed = {}; ///< indices of its cautions
+};
+struct PocketStage {
+    Wording label;
+    std::vector<PocketEntry> entries;
+};
+
 struct Pocket {
     std::string short_title;                                              ///< beside the procedure's
     std::string title;                                                    ///< the same, with whom it is for
     std::string legend;                                                   ///< of the letters beside steps
     Wording proved;                                                       ///< all of it in a line
-    std::string full_sheet;                                               ///< which sheet it goes with
+    std::string full_sheet;                                               ///< which sheet it goes with, and why
     std::vector<std::string> left_out;                                    ///< what the full sheet says besides
     Phrase version;                                                       ///< which version it is, and of what
     std::vector<std::pair<Caution, std::vector<std::uint32_t>>> cautions; ///< each once, with the steps it is about
+    std::vector<PocketStage> stages;
 };
 
 struct Sheet {

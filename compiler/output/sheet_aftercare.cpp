@@ -71,6 +71,9 @@ class TagMaker {
         for (std::size_t i = 0; i < result.size(); ++i) {
             finish(tagged[i], result[i]);
         }
+        if (std::ranges::any_of(report_->steps, &proofs::StepReport::spoilt)) {
+            result.push_back(of_taps());
+        }
         return result;
     }
 
@@ -82,7 +85,23 @@ class TagMaker {
         const Variable& variable = words_->system()[id];
         // A vessel is carried along, a cover shows by itself how it stands.
         return variable.kind != VariableKind::vessel && variable.kind != VariableKind::cover &&
-               variable.values.size() > 1 && (at_end(id) & ~in_use_[id.value]) != 0;
+               variable.values.size() > 1 && ((at_end(id) & ~in_use_[id.value]) != 0 || heats_what_is_empty(id));
+    }
+
+    /// Nobody may light or switch on what is left without water, whether or not it is off in use as well.
+    [[nodiscard]] bool heats_what_is_empty(VariableId id) const {
+        const auto each = std::ranges::find(switches_, id, &Switch::variable);
+        return each != switches_.end() && !may_be_empty(id, *each).empty();
+    }
+
+    /// What the sheet tells to tag the taps for, at the end or on the way.
+    [[nodiscard]] Tag of_taps() const {
+        Tag tag;
+        tag.what = tongue().text(Saying::tag_every_tap);
+        tag.stands.emplace_back(tongue().text(Saying::tag_not_to_drink));
+        tag.rules.push_back(tongue().say<Saying::tag_do_not_drink>());
+        tag.since = tongue().text(Saying::tag_for_each);
+        return tag;
     }
 
     [[nodiscard]] Tag blank(VariableId id, PartId part) const {
@@ -194,8 +213,9 @@ class TagMaker {
         std::vector<Phrase> result;
         const auto each = std::ranges::find(switches_, id, &Switch::variable);
         if (each != switches_.end()) {
-            const auto how = in<"how">(label(words_->values(id, in_use_[id.value])));
             const std::vector<Phrase> empty = may_be_empty(id, *each);
+            const ValueSet other = all_values(words_->system()[id]) & ~at_end(id);
+            const auto how = in<"how">(label(words_->values(id, empty.empty() ? in_use_[id.value] : other)));
             result.push_back(empty.empty()
                                  ? tongue().say<Saying::do_not_set_to>(how)
                                  : tongue().say<Saying::do_not_set_to_empty>(how, in<"where">(tongue().all_of(empty))));
@@ -243,7 +263,7 @@ RecordSheet record_sheet(const Words& words, const Procedure& procedure) {
     each_statement(procedure, [&](const auto& statement, const Circumstances& here) {
         if constexpr (std::is_same_v<std::decay_t<decltype(statement)>, RecordStatement>) {
             sheet.rows.push_back({here.step, words.told_or(statement.words, Saying::record_something),
-                                  record_unit(statement.dimension, tongue), only_where(words, here.exists, {}),
+                                  record_unit(statement, tongue), only_where(words, here.exists, {}),
                                   Applies::under(words.system(), here.exists)});
         }
     });

@@ -43,6 +43,8 @@ std::span<const ScriptText> script_texts() {
         ScriptText{"refused-number", Saying::script_refused_number},
         ScriptText{"refused-list", Saying::script_refused_list},
         ScriptText{"refused-group", Saying::script_refused_group},
+        ScriptText{"refused-day", Saying::script_refused_day},
+        ScriptText{"refused-clock", Saying::script_refused_clock},
         ScriptText{"refused-date", Saying::script_refused_date},
         ScriptText{"refused-state", Saying::script_refused_state},
         ScriptText{"refused-twice", Saying::script_refused_twice},

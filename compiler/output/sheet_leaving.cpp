@@ -173,6 +173,10 @@ void LeavingComposer::add_to(SheetStep& sheet, const proofs::StepReport& report,
     if (said_ != text) {
         said_ = text;
         sheet.break_off = std::move(text);
+        if (may_have_frozen_ && report.safe_to_stop && !report.may_freeze) {
+            append(sheet.break_off, phrase(" ", tongue().say<Saying::frost_safe_now>()));
+        }
+        may_have_frozen_ = report.may_freeze;
     }
     if (!for_all) {
         said_.reset();

@@ -36,6 +36,7 @@ class LeavingComposer {
                                    const proofs::StepReport& report) const;
 
     const Words* words_;
+    bool may_have_frozen_ = false; ///< the last time that it was told
     /// Per variable: how it stands in use, or may have stood before the first step where no step has to undo that.
     std::vector<std::optional<meaning::ValueSet>> as_ever_;
     /// Something to be left as it is, and who was told so: those who come where all of this is so.

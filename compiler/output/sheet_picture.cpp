@@ -49,6 +49,9 @@ std::string part_words(const PicturePart& part, const Tongue& tongue) {
                     plain(tongue.say<Saying::picture_told>(in<"what">(tongue.number(i + 1)), in<"how">(part.ports[i])));
         }
     }
+    if (!part.out_to.empty()) {
+        text += " " + plain(tongue.say<Saying::picture_out_to>(in<"where">(part.out_to))) + ".";
+    }
     return text;
 }
 

@@ -1,234 +1,185 @@
 #include "output/sheet_pocket.h"
 
 #include "output/clean_text.h"
-#include "output/quantity_words.h"
-#include "output/sheet_lines.h"
-#include "output/sheet_quantities.h"
 
 #include <algorithm>
+#include <iterator>
+#include <map>
+#include <optional>
 #include <utility>
 
 namespace curbstop::output {
 
-using namespace meaning;
-
 namespace {
 
-/// Strings the doings of a step together. Things that are put the same way one after the other share their verb.
-class Brief {
-  public:
-    Brief(const Words& words, std::vector<Wording> conditions, const quantities::Quantities* quantities)
-        : words_(&words)
-        , conditions_(std::move(conditions))
-        , quantities_(quantities) {}
+/// As many letters are not said twice.
+constexpr std::size_t worth_a_reference = 40;
+/// So many steps are worth a bracket that says once what they share.
+constexpr std::size_t worth_a_bracket = 3;
 
-    [[nodiscard]] Phrase take() {
-        flush();
-        return std::exchange(text_, {});
+Phrase capital(Phrase words) {
+    if (!words.empty() && !words.front().label) {
+        static_cast<std::string&>(words.front().text) = capital(words.front().text); // as many bytes as before
+    }
+    return words;
+}
+
+bool is_bracket(const PocketEntry& entry) {
+    return entry.number == 0;
+}
+
+/// Lists the steps of a sheet, and draws together those that share a condition or their figures.
+class EntryList {
+  public:
+    EntryList(const Tongue& tongue, const std::vector<std::pair<Caution, std::vector<std::uint32_t>>>& cautions)
+        : tongue_(tongue)
+        , cautions_(&cautions) {}
+
+    [[nodiscard]] std::vector<PocketEntry> entries(const std::vector<Block>& blocks) {
+        std::vector<Item> all;
+        for (const Block& block : blocks) {
+            all.push_back({block.kind == BlockKind::step ? step(block.step) : bracket(block),
+                           block.kind == BlockKind::conditional});
+        }
+        return sharing_condition(sharing_figures(std::move(all)));
     }
 
-    void statements(const Statements& all) {
-        for (const Statement& each : all) {
-            const Wording condition = only_where(*words_, each.exists, conditions_);
-            if (condition != condition_) {
-                flush();
-                condition_ = condition;
+    /// What was said at length before is named by its step.
+    void refer_back(std::vector<PocketEntry>& entries) {
+        for (PocketEntry& entry : entries) {
+            refer_back(entry.entries);
+            const std::string said = plain(entry.words);
+            if (is_bracket(entry) || said.size() < worth_a_reference) {
+                continue;
             }
-            std::visit([this](const auto& statement) { say(statement); }, each.what);
+            const auto [known, is_new] = said_.emplace(said, entry.number);
+            if (!is_new) {
+                entry.words = tongue_.say<Saying::brief_as_step>(in<"number">(tongue_.number(known->second)));
+            }
         }
-        flush();
-        condition_.clear();
     }
 
   private:
-    [[nodiscard]] const Tongue& tongue() const { return words_->tongue(); }
+    /// Conditions of options hold for all alike; two cases that read the same may be two.
+    struct Item {
+        PocketEntry entry;
+        bool is_option = false;
+    };
 
-    void say(const SetStatement& s) {
-        for (const Setting& setting : s.settings) {
-            const Wording value = words_->value(setting.variable, setting.value);
-            if (value != value_) {
-                flush();
-                value_ = value;
+    [[nodiscard]] PocketEntry step(const SheetStep& step) const {
+        PocketEntry entry;
+        entry.number = step.number;
+        entry.title = step.title;
+        entry.words = step.brief.words;
+        entry.blanks = step.brief.blanks;
+        entry.helper = step.helper;
+        for (std::size_t i = 0; i < cautions_->size(); ++i) {
+            if (std::ranges::find((*cautions_)[i].second, step.number) != (*cautions_)[i].second.end()) {
+                entry.heed.push_back(i);
             }
-            names_.push_back(phrase(label(words_->variable(setting.variable))));
         }
-    }
-    void say(const HoldStatement& s) {
-        around(tongue().say<Saying::brief_hold>(name<"what">(s.setting.variable),
-                                                in<"how">(label(words_->value(s.setting.variable, s.setting.value)))),
-               s.body);
-        doing(tongue().say<Saying::brief_let_go>());
-    }
-    void say(const CoupleStatement& s) { doing(tongue().say<Saying::brief_couple>(name<"a">(s.a), name<"b">(s.b))); }
-    void say(const UncoupleStatement& s) { doing(tongue().say<Saying::brief_uncouple>(name<"what">(s.end))); }
-    void say(const CapStatement& s) {
-        const auto what = name<"what">(s.end);
-        doing(s.cap ? tongue().say<Saying::brief_cap>(what) : tongue().say<Saying::brief_uncap>(what));
-    }
-    void say(const DipStatement& s) {
-        doing(tongue().say<Saying::brief_dip>(name<"what">(s.end), chamber<"vessel">(s.vessel)));
-    }
-    void say(const LiftOutStatement& s) { doing(tongue().say<Saying::brief_lift_out>(name<"what">(s.end))); }
-    void say(const PlaceStatement& s) {
-        doing(
-            tongue().say<Saying::brief_place>(chamber<"vessel">(s.chamber), in<"what">(label(words_->node(s.under)))));
-    }
-    void say(const TakeAwayStatement& s) { doing(tongue().say<Saying::brief_take_away>(chamber<"what">(s.chamber))); }
-    void say(const VerifyStatement& s) {
-        doing(tongue().say<Saying::brief_check>(in<"what">(tongue().all_of(words_->expressions(s.expression)))));
-    }
-    void say(const FlowStatement& s) { doing(flow(s.flow)); }
-    void say(const KeepStatement& s) { doing(tongue().say<Saying::brief_leave_going>(in<"what">(flow(s.flow)))); }
-    void say(const PressuriseStatement& s) {
-        Phrase text = tongue().say<Saying::brief_pressure>();
-        if (s.until) {
-            text = until(text, *s.until);
-        } else if (s.at_most) {
-            text = tongue().say<Saying::clause_at_most>(in<"what">(text),
-                                                        in<"amount">(quantity_words(*s.at_most, tongue())));
-        }
-        doing(std::move(text));
-    }
-    void say(const PourStatement& s) {
-        const Wording written = words_->told(s.into_label);
-        doing(tongue().say<Saying::brief_pour>(chamber<"vessel">(s.vessel),
-                                               in<"where">(label(written.empty() ? words_->node(s.into) : written))));
-    }
-    void say(const RepeatStatement& s) {
-        const Phrase text = tongue().say_of<Saying::brief_repeat>(s.at_most);
-        around(s.until ? until(text, *s.until) : text, s.body);
-    }
-    void say(const ConditionalStatement& s) {
-        const Wording condition = only_where(*words_, s.condition, conditions_);
-        around(condition.empty() ? tongue().say<Saying::always>() : phrase(condition), s.body);
-    }
-    void say(const InCaseStatement& s) {
-        around(tongue().say<Saying::brief_in_case>(in<"what">(label(words_->told(s.words)))), s.body);
-    }
-    void say(const WaitStatement& s) {
-        doing(tongue().say<Saying::brief_wait>(in<"time">(label(quantity_words(s.time, tongue())))));
-    }
-    void say(const RecordStatement& s) {
-        doing(tongue().say<Saying::brief_record>(
-            in<"what">(label(words_->told_or(s.words, Saying::brief_what_is_found)))));
-    }
-    void say(const WearStatement& s) {
-        doing(tongue().say<Saying::brief_wear>(in<"what">(tongue().all_of(words_->labels(s.items)))));
-    }
-    // Told elsewhere on the pocket form, or named there as left out.
-    void say(const WatchStatement&) {}
-    void say(const HelperStatement&) {}
-    void say(const BringStatement&) {}
-    void say(const NoteStatement&) {}
-    void say(const PhotoStatement&) {} // has no room here
-    void say(const SignalStatement&) {}
-    void say(const ContractStatement&) {}
-
-    void around(Phrase lead, const Statements& body) {
-        flush();
-        Brief inner(*words_, conditions_, quantities_);
-        inner.statements(body);
-        const Phrase within = inner.take();
-        doing(within.empty() ? std::move(lead)
-                             : tongue().say<Saying::brief_within>(in<"what">(lead), in<"steps">(within)));
+        return entry;
     }
 
-    template <PlaceName Place>
-    [[nodiscard]] Filling<Place> name(VariableId id) const {
-        return in<Place>(label(words_->variable(id)));
-    }
-    template <PlaceName Place>
-    [[nodiscard]] Filling<Place> chamber(ChamberId id) const {
-        return in<Place>(label(words_->chamber(id)));
+    [[nodiscard]] PocketEntry bracket(const Block& block) {
+        PocketEntry entry{capital(block.brief), entries(block.blocks)};
+        const bool only_one =
+            entry.entries.size() == 1 && !is_bracket(entry.entries.front()) && entry.entries.front().condition.empty();
+        if (only_one && (block.kind == BlockKind::conditional || block.kind == BlockKind::in_case)) {
+            PocketEntry one = std::move(entry.entries.front());
+            one.condition = std::move(entry.heading);
+            return one;
+        }
+        return entry;
     }
 
-    [[nodiscard]] Phrase flow(const Flow& flow) const {
-        const auto list = [&](const std::vector<Phrase>& labels, Saying otherwise) {
-            return labels.empty() ? phrase(tongue().text(otherwise)) : tongue().all_of(labels);
-        };
-        const auto from = in<"from">(list(origin_labels(*words_, flow), Saying::the_pipes));
-        const auto to = in<"to">(list(words_->labels(flow.outlet_labels), Saying::where_it_leaves));
-        Phrase text =
-            flow.gravity ? tongue().say<Saying::brief_drain>(from, to) : tongue().say<Saying::brief_run>(from, to);
-        if (flow.until) {
-            text = until(text, *flow.until);
-        }
-        const auto much = [&](const Quantity& quantity) {
-            return in<"amount">(quantity_in(quantity, UnitSystem::metric, tongue()));
-        };
-        if (flow.at_least) {
-            text = tongue().say<Saying::clause_at_least>(in<"what">(text), much(*flow.at_least));
-        }
-        if (flow.at_most) {
-            text = tongue().say<Saying::clause_at_most>(in<"what">(text), much(*flow.at_most));
-        }
-        const quantities::FlowAmount* amount = quantities_ == nullptr ? nullptr : quantities_->of(flow);
-        if (amount != nullptr && amount->rate && (*amount->least_minutes > 0 || amount->most)) {
-            text = tongue().say<Saying::standing>(
-                in<"what">(text), in<"how">(time_words(tongue(), *amount->least_minutes, amount->most_minutes)));
-        }
-        return text;
+    [[nodiscard]] static const Phrase& condition_of(const PocketEntry& entry) {
+        return is_bracket(entry) ? entry.heading : entry.condition;
     }
 
-    [[nodiscard]] Phrase until(const Phrase& what, const Observation& observation) const {
-        return tongue().say<Saying::brief_until>(in<"what">(what), in<"until">(sign(observation)));
+    /// Both stand under the same condition.
+    static void take_in(PocketEntry& first, PocketEntry more) {
+        if (!is_bracket(first)) {
+            PocketEntry around{std::exchange(first.condition, {})};
+            around.entries.push_back(std::move(first));
+            first = std::move(around);
+        }
+        if (is_bracket(more)) {
+            std::ranges::move(more.entries, std::back_inserter(first.entries));
+        } else {
+            more.condition.clear();
+            first.entries.push_back(std::move(more));
+        }
     }
 
-    /// What shows the end, without the author's words for it.
-    [[nodiscard]] Phrase sign(const Observation& observation) const {
-        switch (observation.kind) {
-        case ObservationKind::stops:
-            return tongue().say<Saying::brief_until_stops>();
-        case ObservationKind::only_air:
-            return tongue().say<Saying::brief_until_air>();
-        case ObservationKind::shows:
-            // What, the full sheet says; most flows have but one thing to show.
-            return observation.fluid && words_->system()[observation.fluid].gas
-                       ? tongue().say<Saying::brief_until_air>()
-                       : tongue().say<Saying::brief_until_shows>();
-        case ObservationKind::clear:
-            return tongue().say<Saying::brief_until_clear>();
-        case ObservationKind::full:
-            return tongue().say<Saying::brief_until_full>();
-        case ObservationKind::holds_pressure:
-            return tongue().say<Saying::brief_until_holds>();
-        case ObservationKind::reads_at_least:
-            return observation.least ? tongue().say<Saying::brief_until_reads>(
-                                           in<"quantity">(quantity_words(*observation.least, tongue())))
-                                     : tongue().say<Saying::brief_until_reads_enough>();
+    /// What each of these steps says; nothing where they differ.
+    [[nodiscard]] static std::optional<Phrase> figures_of(const PocketEntry& entry) {
+        if (!is_bracket(entry)) {
+            return entry.words;
         }
-        return {};
+        std::optional<Phrase> shared;
+        for (const PocketEntry& each : entry.entries) {
+            const std::optional<Phrase> figures = figures_of(each);
+            if (!figures || (shared && *shared != *figures)) {
+                return std::nullopt;
+            }
+            shared = figures;
+        }
+        return shared;
+    }
+    [[nodiscard]] static std::size_t steps_in(const PocketEntry& entry) {
+        std::size_t steps = is_bracket(entry) ? 0 : 1;
+        for (const PocketEntry& each : entry.entries) {
+            steps += steps_in(each);
+        }
+        return steps;
+    }
+    static void clear_figures(PocketEntry& entry) {
+        entry.words.clear();
+        std::ranges::for_each(entry.entries, clear_figures);
     }
 
-    void doing(Phrase what) {
-        flush();
-        add(std::move(what));
-    }
-    void flush() {
-        if (names_.empty()) {
-            value_.clear();
-            return;
+    [[nodiscard]] std::vector<Item> sharing_figures(std::vector<Item> all) const {
+        std::vector<Item> result;
+        for (auto begin = all.begin(); begin != all.end();) {
+            const std::optional<Phrase> shared = figures_of(begin->entry);
+            auto end = begin;
+            std::size_t steps = 0;
+            while (shared && !shared->empty() && end != all.end() && figures_of(end->entry) == shared) {
+                steps += steps_in(end++->entry);
+            }
+            if (steps < worth_a_bracket) {
+                result.push_back(std::move(*begin++));
+                continue;
+            }
+            std::vector<Item> within(std::make_move_iterator(begin), std::make_move_iterator(end));
+            for (Item& each : within) {
+                clear_figures(each.entry);
+            }
+            result.push_back({{capital(tongue_.say<Saying::brief_each>(in<"what">(*shared))),
+                               sharing_condition(std::move(within))}});
+            begin = end;
         }
-        Phrase text = tongue().say<Saying::brief_put>(in<"what">(tongue().all_of(names_)), in<"how">(label(value_)));
-        names_.clear();
-        value_.clear();
-        add(std::move(text));
-    }
-    void add(Phrase what) {
-        if (!condition_.empty()) {
-            what = tongue().say<Saying::standing>(in<"what">(what), in<"how">(condition_));
-        }
-        text_ =
-            text_.empty() ? std::move(what) : tongue().say<Saying::list_also>(in<"before">(text_), in<"last">(what));
+        return result;
     }
 
-    const Words* words_;
-    std::vector<Wording> conditions_;
-    const quantities::Quantities* quantities_;
-    Wording condition_; ///< of the statement at hand
-    Phrase text_;
-    std::vector<Phrase> names_; ///< all to be put to `value_`
-    Wording value_;
+    [[nodiscard]] static std::vector<PocketEntry> sharing_condition(std::vector<Item> all) {
+        std::vector<PocketEntry> result;
+        bool after_option = false;
+        for (Item& item : all) {
+            if (after_option && item.is_option && condition_of(result.back()) == condition_of(item.entry)) {
+                take_in(result.back(), std::move(item.entry));
+            } else {
+                result.push_back(std::move(item.entry));
+            }
+            after_option = item.is_option;
+        }
+        return result;
+    }
+
+    Tongue tongue_;
+    const std::vector<std::pair<Caution, std::vector<std::uint32_t>>>* cautions_;
+    std::map<std::string, std::uint32_t> said_; ///< and in which step first
 };
 
 class CautionList {
@@ -278,34 +229,6 @@ class CautionList {
 
 } // namespace
 
-Phrase brief_words(const Words& words, const Step& step, const std::vector<Wording>& conditions,
-                   const quantities::Quantities* quantities) {
-    Brief brief(words, conditions, quantities);
-    brief.statements(step.statements);
-    Phrase text = brief.take();
-    // Where nothing is moved, let run or looked at, what is to be done stands in the notes.
-    const bool only_notes = std::ranges::all_of(step.statements, [](const Statement& statement) {
-        return std::holds_alternative<NoteStatement>(statement.what) ||
-               std::holds_alternative<WearStatement>(statement.what) ||
-               std::holds_alternative<RecordStatement>(statement.what) ||
-               std::holds_alternative<BringStatement>(statement.what) ||
-               std::holds_alternative<PhotoStatement>(statement.what) ||
-               std::holds_alternative<SignalStatement>(statement.what);
-    });
-    if (!text.empty() && !text.front().label) {
-        static_cast<std::string&>(text.front().text) = capital(text.front().text); // as many bytes as before
-    }
-    for (const Statement& statement : step.statements) {
-        if (const auto* note = std::get_if<NoteStatement>(&statement.what); note != nullptr && only_notes) {
-            if (!text.empty()) {
-                append(text, text.back().text.ends_with('.') ? " " : ". ");
-            }
-            append(text, words.told(note->text));
-        }
-    }
-    return text;
-}
-
 Pocket compose_pocket(const Sheet& sheet) {
     const Tongue tongue(sheet.language);
     const auto version = in<"version">(sheet.info.content_version.substr(0, 12));
@@ -320,12 +243,12 @@ Pocket compose_pocket(const Sheet& sheet) {
     pocket.proved = plain(results.empty() ? tongue.say<Saying::pocket_proved>()
                                           : tongue.say<Saying::pocket_proved_end>(in<"what">(tongue.all_of(results))));
     pocket.full_sheet = plain(tongue.say<Saying::pocket_goes_with>(version));
-    pocket.full_sheet += " " + tongue.text(Saying::replaces_nothing);
+    pocket.full_sheet += " " + tongue.text(Saying::pocket_positions) + " " + tongue.text(Saying::replaces_nothing);
     pocket.version = tongue.say<Saying::pocket_version>(in<"name">(code(sheet.procedure_name)),
                                                         in<"version">(code(sheet.info.content_version)));
     for (const Saying each : {Saying::pocket_no_standing, Saying::pocket_no_amounts, Saying::pocket_no_places,
-                              Saying::pocket_no_sights, Saying::pocket_no_notes, Saying::pocket_no_barriers,
-                              Saying::pocket_no_contracts, Saying::pocket_no_aftercare}) {
+                              Saying::pocket_no_sights, Saying::pocket_no_notes, Saying::pocket_no_leaving,
+                              Saying::pocket_no_barriers, Saying::pocket_no_contracts, Saying::pocket_no_aftercare}) {
         pocket.left_out.push_back(tongue.text(each));
     }
     CautionList cautions;
@@ -333,6 +256,11 @@ Pocket compose_pocket(const Sheet& sheet) {
         cautions.blocks(stage.blocks);
     }
     pocket.cautions = cautions.take();
+    EntryList list(tongue, pocket.cautions);
+    for (const SheetStage& stage : sheet.stages) {
+        pocket.stages.push_back({stage.label, list.entries(stage.blocks)});
+        list.refer_back(pocket.stages.back().entries);
+    }
     return pocket;
 }
 

@@ -148,6 +148,24 @@ std::optional<Phrase> dose_line(const Words& words, const quantities::Quantities
     return text;
 }
 
+std::optional<Phrase> brief_dose(const Words& words, const quantities::Quantities& quantities, FluidId fluid) {
+    const auto dose = std::ranges::find(quantities.doses, fluid, &quantities::Dose::fluid);
+    if (dose == quantities.doses.end() || dose->rows.empty()) {
+        return std::nullopt;
+    }
+    const Tongue& tongue = words.tongue();
+    std::vector<Phrase> rows;
+    for (const auto& row : dose->rows) {
+        rows.push_back(tongue.say<Saying::brief_dose_row>(
+            in<"amount">(tongue.measured(fmt::format("{:.0f}", std::ceil(row.bleach * 1e6 - 1e-6)), "mL")),
+            in<"strength">(percent(tongue, row.strength))));
+    }
+    return tongue.say<Saying::brief_dose>(
+        in<"amount">(quantity_in(quantities::rounded_up(dose->volume), UnitSystem::metric, tongue)),
+        in<"strength">(tongue.measured(fmt::format("{:.4g}", dose->concentration * 1e6), "mg/L")),
+        in<"doses">(tongue.one_of(rows)));
+}
+
 Phrase time_words(const Tongue& tongue, double least, std::optional<double> most) {
     const double greatest = std::max(most.value_or(least), least);
     if (greatest < 2) {

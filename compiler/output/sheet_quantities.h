@@ -31,6 +31,10 @@ namespace curbstop::output {
 [[nodiscard]] std::optional<Phrase> dose_line(const Words& words, const quantities::Quantities& quantities,
                                               meaning::FluidId fluid);
 
+/// "for 70 L at 100 mg/L: 140 mL of 5 %, 117 mL of 6 %": the same in short.
+[[nodiscard]] std::optional<Phrase> brief_dose(const Words& words, const quantities::Quantities& quantities,
+                                               meaning::FluidId fluid);
+
 /// A fluid on the list of what is brought: as much as is listed, else as was worked out.
 [[nodiscard]] Phrase supply_words(const Words& words, const quantities::Supply& supply);
 

@@ -16,7 +16,8 @@ namespace curbstop::output {
                                                                const meaning::Procedure& procedure);
 
 /// Groups by place, in the order in which the system declares zones and things; what has no fixed place comes last.
-/// With `pinned_only`, things that may stand in any way are left out, and so is what is where it always starts.
+/// With `pinned_only`, things that may stand in any way are left out, and so is what is where it always starts; covers
+/// that hide what is left come first, and what is behind one names it.
 [[nodiscard]] std::vector<StandingGroup>
 standing_groups(const Words& words, const std::vector<meaning::ValueSet>& standing, bool pinned_only);
 

@@ -231,9 +231,9 @@ struct StatementLines {
         }
         line.at_least = s.at_least;
         line.at_most = s.at_most;
-        line.unit = record_unit(s.dimension, tongue());
-        const auto units = record_units(s.dimension);
-        line.units.assign(units.begin(), units.end());
+        line.units = record_units(s.dimension, s.unit);
+        line.record = s.kind;
+        line.unit = record_unit(s, tongue());
         return lines;
     }
     std::vector<Line> operator()(const NoteStatement& s) const {

@@ -21,6 +21,9 @@ void Wording::add(const Wording& more) {
             foreign.push_back({before + each.begin, before + each.end, each.language});
         }
     }
+    for (const Literal& each : more.literals) {
+        literals.push_back({before + each.begin, before + each.end});
+    }
 }
 
 Wording Wording::from(std::size_t begin) const {
@@ -30,7 +33,33 @@ Wording Wording::from(std::size_t begin) const {
             rest.foreign.push_back({std::max(each.begin, begin) - begin, each.end - begin, each.language});
         }
     }
+    for (const Literal& each : literals) {
+        if (each.end > begin) {
+            rest.literals.push_back({std::max(each.begin, begin) - begin, each.end - begin});
+        }
+    }
     return rest;
+}
+
+Wording with_literals(std::string_view written) {
+    Wording text;
+    while (!written.empty()) {
+        const std::size_t open = std::min(written.find('`'), written.size());
+        const std::size_t close = open < written.size() ? written.find('`', open + 1) : std::string_view::npos;
+        text.append(written.substr(0, open));
+        if (close == std::string_view::npos) {
+            text.append(written.substr(open));
+            break;
+        }
+        if (close == open + 1) {
+            text.append("``");
+        } else {
+            text.literals.push_back({text.size(), text.size() + close - open - 1});
+            text.append(written.substr(open + 1, close - open - 1));
+        }
+        written.remove_prefix(close + 1);
+    }
+    return text;
 }
 
 } // namespace curbstop::output

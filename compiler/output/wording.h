@@ -22,6 +22,13 @@ struct Wording : std::string {
         bool operator==(const Foreign&) const = default;
     };
 
+    /// A stretch that an author has set off by back-ticks, which are not part of the text: something to be found letter
+    /// by letter, on a plate or a screen.
+    struct Literal {
+        std::size_t begin = 0, end = 0;
+        bool operator==(const Literal&) const = default;
+    };
+
     Wording() = default;
     Wording(std::string text)
         : std::string(std::move(text)) {}
@@ -36,8 +43,13 @@ struct Wording : std::string {
     /// What is left without its first bytes.
     [[nodiscard]] Wording from(std::size_t begin) const;
 
-    std::vector<Foreign> foreign; ///< in order, not overlapping
+    std::vector<Foreign> foreign;  ///< in order, not overlapping
+    std::vector<Literal> literals; ///< the same; none reaches over the end of a foreign stretch
 };
+
+/// What an author wrote, with what stands between two back-ticks as a literal. One without a second, and two with
+/// nothing between, are letters like others.
+[[nodiscard]] Wording with_literals(std::string_view written);
 
 [[nodiscard]] inline Wording operator+(Wording a, const Wording& b) {
     a.add(b);

@@ -18,20 +18,24 @@ using meaning::VariableKind;
 namespace {
 
 // A text in one language is marked where that is not the one of the sheet.
-Wording marked(std::string text, Language language, const Tongue& tongue) {
-    return language == tongue.language() ? Wording(std::move(text)) : Wording(std::move(text), language);
+Wording marked(const std::string& text, Language language, const Tongue& tongue) {
+    Wording words = with_literals(text);
+    if (language != tongue.language() && !words.empty()) {
+        words.foreign.push_back({0, words.size(), language});
+    }
+    return words;
 }
 
 Wording named_in(const Named& thing, const Tongue& tongue) {
     const meaning::Told label = thing.label.in(tongue.language());
     std::string line = one_line(label.text);
     if (!line.empty() && label.text != thing.name) {
-        return marked(std::move(line), label.language, tongue);
+        return marked(line, label.language, tongue);
     }
     std::string name = thing.name.substr(thing.name.rfind('.') + 1);
     std::replace(name.begin(), name.end(), '_', ' ');
     line = one_line(name);
-    return line.empty() ? Wording(tongue.text(Saying::no_name)) : marked(std::move(line), label.language, tongue);
+    return line.empty() ? Wording(tongue.text(Saying::no_name)) : marked(line, label.language, tongue);
 }
 
 } // namespace

@@ -95,7 +95,11 @@ void Parser::point_back(text::Diagnostic& diagnostic, std::uint32_t token) const
 }
 
 bool Parser::explain_unit(text::Diagnostic& diagnostic, std::uint32_t token, bool surely) const {
-    if (token == 0 || kind(token - 1) != TokenKind::number || first_on_line(token)) {
+    if (token == 0 || first_on_line(token)) {
+        return false;
+    }
+    const bool after_number = kind(token - 1) == TokenKind::number;
+    if (!after_number && kind(token) != TokenKind::unknown_unit) {
         return false;
     }
     const std::string_view unit = written(token);
@@ -106,7 +110,8 @@ bool Parser::explain_unit(text::Diagnostic& diagnostic, std::uint32_t token, boo
     diagnostic.slug = "unknown-unit";
     diagnostic.message = fmt::format("`{}` is no unit of the language", unit);
     if (const auto near = meant ? meant : text::nearest(unit, units())) {
-        diagnostic.remedies.push_back(fmt::format("did you mean `{} {}`?", written(token - 1), *near));
+        diagnostic.remedies.push_back(after_number ? fmt::format("did you mean `{} {}`?", written(token - 1), *near)
+                                                   : fmt::format("did you mean `{}`?", *near));
     }
     return true;
 }

@@ -3,6 +3,7 @@
 #include "syntax/lexical_grammar.hpp"
 #include "syntax/parse.h"
 #include "syntax/slips.h"
+#include "syntax/unit_slips.h"
 #include "text/utf8.h"
 
 #include <fmt/format.h>
@@ -107,6 +108,21 @@ struct Action<lexical::number> {
                                                     max_number_digits)}});
         }
         state.push(TokenKind::number, in.begin(), end);
+    }
+};
+
+template <>
+struct Action<lexical::joined_unit> {
+    /// Fails where it is no unit: then it is a word and a slip.
+    template <typename Input>
+    static bool apply(const Input& in, State& state) {
+        const std::string_view written(in.begin(), in.size());
+        const bool known = is_unit(written);
+        const bool meant = known || meant_unit(written);
+        if (meant) {
+            state.push(known ? TokenKind::unit : TokenKind::unknown_unit, in.begin(), in.end());
+        }
+        return meant;
     }
 };
 

@@ -20,6 +20,8 @@ struct digits : plus<digit> {};
 // A sign belongs to the digit it touches. Names never start with a digit, so `a - b` is never meant.
 struct number : seq<opt<one<'-'>>, digits, opt<one<'.'>, digits>> {};
 struct unit_word : seq<identifier, opt<one<'/'>, identifier>> {};
+// A unit with a slash, where no number goes before it. A single word may be a unit or a name: the grammar knows.
+struct joined_unit : seq<identifier, one<'/'>, identifier> {};
 struct percent : one<'%'> {};
 struct quantity : seq<number, opt<star<one<' ', '\n', '\t', '\r'>>, unit_word>> {};
 
@@ -55,9 +57,9 @@ struct degrees : seq<mark<'\xC2', '\xB0'>, one<'C', 'F'>, not_at<identifier_othe
 struct slip : sor<curly_string, single_string, slashed_comment, degrees, seq<one<'='>, one<'='>>,
                   seq<one<'!'>, one<'='>>, two<'&'>, two<'|'>, utf8::any, any> {};
 
-struct token : sor<spaces, word, comma, dot, both_ways, one_way, fall, quantity, minus, string, unclosed_string,
-                   open_brace, close_brace, doc, comment, colon, seq<not_at<two<'='>>, equals>, percent,
-                   open_parenthesis, close_parenthesis, slip> {};
+struct token : sor<spaces, joined_unit, word, comma, dot, both_ways, one_way, fall, quantity, minus, string,
+                   unclosed_string, open_brace, close_brace, doc, comment, colon, seq<not_at<two<'='>>, equals>,
+                   percent, open_parenthesis, close_parenthesis, slip> {};
 struct text : until<eof, token> {};
 
 } // namespace curbstop::syntax::lexical

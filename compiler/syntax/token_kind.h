@@ -24,7 +24,7 @@ enum class TokenKind : std::uint8_t {
 #undef HARD
     string,
     number,
-    unit,         ///< after a number only, but `%` wherever it stands
+    unit,         ///< after a number; `%` and what has a `/` wherever they stand
     unknown_unit, ///< two words joined by `/` after a number that are no unit; the grammar has no place for it
     doc,
     open_brace,

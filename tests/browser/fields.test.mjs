@@ -10,8 +10,8 @@ const done = async (page) => Number(plain(await count(page)).match(/: (\d+) of/)
 const only_fields = ".step:has(.field):not(:has(.tick))";
 
 test("a step that is only a field is done by a number, or by saying that nothing was measured", async (t) => {
-  const page = await open(await device(t), write_sheet("examples/heronmoor/heronmoor.curb", "recommission"));
-  const step = page.locator(only_fields).first();
+  const page = await open(await device(t), sheet);
+  const step = page.locator(only_fields).filter({ has: page.locator("input[data-number]") }).first();
   assert.ok(await step.count(), "the example has such a step");
   const input = step.locator("input[data-number]").first();
   await input.fill("abc");
@@ -20,7 +20,7 @@ test("a step that is only a field is done by a number, or by saying that nothing
   assert.equal(await input.getAttribute("aria-invalid"), "true");
   assert.match(plain(await step.locator(".wrong").innerText()), /This is no number\. Write the number alone, for example -?12\.5; the unit stands beside it\./);
   assert.equal(await input.evaluate((node) => document.getElementById(node.getAttribute("aria-describedby")).className), "wrong");
-  for (const number of ["12", "-3,5", "\u22123.5", "1 200"]) {
+  for (const number of ["-22", "-23,5", "\u221223.5", "-1 200"]) { // as cold as is asked for
     await input.fill(number);
     assert.equal(await done(page), 1, number);
   }
@@ -50,6 +50,15 @@ test("numbers get the number pad, but where a minus sign may be needed", async (
   for (const [temperature, mode] of modes) {
     assert.equal(mode, temperature ? "" : "decimal");
   }
+});
+
+test("the author's unit comes first, and only its counterpart beside it", async (t) => {
+  const page = await open(await device(t), write_sheet("examples/heronmoor/heronmoor.curb", "recommission"));
+  const bleach = page.locator(".step .field", { hasText: "Bleach" });
+  assert.deepEqual(await bleach.locator("option").evaluateAll((all) => all.map(({ value }) => value)), ["mL", "[foz_us]"]);
+  const chlorine = page.locator(".step .field", { hasText: "Free chlorine, ready to drink" });
+  assert.equal(await chlorine.locator("option").count(), 0);
+  assert.equal(await chlorine.locator("input[data-id]").getAttribute("data-unit"), "mg/L");
 });
 
 test("another unit takes away the number, with a word, and undo brings both back", async (t) => {

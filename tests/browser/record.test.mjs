@@ -138,6 +138,53 @@ function edit(change) {
   };
 }
 
+test("a day is kept, goes to a file and comes back, and what is no day is refused", async (t) => {
+  const page = await open(await device(t), sheet);
+  const field = page.locator('.step input[type="date"]').first();
+  const id = await field.getAttribute("data-id");
+  await field.fill("2025-10-31");
+  await page.reload();
+  assert.equal(await field.inputValue(), "2025-10-31");
+  const record = await save(page);
+  assert.ok(valid(record), JSON.stringify(valid.errors));
+  assert.deepEqual(record.fields.map((each) => [each.id, each.value, each.unit]), [[id, "2025-10-31", undefined]]);
+  const again = page.locator(`.records tr[data-of-step="${/^step-(\d+)/.exec(id)[1]}"] input`).first();
+  assert.equal(await again.inputValue(), await page.evaluate(() => // as ICU writes it (Unicode CLDR)
+    new Intl.DateTimeFormat(document.documentElement.lang, { dateStyle: "medium", timeZone: "UTC" }).format(new Date(Date.UTC(2025, 9, 31)))));
+
+  const other = await open(await device(t), sheet);
+  for (const value of ["31 October", "2025-02-30", "2025-13-01"]) {
+    await choose_file(other, JSON.stringify({ ...record, fields: [{ ...record.fields[0], value }] }));
+    assert.match(await report(other), /fields\[0\]\.value is not a day/, value);
+    assert.equal(await tick(other, id).inputValue(), "");
+  }
+  await choose_file(other, JSON.stringify(record));
+  assert.equal(await tick(other, id).inputValue(), "2025-10-31");
+});
+
+test("a time of day is kept, goes to a file and comes back, and what is none is refused", async (t) => {
+  const page = await open(await device(t), sheet);
+  const field = page.locator('.step .field:not(.clocked) input[type="time"]').first();
+  const id = await field.getAttribute("data-id");
+  await field.fill("14:30");
+  await page.reload();
+  assert.equal(await field.inputValue(), "14:30");
+  const record = await save(page);
+  assert.ok(valid(record), JSON.stringify(valid.errors));
+  assert.deepEqual(record.fields.map((each) => [each.id, each.value, each.unit]), [[id, "14:30", undefined]]);
+  const again = page.locator(`.records tr[data-of-step="${/^step-(\d+)/.exec(id)[1]}"] input`).first();
+  assert.equal(await again.inputValue(), "14:30");
+
+  const other = await open(await device(t), sheet);
+  for (const value of ["half past two", "24:00", "14:60", "2:30"]) {
+    await choose_file(other, JSON.stringify({ ...record, fields: [{ ...record.fields[0], value }] }));
+    assert.match(await report(other), /fields\[0\]\.value is not a time of day/, value);
+    assert.equal(await tick(other, id).inputValue(), "");
+  }
+  await choose_file(other, JSON.stringify(record));
+  assert.equal(await tick(other, id).inputValue(), "14:30");
+});
+
 test("a broken record is refused by what is wrong with it, and nothing here changes", async (t) => {
   const one = await open(await device(t), sheet);
   await fill_in(one);

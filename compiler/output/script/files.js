@@ -86,7 +86,8 @@ function takeOver(record) {
   for (const entry of record.fields) {
     const item = itemOf(entry, "field", record.same);
     const unitFits = item && (entry.not_measured ? item.unmeasured !== null
-      : entry.unit === undefined ? item.units.length === 0 : item.units.includes(entry.unit));
+      : entry.unit === undefined ? item.units.length === 0 && (!item.moment || item.moment.is(entry.value))
+        : item.units.includes(entry.unit));
     const here = item && state.fields.get(item.id);
     if (!item || !unitFits) {
       unplaced += 1;

@@ -27,6 +27,9 @@ const items = new Map(all("[data-id]").map((input) => {
     chooser: null,
     unmeasured: null, // the box that says so, where something is to be measured
     isNumber: "number" in input.dataset,
+    get moment() { // a day or the time of a day, as record.js tells them
+      return moments[input.type] ?? null;
+    },
     units: [],
     // What stands beside it, and the title of its step; read when it is asked for, as there may be thousands.
     get text() {

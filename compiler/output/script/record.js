@@ -41,6 +41,16 @@ const isGroup = (value) => value !== null && typeof value === "object" && !Array
 // RFC 3339, in UTC, as toISOString writes it.
 const isDate = (value) =>
   typeof value === "string" && /^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d+)?Z$/.test(value) && !Number.isNaN(Date.parse(value));
+// What fields for a day (RFC 3339, full-date) and for the time of a day hold, whatever they show.
+const isDay = (value) => /^\d{4}-\d\d-\d\d$/.test(value) && new Date(`${value}T00:00:00Z`).toJSON()?.startsWith(value) === true;
+const isClock = (value) => /^([01]\d|2[0-3]):[0-5]\d$/.test(value);
+const moments = {
+  date: {
+    is: isDay, refusal: "refused-day",
+    shown: (value) => new Date(`${value}T00:00:00Z`).toLocaleDateString(root.lang, { dateStyle: "medium", timeZone: "UTC" }),
+  },
+  time: { is: isClock, refusal: "refused-clock", shown: (value) => value },
+};
 const kinds = {
   text: (value) => typeof value === "string",
   number: (value) => Number.isInteger(value),
@@ -145,6 +155,10 @@ function readRecord(source) {
       const value = member(entry, "value", "text", path);
       if (value === "") {
         throw new Refusal("refused-empty", { path: `${path}.value` });
+      }
+      const moment = same ? items.get(id).moment : null;
+      if (moment && !moment.is(value)) {
+        throw new Refusal(moment.refusal, { path: `${path}.value` });
       }
       return { id, ...common(entry, path), value, ...(unit === null ? {} : { unit }) };
     }),

@@ -11,7 +11,9 @@ function fillRecordOfUse() {
   for (const { shown, item } of recordOfUse) {
     const { value = "", not_measured } = state.fields.get(item.id) ?? {};
     const unit = item.chooser?.selectedOptions[0].textContent ?? "";
-    shown.value = not_measured ? text("not-measured") : value === "" || unit === "" ? value : `${value} ${unit}`;
+    const amount = unit === "" ? value : `${value} ${unit}`;
+    const filledIn = item.moment ? item.moment.shown(value) : amount;
+    shown.value = not_measured ? text("not-measured") : value === "" ? "" : filledIn;
     shown.readOnly = true;
   }
 }

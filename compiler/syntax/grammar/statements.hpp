@@ -89,6 +89,8 @@ struct at_most : node<K::at_most_, tok<T::at_>, tok<T::most_>, need_quantity<"ho
 struct record : node<K::record_, tok<T::record_>, need_text<"what is recorded", "record \"Antifreeze used\" as volume">,
                      need<"`as` and a dimension", tok<T::as_>, "record \"Antifreeze used\" as volume">,
                      need_name<"the dimension", "record \"Antifreeze used\" as volume">,
+                     opt<chain<tok<T::in_>, need<"the unit that it is written down in", choice<unit, name>,
+                                                 "record \"Bleach used\" as volume in mL">>>,
                      star<choice<at_bound<T::least_, at_least>, at_bound<T::most_, at_most>>>> {};
 struct seen_at : node<K::seen_at_, tok<T::seen_>, need<"`at` and a part", tok<T::at_>, "seen at sight_glass">,
                       need_ref<"the part", "seen at sight_glass">> {};

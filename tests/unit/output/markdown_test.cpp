@@ -35,6 +35,13 @@ TEST_CASE("escapes what is special at the start of a line there only") {
     CHECK(markdown_escaped("", true).empty());
 }
 
+TEST_CASE("literals are code spans, but where those cannot hold them") {
+    CHECK(markdown_words(with_literals("Press `A*B_1` * now"), false) == "Press `A*B_1` \\* now");
+    CHECK(markdown_words(with_literals("`a|b` and ` c`"), false) == "a\\|b and  c");
+    CHECK(markdown_words(with_literals("- `x`"), true) == "\\- `x`");
+    CHECK(markdown_words(with_literals("5` long"), true) == "5\\` long");
+}
+
 TEST_CASE("says each thing on a line of its own, with a box for each action") {
     const std::string markdown = sheet_of(tiny_model());
     CHECK(markdown.starts_with("# Close the hut for winter\n"));

@@ -75,6 +75,51 @@ TEST_CASE("all that a picture shows is in its text alternative") {
     }
 }
 
+TEST_CASE("what is let out lands in the vessel that was placed there, and else where it falls") {
+    Tiny tiny = tiny_model();
+    System& system = tiny.model.system;
+    PartId drain;
+    for (Way& way : system.ways) {
+        if (way.part) { // open in the second position of its part
+            way.condition = system.expressions.stands(system[way.part].variable, 1);
+        }
+        if (way.kind == WayKind::fall && system[way.part].label.in(Language::english).text == "Drain cock") {
+            drain = way.part;
+        }
+    }
+    REQUIRE(drain);
+    const Words words(system);
+    const auto out_to = [&](const Step& step, const std::vector<ValueSet>& before) {
+        proofs::StepReport report;
+        report.step = &step;
+        report.standing = before;
+        const Picture picture = compose_picture(words, drawing_graph(words, nullptr), report, before);
+        return picture.empty() ? std::string("no picture") : picture.parts.at(0).out_to;
+    };
+    std::vector<ValueSet> standing(system.variables.size(), 1);
+    const Statement open{SetStatement{{{system[drain].variable, 1, {}}}}};
+    CHECK(out_to(Step{"Open", {open}, {}}, standing) == "the ground");
+    // Placed in the same step, and in one before it.
+    VariableId pan;
+    std::uint32_t under = 0;
+    for (std::size_t i = 0; i < system.variables.size(); ++i) {
+        for (std::uint32_t value = 0; value < system.variables[i].values.size(); ++value) {
+            const NodeId node = system.variables[i].values[value].partner;
+            if (system.variables[i].kind == VariableKind::vessel && node && system[node].part == drain) {
+                pan = VariableId(static_cast<std::uint32_t>(i));
+                under = value;
+            }
+        }
+    }
+    REQUIRE(pan);
+    const Statement place{PlaceStatement{pan, under, {}, system[pan].values[under].partner}};
+    CHECK(out_to(Step{"Open", {place, open}, {}}, standing) == words.variable(pan));
+    standing[pan.value] = ValueSet{1} << under;
+    CHECK(out_to(Step{"Open", {open}, {}}, standing) == words.variable(pan));
+    standing[pan.value] |= 1; // or away
+    CHECK(out_to(Step{"Open", {open}, {}}, standing) == words.variable(pan) + " or the ground");
+}
+
 TEST_CASE("which ways are open is told way by way") {
     Picture picture;
     picture.parts = {{"Bypass",

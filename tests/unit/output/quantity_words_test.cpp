@@ -4,12 +4,20 @@
 
 using namespace curbstop;
 using meaning::Dimension;
+using meaning::RecordKind;
 using meaning::Unit;
 
 namespace {
 
 meaning::Quantity quantity(std::string_view number, Unit unit) {
     return *meaning::make_quantity(std::get<meaning::Rational>(meaning::parse_number(number)), unit);
+}
+
+std::string unit_of_record(RecordKind kind, Dimension dimension = Dimension::count) {
+    meaning::RecordStatement record;
+    record.kind = kind;
+    record.dimension = dimension;
+    return output::record_unit(record);
 }
 
 } // namespace
@@ -29,24 +37,26 @@ TEST_CASE("adds quantities of one dimension") {
     CHECK(*output::times(quantity("250", Unit::mL), 4) == quantity("1", Unit::L));
 }
 
-TEST_CASE("names a unit for each field but a count") {
-    for (const Dimension dimension :
-         {Dimension::length, Dimension::volume, Dimension::pressure, Dimension::temperature, Dimension::time,
-          Dimension::flow, Dimension::concentration, Dimension::mass, Dimension::power}) {
-        CHECK_FALSE(output::record_unit(dimension).empty());
-    }
-    CHECK(output::record_unit(Dimension::count).empty());
-    CHECK(output::record_units(Dimension::count).empty());
-}
-
-TEST_CASE("the units to choose from are those that are named, each of its dimension") {
+TEST_CASE("names a unit for each field but a count, each of its dimension") {
     for (std::size_t i = 0; i <= static_cast<std::size_t>(Dimension::count); ++i) {
         const auto dimension = static_cast<Dimension>(i);
-        std::string words;
-        for (const Unit unit : output::record_units(dimension)) {
+        const auto units = output::record_units(dimension);
+        CHECK(units.empty() == (dimension == Dimension::count));
+        for (const Unit unit : units) {
             CHECK(meaning::unit_info(unit).dimension == dimension);
-            words += (words.empty() ? "" : " or ") + std::string(meaning::unit_info(unit).symbol);
         }
-        CHECK(words == output::record_unit(dimension));
+        CHECK(unit_of_record(RecordKind::measured, dimension).empty() == units.empty());
     }
+    CHECK(unit_of_record(RecordKind::measured, Dimension::volume) == "L or US gal");
+    CHECK(unit_of_record(RecordKind::measured, Dimension::concentration) == "mg/L or %");
+    CHECK(unit_of_record(RecordKind::date) == "YYYY-MM-DD");
+    CHECK(unit_of_record(RecordKind::clock) == "HH:MM");
+}
+
+TEST_CASE("the unit that an author names comes first, with what others use for as much") {
+    using Units = std::vector<Unit>;
+    CHECK(output::record_units(Dimension::volume, Unit::mL) == Units{Unit::mL, Unit::floz});
+    CHECK(output::record_units(Dimension::pressure, Unit::psi) == Units{Unit::psi, Unit::bar});
+    CHECK(output::record_units(Dimension::concentration, Unit::mg_per_L) == Units{Unit::mg_per_L});
+    CHECK(output::record_units(Dimension::time, Unit::h) == Units{Unit::h});
 }

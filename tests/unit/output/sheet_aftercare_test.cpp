@@ -105,6 +105,35 @@ TEST_CASE("a tag forbids to switch on what may be heated empty") {
     CHECK(plain(tag_of(sheet_of(tiny), "Stop valve")->rules.front()) == "Do not set it to open.");
 }
 
+TEST_CASE("what would heat it empty has a tag, although it is off in use as well") {
+    Tiny tiny = tiny_model();
+    meaning::System& system = tiny.model.system;
+    const meaning::VariableId stop = variable(tiny, "stop_valve");
+    system.lineups.front().entries.front().values = 1;
+    system.use = meaning::LineupId(0);
+    meaning::Source heat;
+    heat.kind = meaning::SourceKind::heat;
+    heat.part = meaning::PartId(2);
+    heat.heats = meaning::ChamberId(0);
+    heat.on = system.expressions.stands(stop, 2);
+    system.sources.push_back(heat);
+    REQUIRE(tag_of(sheet_of(tiny), "Stop valve") != nullptr);
+    CHECK(plain(tag_of(sheet_of(tiny), "Stop valve")->rules.front()) ==
+          "Do not set it to open: there may be no water in Kitchen tap.");
+    tiny.report.steps.back().surely_holds = {meaning::ChamberId(0)};
+    CHECK(tag_of(sheet_of(tiny), "Stop valve") == nullptr);
+}
+
+TEST_CASE("the taps have a tag where the sheet tells to tag them, be it on the way only") {
+    Tiny tiny = tiny_model();
+    CHECK(tag_of(sheet_of(tiny), "Every tap, shower and toilet") == nullptr);
+    tiny.report.steps.front().spoilt = true;
+    const Sheet sheet = sheet_of(tiny);
+    const Tag* taps = tag_of(sheet, "Every tap, shower and toilet");
+    REQUIRE(taps != nullptr);
+    CHECK(plain(taps->rules.front()) == "Do not drink it, wash or cook with it.");
+}
+
 TEST_CASE("what is written down is told with its step and unit") {
     const Sheet sheet = sheet_of(tiny_model());
     REQUIRE(sheet.records.rows.size() == 1);
@@ -127,5 +156,5 @@ TEST_CASE("the next season is told where one is declared, and what may move unti
     REQUIRE(sheet.next.lines.size() == 3);
     CHECK(plain(sheet.next.lines[1]).ends_with(": Kitchen tap."));
     CHECK(plain(tag_of(sheet, "Kitchen tap")->rules.front()) ==
-          "It may be moved while it stands: that is allowed for.");
+          "Better left so. If someone moves it all the same, nothing that is proved is lost.");
 }

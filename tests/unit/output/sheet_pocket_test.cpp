@@ -2,6 +2,7 @@
 
 #include "output/html.h"
 #include "output/sheet.h"
+#include "output/sheet_brief.h"
 #include "output/tiny_model.h"
 
 #include <catch2/catch.hpp>
@@ -17,33 +18,62 @@ Sheet sheet_of(const Tiny& tiny) {
 }
 
 std::string brief(const Sheet& sheet, std::size_t stage, std::size_t step) {
-    return plain(sheet.stages.at(stage).blocks.at(step).step.brief);
+    return plain(sheet.stages.at(stage).blocks.at(step).step.brief.words);
+}
+
+Block step_block(std::uint32_t number, const std::string& title, const std::string& words = {}) {
+    Block block;
+    block.step.number = number;
+    block.step.title = title;
+    if (!words.empty()) {
+        block.step.brief.words = phrase(words);
+    }
+    return block;
+}
+
+Block around(BlockKind kind, const std::string& brief, std::vector<Block> blocks) {
+    Block block{kind};
+    block.brief = phrase(brief);
+    block.blocks = std::move(blocks);
+    return block;
+}
+
+/// "1 2 [Each: 2 L: 3 [Only with Loft tap: 4 5]]"
+std::string shape(const std::vector<PocketEntry>& entries) {
+    std::string out;
+    for (const PocketEntry& entry : entries) {
+        out += out.empty() ? "" : " ";
+        if (entry.number == 0) {
+            out += "[" + std::string(plain(entry.heading)) + ": " + shape(entry.entries) + "]";
+            continue;
+        }
+        out += std::to_string(entry.number);
+        if (!entry.condition.empty()) {
+            out += "(" + std::string(plain(entry.condition)) + ")";
+        }
+        if (!entry.words.empty()) {
+            out += "=" + std::string(plain(entry.words));
+        }
+    }
+    return out;
+}
+
+std::string shape(std::vector<Block> blocks) {
+    Sheet sheet;
+    sheet.stages.push_back({"Stage", {}, std::move(blocks), {}});
+    return shape(compose_pocket(sheet).stages.at(0).entries);
 }
 
 } // namespace
 
-TEST_CASE("a step in few words says what is moved, where to, and until when") {
+TEST_CASE("a step in few words says what its title cannot carry, and leaves how things are put to the full sheet") {
     const Sheet sheet = sheet_of(tiny_model());
-    CHECK(brief(sheet, 0, 0) == "Wear gloves; Lid of the valve pit → open");
-    CHECK(brief(sheet, 0, 1) == "Stop valve → shut");
-    CHECK(brief(sheet, 1, 0) ==
-          "Place Pan under Drain cock; Drain cock → open; drain the pipes through Drain cock until it stops");
-    CHECK(brief(sheet, 1, 1) ==
-          "Kitchen tap → open; only with Shower [Shower tap → open]; see that Kitchen tap is open and Stop valve is "
-          "shut; in case of water keeps coming [Stop valve → shut]; wait 10 min; write down Water caught");
-}
-
-TEST_CASE("where nothing is moved, the notes say what is to be done, and else they are left out") {
-    const Tiny tiny = tiny_model();
-    const Words words(tiny.model.system);
-    meaning::Step step;
-    step.title = "Look around";
-    CHECK(brief_words(words, step, {}, nullptr).empty());
-    step.statements.push_back({meaning::WearStatement{{"face shield"}}});
-    step.statements.push_back({meaning::NoteStatement{"Pour a bucket of water down."}});
-    CHECK(plain(brief_words(words, step, {}, nullptr)) == "Wear face shield. Pour a bucket of water down.");
-    step.statements.push_back({meaning::SetStatement{{{tiny.model.system.parts[0].variable, 1, {}}}}});
-    CHECK(plain(brief_words(words, step, {}, nullptr)) == "Wear face shield; Stop valve → open");
+    CHECK(brief(sheet, 0, 0).empty()); // wear gloves, open the lid
+    CHECK(brief(sheet, 0, 1).empty());
+    CHECK(brief(sheet, 1, 0) == "until it stops");
+    CHECK(brief(sheet, 1, 1) == "in case: water keeps coming; wait 10\u00a0min");
+    REQUIRE(sheet.stages.at(1).blocks.at(1).step.brief.blanks.size() == 1);
+    CHECK(plain(sheet.stages.at(1).blocks.at(1).step.brief.blanks[0]) == "Water caught: ________ L");
 }
 
 TEST_CASE("the title of every step stands on the pocket form, and what is to come beside what runs") {
@@ -57,8 +87,6 @@ TEST_CASE("the title of every step stands on the pocket form, and what is to com
     meaning::Flow flow;
     flow.at_least = *meaning::make_quantity(meaning::Rational(2), meaning::Unit::L);
     flow.at_most = *meaning::make_quantity(meaning::Rational(3), meaning::Unit::L);
-    flow.origin_labels = {"Jug"};
-    flow.outlet_labels = {"Tap"};
     flow.until = meaning::Observation{meaning::ObservationKind::clear};
     meaning::Step step;
     step.statements.push_back({meaning::FlowStatement{flow}});
@@ -69,18 +97,47 @@ TEST_CASE("the title of every step stands on the pocket form, and what is to com
     amount.most = 0.003;
     amount.most_minutes = 3.0 / 12;
     quantities.flows = {amount};
-    CHECK(plain(brief_words(Words(tiny.model.system), step, {}, &quantities)) ==
-          "Run Jug to Tap until it runs clear, at least 2 L, at most 3 L (10 to 15 seconds)");
+    const Words words(tiny.model.system);
+    CHECK(plain(brief_words(words, step, {}, &quantities).words) == "2–3\u00a0L, 10–15\u00a0s, until it runs clear");
+
+    auto& asked = std::get<meaning::FlowStatement>(step.statements[0].what).flow;
+    asked.at_least = *meaning::make_quantity(meaning::Rational::ratio(1, 2).value(), meaning::Unit::L);
+    CHECK(plain(brief_words(words, step, {}, nullptr).words) == "500\u00a0mL–3\u00a0L, until it runs clear");
+    // What is read on a gauge is how much comes.
+    asked.at_least.reset();
+    asked.until = meaning::Observation{
+        meaning::ObservationKind::reads_at_least, {}, meaning::make_quantity(meaning::Rational(2), meaning::Unit::L)};
+    CHECK(plain(brief_words(words, step, {}, nullptr).words) == "2–3\u00a0L");
+    asked.until.reset();
+    CHECK(plain(brief_words(words, step, {}, nullptr).words) == "max. 3\u00a0L");
+    // The same twice is said once.
+    step.statements.push_back(step.statements[0]);
+    CHECK(plain(brief_words(words, step, {}, nullptr).words) == "each: max. 3\u00a0L");
 }
 
-TEST_CASE("things that are put the same way share their verb") {
-    const Tiny tiny = tiny_model();
-    const auto& parts = tiny.model.system.parts;
-    meaning::Step step;
-    step.statements.push_back({meaning::SetStatement{{{parts[0].variable, 1, {}}, {parts[1].variable, 1, {}}}}});
-    step.statements.push_back({meaning::SetStatement{{{parts[2].variable, 0, {}}}}});
-    CHECK(plain(brief_words(Words(tiny.model.system), step, {}, nullptr)) ==
-          "Stop valve and Drain cock → open; Kitchen tap → shut");
+TEST_CASE("steps that share their figures or their condition stand in a bracket that says it once") {
+    const auto with = [](std::uint32_t number, const std::string& words) {
+        return around(BlockKind::conditional, "Only with Loft tap", {step_block(number, "t", words)});
+    };
+    CHECK(shape({step_block(1, "a", "2 L"), step_block(2, "b", "2 L")}) == "1=2 L 2=2 L");
+    CHECK(shape({step_block(1, "a", "2 L"), step_block(2, "b", "2 L"), step_block(3, "c", "2 L"),
+                 step_block(4, "d", "3 L")}) == "[Each: 2 L: 1 2 3] 4=3 L");
+    CHECK(shape({with(1, ""), step_block(2, "b"), with(3, ""), with(4, "")}) ==
+          "1(Only with Loft tap) 2 [Only with Loft tap: 3 4]");
+    CHECK(shape({step_block(1, "a", "2 L"), with(2, "2 L"), with(3, "2 L"), with(4, "")}) ==
+          "[Each: 2 L: 1 [Only with Loft tap: 2 3]] 4(Only with Loft tap)");
+    // Two cases that read the same may be two.
+    const auto in_case = [](std::uint32_t number) {
+        return around(BlockKind::in_case, "in case: it drips", {step_block(number, "t")});
+    };
+    CHECK(shape({in_case(1), in_case(2)}) == "1(In case: it drips) 2(In case: it drips)");
+    CHECK(shape({around(BlockKind::repeat, "at most 3 times", {step_block(1, "a")})}) == "[At most 3 times: 1]");
+}
+
+TEST_CASE("what was said at length is named by its step, and what is filled in is not") {
+    const std::string words = "with Macerator: max. 60 L, until air comes; without Macerator: max. 60 L";
+    CHECK(shape({step_block(1, "a", words), step_block(2, "b", "2 L"), step_block(3, "c", words)}) ==
+          "1=" + words + " 2=2 L 3=as step 1");
 }
 
 TEST_CASE("the pocket form has every caution once, the gravest first, with its steps") {

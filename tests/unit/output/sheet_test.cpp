@@ -332,9 +332,13 @@ TEST_CASE("before and after are sorted by place") {
     const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
     REQUIRE(sheet.before.size() == 2);
     CHECK(sheet.before[0].place == "Valve pit");
-    REQUIRE(sheet.before[0].rows.size() == 2); // the lid may lie anyhow
-    CHECK(sheet.before[0].rows[0].what == "Stop valve");
-    CHECK(sheet.before[0].rows[0].how == "open");
+    REQUIRE(sheet.before[0].rows.size() == 3); // the lid may lie anyhow, and hides what is asked for
+    CHECK(sheet.before[0].rows[0].what == "Lid of the valve pit");
+    CHECK(sheet.before[0].rows[0].how == "open it to look");
+    CHECK(sheet.before[0].rows[0].behind.empty());
+    CHECK(sheet.before[0].rows[1].what == "Stop valve");
+    CHECK(sheet.before[0].rows[1].how == "open");
+    CHECK(sheet.before[0].rows[1].behind == "behind Lid of the valve pit");
     REQUIRE(sheet.after.size() == 3);
     CHECK(sheet.after[1].rows.at(1).condition == "only with Shower");
     CHECK(sheet.after[2].place.empty());

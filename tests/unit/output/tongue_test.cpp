@@ -48,7 +48,9 @@ TEST_CASE("quantities have the signs of the language, and nothing parts a number
     CHECK(quantity_words(cold, Tongue(Language::german)) == "-13,5\u00A0°C (7,7\u00A0°F)");
     const Quantity days = *make_quantity(Rational(3), Unit::d);
     CHECK(quantity_words(days, Tongue(Language::french)) == "3\u00A0j");
-    CHECK(record_unit(Dimension::volume, Tongue(Language::spanish)) == "L o US gal");
+    RecordStatement drawn;
+    drawn.dimension = Dimension::volume;
+    CHECK(record_unit(drawn, Tongue(Language::spanish)) == "L o US gal");
 }
 
 TEST_CASE("what is foreign stays marked when texts are put together") {

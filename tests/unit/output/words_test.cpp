@@ -28,6 +28,30 @@ TEST_CASE("a thing is named by its label, or by its name where it has none") {
     CHECK(label_of({"", "", "", {}}) == "(no name)");
 }
 
+TEST_CASE("what an author sets in back-ticks is a literal, and a back-tick alone is a letter") {
+    using Literals = std::vector<Wording::Literal>;
+    const Wording one = with_literals("Turn `S3` to `on`.");
+    CHECK(one == "Turn S3 to on.");
+    CHECK(one.literals == Literals{{5, 7}, {11, 13}});
+    CHECK(with_literals("5` long") == "5` long");
+    CHECK(with_literals("5` long").literals.empty());
+    CHECK(with_literals("`a` and 5` long") == "a and 5` long");
+    CHECK(with_literals("``") == "``");
+    CHECK(with_literals("``").literals.empty());
+    const Wording joined = Wording("See ") + one;
+    CHECK(joined.literals == Literals{{9, 11}, {15, 17}});
+    CHECK(joined.from(10).literals == Literals{{0, 1}, {5, 7}});
+
+    auto tiny = tiny_model();
+    const Words words(tiny.model.system);
+    CHECK(words.told(Text("Press `Reset`")) == "Press Reset");
+    const Words french(tiny.model.system, Tongue(Language::french));
+    const Wording foreign = french.told(Text("Press `Reset`"));
+    CHECK(foreign.literals == Literals{{6, 11}});
+    REQUIRE(foreign.foreign.size() == 1);
+    CHECK(foreign.foreign[0].end == foreign.size());
+}
+
 TEST_CASE("ways to stand are read aloud") {
     auto tiny = tiny_model();
     const Words words(tiny.model.system);
