@@ -1,55 +1,14 @@
 #include "instants/program.h"
 
-#include <algorithm>
 #include <map>
+
+#include "meaning/rounds.h"
 
 namespace curbstop::instants {
 
 using namespace meaning;
 
 namespace {
-
-// How many cases a body holds: each may leave the state in one more way for the next time round.
-std::uint32_t cases_in(const Statements& body);
-std::uint32_t cases_in(const Statement& statement) {
-    if (const auto* in_case = std::get_if<InCaseStatement>(&statement.what)) {
-        return 1 + cases_in(in_case->body);
-    }
-    if (const auto* hold = std::get_if<HoldStatement>(&statement.what)) {
-        return cases_in(hold->body);
-    }
-    if (const auto* repeat = std::get_if<RepeatStatement>(&statement.what)) {
-        return cases_in(repeat->body);
-    }
-    if (const auto* conditional = std::get_if<ConditionalStatement>(&statement.what)) {
-        return cases_in(conditional->body);
-    }
-    return 0;
-}
-std::uint32_t cases_in(const Statements& body) {
-    std::uint32_t cases = 0;
-    for (const Statement& statement : body) {
-        cases += cases_in(statement);
-    }
-    return cases;
-}
-std::uint32_t cases_in(const StageItems& items) {
-    std::uint32_t cases = 0;
-    for (const StageItem& item : items) {
-        if (const auto* step = std::get_if<Step>(&item.what)) {
-            cases += cases_in(step->statements);
-        } else if (const auto* conditional = std::get_if<ConditionalSteps>(&item.what)) {
-            cases += cases_in(conditional->items);
-        } else if (const auto* in_case = std::get_if<InCaseSteps>(&item.what)) {
-            cases += 1 + cases_in(in_case->items);
-        } else if (const auto* repeat = std::get_if<RepeatSteps>(&item.what)) {
-            cases += cases_in(repeat->items);
-        } else if (const auto* meanwhile = std::get_if<MeanwhileSteps>(&item.what)) {
-            cases += cases_in(meanwhile->items);
-        }
-    }
-    return cases;
-}
 
 class Writer {
   public:
@@ -122,8 +81,7 @@ class Writer {
                 knowledge_.bind_branch(in_case->branch, comes_up);
                 inside(comes_up, [&] { write_items(in_case->items); });
             } else if (const auto* repeat = std::get_if<RepeatSteps>(&item.what)) {
-                rounds(std::min(repeat->at_most, 2 + cases_in(repeat->items)), repeat->at_most, item.span,
-                       [&] { write_items(repeat->items); });
+                rounds(rounds_to_follow(*repeat), repeat->at_most, item.span, [&] { write_items(repeat->items); });
             } else if (const auto* meanwhile = std::get_if<MeanwhileSteps>(&item.what)) {
                 push(MeanwhileBegin{&meanwhile->flow}, meanwhile->flow.span);
                 write_items(meanwhile->items);
@@ -196,8 +154,7 @@ class Writer {
                 push(Bring{bring}, span);
             }
         } else if (const auto* repeat = std::get_if<RepeatStatement>(&statement.what)) {
-            rounds(std::min(repeat->at_most, 2 + cases_in(repeat->body)), repeat->at_most, span,
-                   [&] { write_statements(repeat->body); });
+            rounds(rounds_to_follow(*repeat), repeat->at_most, span, [&] { write_statements(repeat->body); });
         } else if (const auto* watch = std::get_if<WatchStatement>(&statement.what)) {
             push(Watch{watch}, span);
         } else if (std::holds_alternative<HelperStatement>(statement.what)) {

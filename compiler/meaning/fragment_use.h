@@ -27,6 +27,9 @@ inline bool is_fragment_head(syntax::Node child) {
 template <typename Body>
 void ProcedureBuilder::each_turn(syntax::Node loop, Scope& scope, const Body& body) {
     for (auto& [part, ways] : loop_bindings(loop, scope)) {
+        if (!may_write_out(loop)) {
+            return;
+        }
         Scope inner = scope;
         inner.bindings.push_back(part);
         if (!loop.has(Syntax::each_way_)) {
@@ -43,6 +46,9 @@ void ProcedureBuilder::each_turn(syntax::Node loop, Scope& scope, const Body& bo
 
 template <typename Body>
 void ProcedureBuilder::inside_fragment(syntax::Node use, Scope& scope, bool steps_wanted, const Body& body) {
+    if (!may_write_out(use)) {
+        return;
+    }
     const syntax::Node name = use.child(0);
     const auto fragment = context_.declarations.fragments.find(name.text());
     if (!fragment) {

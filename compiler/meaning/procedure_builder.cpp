@@ -8,6 +8,7 @@
 
 #include "meaning/expression_builder.h"
 #include "meaning/fragment_use.h"
+#include "meaning/rounds.h"
 
 namespace curbstop::meaning {
 
@@ -58,6 +59,8 @@ Procedure ProcedureBuilder::build(syntax::Node declaration) {
         {std::string(declared_name(declaration)), label_of(declaration), doc_of(declaration), declaration.span()}};
     branches_ = 0;
     steps_ = 0;
+    written_ = 0;
+    too_long_ = false;
     for (const syntax::Node item : declaration.children()) {
         switch (item.kind()) {
         case Syntax::requires_:
@@ -79,8 +82,27 @@ Procedure ProcedureBuilder::build(syntax::Node declaration) {
         context_.complain("no-steps", declaration.find(Syntax::name_)->span(),
                           fmt::format("procedure `{}` has no steps", procedure.name));
     }
+    if (!too_long_ && statements_to_follow(procedure) > max_statements) {
+        context_.complain(
+            "too-many-steps", declaration.find(Syntax::name_)->span(),
+            fmt::format("with all rounds of its repeats, this procedure has more than {} statements", max_statements));
+    }
     procedure.branches = branches_;
     return procedure;
+}
+
+bool ProcedureBuilder::may_write_out(syntax::Node node) {
+    const bool steps = steps_ > max_steps;
+    if (!steps && ++written_ <= max_statements) {
+        return true;
+    }
+    if (!too_long_) {
+        too_long_ = true;
+        context_.complain("too-many-steps", node.span(),
+                          fmt::format("written out, this procedure has more than {} {}",
+                                      steps ? max_steps : max_statements, steps ? "steps" : "statements"));
+    }
+    return false;
 }
 
 void ProcedureBuilder::add_procedure_requires(Procedure& procedure, syntax::Node node) {
@@ -211,11 +233,8 @@ void ProcedureBuilder::add_stage_item(StageItems& items, syntax::Node node, Scop
 }
 
 void ProcedureBuilder::add_step(StageItems& items, syntax::Node node, Scope& scope) {
-    if (++steps_ > max_steps) {
-        if (steps_ == max_steps + 1) {
-            context_.complain("too-many-steps", node.span(),
-                              fmt::format("written out, this procedure has more than {} steps", max_steps));
-        }
+    ++steps_;
+    if (!may_write_out(node)) {
         return;
     }
     Step step;

@@ -8,6 +8,8 @@ namespace curbstop::meaning {
 
 /// Steps that one procedure may come to once its loops are written out.
 inline constexpr std::size_t max_steps = 100'000;
+/// Statements that it may come to with that, and once all rounds of its repeats that have to be followed are.
+inline constexpr std::uint64_t max_statements = 300'000;
 /// How deep fragments may use fragments.
 inline constexpr std::size_t max_fragment_depth = 16;
 /// The most repetitions a `repeat` may name.
@@ -24,6 +26,9 @@ class ProcedureBuilder {
     std::optional<Contract> contract(syntax::Node node, const Scope& scope);
 
   private:
+    /// Whether one thing more may be written out; complains the first time that it may not.
+    [[nodiscard]] bool may_write_out(syntax::Node node);
+
     // stages and steps (procedure_builder.cpp)
     void add_procedure_requires(Procedure& procedure, syntax::Node node);
     Stage stage(syntax::Node node);
@@ -69,6 +74,8 @@ class ProcedureBuilder {
     System& system_;
     std::uint32_t branches_ = 0;
     std::size_t steps_ = 0;
+    std::uint64_t written_ = 0; // statements, turns of loops, uses of fragments
+    bool too_long_ = false;
     std::vector<std::string_view> fragments_; // being written out, outermost first
 };
 

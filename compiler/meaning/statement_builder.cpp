@@ -63,6 +63,9 @@ std::optional<VariableId> ProcedureBuilder::end_of(syntax::Node ref, const Scope
 }
 
 void ProcedureBuilder::add_statement(Statements& statements, syntax::Node node, Scope& scope) {
+    if (!may_write_out(node)) {
+        return;
+    }
     switch (node.kind()) {
     case Syntax::set_: {
         SetStatement set;

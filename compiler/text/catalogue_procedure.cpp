@@ -346,8 +346,9 @@ procedure close_up "Close up" on shed {
 }
 )"},
     CatalogueEntry{"too-many-steps", Severity::error, "Too many steps",
-                   "Written out, with every loop and fragment, the procedure has more than 100,000 steps. The limit is "
-                   "far above what a person can carry out."},
+                   "Written out, with every loop and fragment, the procedure has more than 100,000 steps or 300,000 "
+                   "statements; rounds of a repeat that stands in another count as often as both are followed. "
+                   "The limits are far above what a person can carry out."},
 };
 
 } // namespace

@@ -44,6 +44,13 @@ def chain(count):
             '  stage "S" { step "T" { set stop to open } }\n}\n')
 
 
+def fragments(depth, last):
+    """Each uses the one before it ten times."""
+    pieces = [f"fragment f0() {{ {last} }}\n"]
+    pieces += [f"fragment f{i}() {{ " + f"do f{i - 1}() " * 10 + "}\n" for i in range(1, depth + 1)]
+    return "".join(pieces) + step(f"do f{depth}()")
+
+
 SHUT = "garden_tap is shut"
 STOPPED = "in each other"  # as the message about too deep a text has it
 
@@ -94,6 +101,15 @@ CASES = {
     "million_turns": (step("repeat at most 1000000 times { verify garden_tap is shut }"), (1,),
                       ["a whole number from 1 to 1000"]),
     "most_turns": (step("repeat at most 1000 times { " * 10 + f"verify {SHUT}" + "}" * 10), (0, 1), []),
+    # short, but long once it is written out
+    "rounds_in_rounds": (step("repeat at most 4 times { " * 24 + "set garden_tap to open  set garden_tap to shut " +
+                              "}" * 24), (1,), ["all rounds of its repeats", "[too-many-steps]"]),
+    "fragments_of_fragments": (fragments(9, "verify garden_tap is shut"), (1,), ["written out", "[too-many-steps]"]),
+    "fragments_of_nothing": (fragments(12, ""), (1,), ["written out", "[too-many-steps]"]),
+    "turns_in_turns": ('group plugs "Plugs"\nkind peg "Peg" in plugs { port p  position fitted { }  position removed { } }\n' + system(
+        "".join(f'part p{i} : peg "P" at yard\n' for i in range(100))) + 'procedure look "Look" on shed {\n' +
+        'stage "All" { step "Look" { ' + "".join(f"for each x{i} in plugs {{ " for i in range(4)) +
+        "set x3 to removed " + "}" * 4 + " } }\n}\n", (1,), ["written out", "[too-many-steps]"]),
     # long and many
     "long_label": (SYSTEM.replace("Garden tap", "t" * 1_000_000), (0,), []),
     "long_name": (f'group {"a" * 1_000_000} "A"\n' + SYSTEM, (0,), []),

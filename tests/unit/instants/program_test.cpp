@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include "meaning/quantity_text.h"
+#include "meaning/rounds.h"
 #include "support_model.h"
 
 using namespace curbstop;
@@ -61,6 +62,19 @@ TEST_CASE("a repeat is run twice, and once more for each case inside, but never 
     CHECK(moves_of(R"(step "S" { repeat at most 9 times { set one to open  in case "It drips" { set one to shut } } })")
               .count == 6);
     CHECK(moves_of(R"(repeat at most 2 times { step "S" { in case "It drips" { set one to open } } })").count == 2);
+}
+
+TEST_CASE("a procedure is as long as what is written out of it") {
+    const auto length = [](const std::string& steps) {
+        return meaning::statements_to_follow(model_from(head + steps + "\n  }\n}\n")->model.procedures.front());
+    };
+    // A step, a repeat, and its two statements twice.
+    CHECK(length(R"(step "S" { repeat at most 9 times { set one to open  set one to shut } })") == 6);
+    // With a case: three rounds of a case, what is in it and a statement.
+    CHECK(
+        length(R"(step "S" { repeat at most 9 times { set one to open  in case "It drips" { set one to shut } } })") ==
+        11);
+    CHECK(length(R"(repeat at most 2 times { repeat at most 3 times { step "S" { set one to open } } })") == 11);
 }
 
 TEST_CASE("what a variant lacks is moved only where it is there") {
