@@ -253,11 +253,11 @@ void Network::add_edges() {
             edge.limits = way.limits ? &*way.limits : nullptr;
             add_edge(edge);
             if (grain_ == Grain::pockets) {
-                push_edge({.from = node_out_[way.to.value],
-                           .to = node_in_[way.from.value],
-                           .classes = back,
-                           .way = id,
-                           .condition = way.condition});
+                add_edge({.from = node_out_[way.to.value],
+                          .to = node_in_[way.from.value],
+                          .classes = back,
+                          .way = id,
+                          .condition = way.condition});
             }
             break;
         case WayKind::fall:

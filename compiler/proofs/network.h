@@ -94,6 +94,8 @@ class Network {
     /// Of a network of pockets: the vertex of a run; of a part's body, none where it has no body.
     Vertex run_vertex(std::uint32_t run) const { return run_start_ + run; }
     Vertex body_vertex(meaning::PartId part) const { return bodies_[part.value]; }
+    /// The vertex of the run or body that lies on a way; none where there is none.
+    Vertex passed(meaning::WayId way) const;
     /// The nodes that were joined into a vertex.
     const std::vector<meaning::NodeId>& nodes_of(Vertex vertex) const { return nodes_of_[vertex]; }
 
@@ -124,7 +126,6 @@ class Network {
     void push_edge(const Edge& edge);
     void add_pocket_vertices();
     void add_bladders();
-    Vertex passed(meaning::WayId way) const;
     void index_edges();
 
     const meaning::System& system_;

@@ -19,13 +19,19 @@ class Reach:
         self.network = network
         self.arrows = defaultdict(set)
         self.supplies = []                          # (node, liquid) of the supplies that may run
+        self.all_supplies = []                      # and of those that may not
         for way in network.ways:
             positions = stands(way.owner)
             if not network.is_there(way.owner, sigma):
                 continue
-            if way.form != "lifts" and way.position is not None and positions is not None and way.position not in positions:
+            if way.form == "supplies" and way.fluid not in network.gases:
+                self.all_supplies.append((way.a, way.fluid))
+            if way.form not in ("lifts", "supplies", "stores") and way.position is not None and positions is not None and way.position not in positions:
                 continue
             self.add(way)
+            may_run = positions is None or way.position is None or way.position in positions
+            if way.form == "supplies" and way.fluid not in network.gases and may_run:
+                self.supplies.append((way.a, way.fluid))
         for i, run in zip(range(len(network.system.runs)), network.system.runs):
             if network.run_is_there(run, sigma):
                 self.path(run.a, ("run", i), run.b)
@@ -57,8 +63,6 @@ class Reach:
             self.path(way.a, *through)
         elif way.form == "supplies":
             self.path(way.a, *through)
-            if way.fluid not in network.gases:
-                self.supplies.append((way.a, way.fluid))
 
     def is_port(self, landing):
         return landing in self.network.owner and landing not in self.network.container_index
@@ -156,7 +160,7 @@ def drinking_system(network, sigma):
             return network.containers[network.container_index[vertex]].fluids or liquids[vertex]
         return liquids[vertex]
 
-    origins = [node for node, fluid in reach.supplies if category[fluid] == 1]
+    origins = [node for node, fluid in reach.all_supplies if category[fluid] == 1]
     origins += [c.node for c in network.containers if c.owner and any(category[f] == 1 for f in c.fluids)]
     found = set()
     for node in origins:

@@ -63,7 +63,8 @@ def outlasts_frost(network, pocket, degrees):
 def strength(network, fluid):
     """The least at which a vessel is filled with it; where a supply, a chamber or a body has it of its own, nobody knows
     how strong it is."""
-    own = {w.fluid for w in network.ways if w.form == "supplies"} | {i.holds for i in network.instances.values()}
+    own = {w.fluid for w in network.ways if w.form == "supplies"}
+    own |= {i.holds for path, i in network.instances.items() if network.body_of(path)}
     own |= {f for c in network.containers if c.owner for f in c.fluids}
     filled = [v.strength for v in network.system.vessels if v.filled == fluid]
     return 0 if fluid in own else min(filled, default=0)

@@ -29,8 +29,6 @@ std::vector<Shortfall> not_drinkable(Engine& engine);
 std::vector<Shortfall> not_sanitised(Engine& engine, const meaning::Expression& claim);
 /// Pockets of the drinking-water system that may hold stale water.
 std::vector<Shortfall> never_flushed(Engine& engine);
-/// Pockets of the drinking-water system, by index.
-std::vector<bool> drinking_water_system(const meaning::System& system, const Pockets& pockets);
 /// This liquid does not belong into drinking water, and may be more than traces of the pocket's volume.
 bool is_spoilt_by(const meaning::System& system, const Liquids& liquids, std::uint32_t liquid, const Bounds& bounds);
 

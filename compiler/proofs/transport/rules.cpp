@@ -175,7 +175,8 @@ void Transport::flow(Engine& engine, const Stream& stream, const Stream::Way& wa
         }
         for (; i < end; ++i) {
             const PocketIndex pocket = way.places[i].pocket;
-            const bool keeps_gas = pockets_[pocket].kind == PocketKind::chamber && (pockets_[pocket].vented || !liquid);
+            const Pocket& on = pockets_[pocket];
+            const bool keeps_gas = on.is_open_above() || (on.kind == PocketKind::chamber && !liquid);
             inventory_.change(pocket, way.where, cause(CauseKind::flow),
                               [&](const Bounds& own) { return flowed_through(own, carried, liquid, keeps_gas); });
         }
@@ -205,7 +206,7 @@ void Transport::fall(Engine& engine, const Fall& running) {
                     continue;
                 }
                 const Pocket& on = pockets_[pocket];
-                const bool keeps_gas = on.runs_out || (on.kind == PocketKind::chamber && on.vented);
+                const bool keeps_gas = on.runs_out || on.is_open_above();
                 inventory_.change(pocket, passage.where, cause(CauseKind::gravity),
                                   [&](const Bounds& own) { return flowed_through(own, carried, true, keeps_gas); });
             }

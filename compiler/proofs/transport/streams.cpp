@@ -302,7 +302,8 @@ bool Transport::gather_falls(Engine& engine) {
     for (std::uint32_t i = 0; i < system_.chambers.size(); ++i) {
         const ChamberId from(i);
         const Set holds = sets.both(engine.contents().may_hold(from), knowledge_.possible());
-        if (!gravity_[i] || holds == nothing || gives(from, holds) == nothing) {
+        const Set giving = holds == nothing ? nothing : gives(from, holds);
+        if (!gravity_[i] || giving == nothing) {
             continue;
         }
         Region& region = *gravity_[i];
@@ -314,7 +315,9 @@ bool Transport::gather_falls(Engine& engine) {
             }
             const Set now = sets.both(holds, region.reached(target, knowledge_));
             if (now != nothing) {
-                Fall running{from, target, now, {}, {region.version(), 0, network_.version_into(target)}, {}};
+                Fall running{
+                    from, target, now, sets.both(now, giving), {}, {region.version(), 0, network_.version_into(target)},
+                    {}};
                 if (outlet.valid()) {
                     running.lands = engine.lands_in(outlet);
                 }
@@ -333,14 +336,14 @@ void Transport::gather_fall(std::vector<Fall>& before, Fall running) {
     const auto old = std::ranges::find_if(
         before, [&](const Fall& known) { return known.from == running.from && known.target == running.target; });
     const Set ran = old == before.end() ? nothing : old->now;
-    Set began = sets.without(running.now, ran);
+    Set began = sets.without(running.giving, old == before.end() ? nothing : old->giving);
     for (const auto& [chamber, where] : running.lands) { // what stands there now catches it from now on
         Set caught = nothing;
         if (old != before.end()) {
             const auto was = std::ranges::find(old->lands, chamber, &std::pair<ChamberId, Set>::first);
             caught = was == old->lands.end() ? nothing : was->second;
         }
-        began = sets.either(began, sets.without(sets.both(running.now, where), caught));
+        began = sets.either(began, sets.without(sets.both(running.giving, where), caught));
     }
     if (began != nothing) {
         begun_falls_.emplace_back(falls_.size(), began);
@@ -348,6 +351,7 @@ void Transport::gather_fall(std::vector<Fall>& before, Fall running) {
     if (ran == running.now && old->stamp == running.stamp) {
         old->applied = old->lands == running.lands ? old->applied : 0;
         old->lands = std::move(running.lands);
+        old->giving = running.giving;
         falls_.push_back(std::move(*old));
         return;
     }

@@ -1,5 +1,7 @@
 #include "proofs/transport/transport.h"
 
+#include "proofs/transport/drinking_water.h"
+
 #include <algorithm>
 
 namespace curbstop::proofs {
@@ -62,6 +64,18 @@ Transport::Transport(const System& system, instants::Knowledge& knowledge)
 }
 
 Transport::~Transport() = default;
+
+const std::vector<Set>& Transport::drinking_water() {
+    if (drinking_water_.empty()) {
+        std::vector<PocketIndex> passed(system_.ways.size(), no_pocket);
+        for (std::uint32_t i = 0; i < system_.ways.size(); ++i) {
+            const Vertex vertex = network_.passed(WayId(i));
+            passed[i] = vertex == none ? no_pocket : pocket_of_[vertex];
+        }
+        drinking_water_ = drinking_water_system(system_, pockets_, passed, knowledge_);
+    }
+    return drinking_water_;
+}
 
 void Transport::build_regions() {
     for (const Source& source : system_.sources) {

@@ -71,8 +71,9 @@ bool seen_before(const Stream::Place& place, const Stream::Place* glass);
 /// What falls out of a chamber: to an outlet, or into another chamber.
 struct Fall {
     meaning::ChamberId from;
-    Vertex target = none; ///< the outlet's, or the chamber's `low`
-    instants::Set now = instants::nothing;
+    Vertex target = none;                     ///< the outlet's, or the chamber's `low`
+    instants::Set now = instants::nothing;    ///< where it would, if the chamber gave something
+    instants::Set giving = instants::nothing; ///< of these, where it does
     std::vector<Passage> passages;
     Stamp stamp{};
     std::vector<std::pair<meaning::ChamberId, instants::Set>> lands; ///< of an outlet
@@ -155,6 +156,9 @@ class Transport {
 
     /// The configurations of `where` in which a chamber still gives something.
     instants::Set gives(meaning::ChamberId chamber, instants::Set where);
+
+    /// Where each pocket belongs to the drinking-water system.
+    const std::vector<instants::Set>& drinking_water();
 
     std::vector<BackRegion>& back_regions() { return back_regions_; }
     /// What has come into vessels and open chambers beyond their room since this was last called.
@@ -369,6 +373,7 @@ class Transport {
     /// Falls that have just begun: which, and where.
     std::vector<std::pair<std::size_t, instants::Set>> begun_falls_;
     std::vector<TooMuch> too_much_;
+    std::vector<instants::Set> drinking_water_; ///< empty: nobody has asked yet
     Limit limit_;
     std::vector<std::pair<EdgeIndex, instants::Set>> openings_; // breaches and open ends, as they were
     std::uint32_t step_ = 0;

@@ -47,6 +47,29 @@ bool flows_back(const std::string& text) {
     return std::ranges::any_of(sink.diagnostics(), [](const auto& found) { return found.slug == "backflow"; });
 }
 
+/// A tank that is filled over a check valve written at the tank itself: the valve is at the tank's bottom.
+std::string tank_behind_valve(int category, const std::string& device) {
+    return R"(
+fluid mains_water "Mains water" { category 1 }
+fluid other "Other" { category )" +
+           std::to_string(category) + R"( }
+pipe copper "Copper" { bore 13 mm }
+kind mains { port house  position shut { }  position open { supplies mains_water at house up to 4 bar } }
+kind tank { port fill  chamber body holds 40 L of other { }  always { )" +
+           device + R"(  vent body } }
+system plant "Plant" {
+  zone room "Room"
+  part stop : mains "Stop" at room
+  part store : tank "Store" at room
+  run stop.house - store.fill : copper 1 m
+}
+procedure work "Work" on plant {
+  requires stop is shut
+  stage "Stage" { step "Step" { set stop to open } }
+}
+)";
+}
+
 } // namespace
 
 // Water Supply (Water Fittings) Regulations 1999 (UK), Schedule 1, by its own examples: heated water is of category 2,
@@ -77,4 +100,12 @@ TEST_CASE("a device keeps back fluids up to its category") {
 TEST_CASE("nothing flows back where the supply's own valve is shut") {
     CHECK(flows_back(plant("inlet -> outlet", 5, "open")));
     CHECK_FALSE(flows_back(plant("inlet -> outlet", 5, "shut")));
+}
+
+TEST_CASE("what stands in a tank runs back over a valve at its bottom that does not keep it back") {
+    for (int category = 1; category <= 5; ++category) {
+        CHECK(flows_back(tank_behind_valve(category, "fill -> body")) == (category > 2));
+        CHECK(flows_back(tank_behind_valve(category, "fill -> body protects to 4")) == (category > 4));
+        CHECK_FALSE(flows_back(tank_behind_valve(category, "fill ~> body")));
+    }
 }

@@ -1,0 +1,233 @@
+#include "proofs/transport/drinking_water.h"
+
+#include "proofs/transport/bounds.h"
+
+namespace curbstop::proofs {
+
+using instants::everything;
+using instants::nothing;
+using instants::Set;
+using namespace meaning;
+
+namespace {
+
+/// Where something may hold, and where it may fail, in use.
+struct Chances {
+    Set hold = everything;
+    Set fail = everything;
+};
+
+/// Everything as in the line-up `for use`; what draws, and what that line-up does not name, in any way.
+class InUse {
+  public:
+    InUse(const System& system, instants::Knowledge& knowledge)
+        : system_(system)
+        , knowledge_(knowledge)
+        , may_stand_(system.variables.size(), ~ValueSet{0}) {
+        if (!system.use.valid()) {
+            return;
+        }
+        for (const Lineup::Entry& entry : system[system.use].entries) {
+            const PartId part = system[entry.variable].part;
+            const bool draws =
+                part.valid() && system[entry.variable].kind == VariableKind::position && !system[part].outlets.empty();
+            if (!draws) {
+                may_stand_[entry.variable.value] = entry.values;
+            }
+        }
+    }
+
+    Set can_hold(ExpressionId expression) const { return chances(expression).hold; }
+
+  private:
+    Chances chances(ExpressionId id) const {
+        instants::Diagrams& sets = knowledge_.diagrams();
+        const Expression& e = system_[id];
+        switch (e.kind) {
+        case ExpressionKind::always:
+            return {everything, nothing};
+        case ExpressionKind::never:
+            return {nothing, everything};
+        case ExpressionKind::all:
+        case ExpressionKind::any: {
+            const bool all = e.kind == ExpressionKind::all;
+            Chances result{all ? everything : nothing, all ? nothing : everything};
+            for (const ExpressionId operand : e.operands) {
+                const Chances part = chances(operand);
+                result.hold = all ? sets.both(result.hold, part.hold) : sets.either(result.hold, part.hold);
+                result.fail = all ? sets.either(result.fail, part.fail) : sets.both(result.fail, part.fail);
+            }
+            return result;
+        }
+        case ExpressionKind::negation: {
+            const Chances part = chances(e.operands.front());
+            return {part.fail, part.hold};
+        }
+        case ExpressionKind::stands: { // what is said of a part that is not there is true
+            const ValueSet standing = may_stand_[e.variable.value];
+            const Set there = knowledge_.truth(system_[e.variable].exists);
+            return {(standing & e.values) != 0 ? everything : sets.without(everything, there),
+                    (standing & ~e.values) != 0 ? there : nothing};
+        }
+        case ExpressionKind::option: {
+            const Set taken = knowledge_.truth(id);
+            return {taken, sets.without(everything, taken)};
+        }
+        default: // what hangs on the moment
+            return {};
+        }
+    }
+
+    const System& system_;
+    instants::Knowledge& knowledge_;
+    std::vector<ValueSet> may_stand_;
+};
+
+/// Nodes, and behind them the pockets that lie on ways, with arrows between them.
+class Arrows {
+  public:
+    struct Arrow {
+        std::size_t to = 0;
+        Set when = nothing;
+    };
+
+    Arrows(const System& system, const Pockets& pockets, const std::vector<PocketIndex>& passed, const InUse& in_use,
+           instants::Knowledge& knowledge)
+        : nodes_(system.nodes.size())
+        , arrows_(nodes_ + pockets.size()) {
+        for (std::size_t i = 0; i < system.ways.size(); ++i) {
+            add(system, system.ways[i], passed[i], pockets, in_use.can_hold(system.ways[i].condition));
+        }
+        for (const Source& source : system.sources) { // what only stores, and what gives, is the body of its part
+            const bool gives = source.kind == SourceKind::supply || source.kind == SourceKind::store;
+            const PocketIndex body = gives ? pockets.of_body(source.part) : no_pocket;
+            if (body != no_pocket) {
+                join(source.node.value, at(body), knowledge.truth(system[source.part].exists));
+            }
+        }
+    }
+
+    std::size_t at(PocketIndex pocket) const { return nodes_ + pocket; }
+    std::size_t size() const { return arrows_.size(); }
+
+    /// What grows from what it is already, along all arrows and but for what `stops` where it would enter.
+    void spread(std::vector<Set>& found, instants::Diagrams& sets, const std::vector<Set>& stops) const {
+        std::vector<std::size_t> queue;
+        for (std::size_t i = 0; i < found.size(); ++i) {
+            if (found[i] != nothing) {
+                queue.push_back(i);
+            }
+        }
+        while (!queue.empty()) {
+            const std::size_t from = queue.back();
+            queue.pop_back();
+            for (const Arrow& arrow : arrows_[from]) {
+                const Set comes = sets.without(sets.both(found[from], arrow.when), stops[arrow.to]);
+                const Set now = sets.either(found[arrow.to], comes);
+                if (now != found[arrow.to]) {
+                    found[arrow.to] = now;
+                    queue.push_back(arrow.to);
+                }
+            }
+        }
+    }
+
+  private:
+    void join(std::size_t from, std::size_t to, Set when) {
+        if (when != nothing) {
+            arrows_[from].push_back({to, when});
+        }
+    }
+
+    void add(const System& system, const Way& way, PocketIndex passed, const Pockets& pockets, Set when) {
+        const auto is = [&](NodeId node, meaning::NodeKind kind) { return node.valid() && system[node].kind == kind; };
+        if (way.kind == WayKind::open_end) {
+            return;
+        }
+        if (way.kind == WayKind::breach || way.kind == WayKind::vent) { // only the body behind it
+            passed = way.part.valid() ? pockets.of_body(way.part) : no_pocket;
+        }
+        const bool onward = way.to.valid() && way.kind != WayKind::breach && way.kind != WayKind::vent &&
+                            !is(way.to, meaning::NodeKind::place) && !is(way.to, meaning::NodeKind::vessel) &&
+                            !(way.kind == WayKind::fall && is(way.to, meaning::NodeKind::chamber));
+        lead(way.from.value, passed, onward ? std::optional<std::size_t>(way.to.value) : std::nullopt, when);
+        if (way.kind == WayKind::two_way && way.to.valid()) {
+            lead(way.to.value, passed, way.from.value, when);
+        }
+    }
+
+    void lead(std::size_t from, PocketIndex passed, std::optional<std::size_t> to, Set when) {
+        if (passed != no_pocket) {
+            join(from, at(passed), when);
+            from = at(passed);
+        }
+        if (to) {
+            join(from, *to, when);
+        }
+    }
+
+    std::size_t nodes_;
+    std::vector<std::vector<Arrow>> arrows_;
+};
+
+} // namespace
+
+std::vector<Set> drinking_water_system(const System& system, const Pockets& pockets,
+                                       const std::vector<PocketIndex>& passed, instants::Knowledge& knowledge) {
+    instants::Diagrams& sets = knowledge.diagrams();
+    const InUse in_use(system, knowledge);
+    const Arrows arrows(system, pockets, passed, in_use, knowledge);
+    std::vector<Set> fit(arrows.size(), nothing);
+    std::vector<Set> unfit = fit;
+    const auto begin = [&](NodeId node, FluidId fluid, Set where) {
+        if (!fluid.valid() || system[fluid].gas) {
+            return;
+        }
+        const int category = system[fluid].category;
+        if (category == 1) {
+            fit[node.value] = sets.either(fit[node.value], where);
+        } else if (category > harmless_category) {
+            unfit[node.value] = sets.either(unfit[node.value], where);
+        }
+    };
+    for (const Source& source : system.sources) {
+        if (source.kind == SourceKind::supply) { // water is for drinking, be its valve shut in use or not
+            const bool drinking = source.fluid.valid() && system[source.fluid].category == 1;
+            begin(source.node, source.fluid,
+                  drinking ? knowledge.truth(system[source.part].exists) : in_use.can_hold(source.on));
+        }
+    }
+    for (const Chamber& chamber : system.chambers) {
+        if (!chamber.vessel && chamber.part.valid()) {
+            begin(chamber.node, chamber.fluid, knowledge.truth(system[chamber.part].exists));
+        }
+    }
+    const std::vector<Set> nowhere(arrows.size(), nothing);
+    arrows.spread(unfit, sets, nowhere);
+    // Where something has a fluid of its own, that is what it holds, whatever reaches it.
+    std::vector<Set> stops(arrows.size(), nothing);
+    const auto own = [&](FluidId fluid) { return system[fluid].category > harmless_category ? everything : nothing; };
+    for (PocketIndex i = 0; i < pockets.size(); ++i) {
+        const Pocket& pocket = pockets[i];
+        if (pocket.kind == PocketKind::chamber) {
+            const Chamber& chamber = system.chambers[pocket.index];
+            stops[chamber.node.value] = chamber.fluid.valid() ? own(chamber.fluid) : unfit[chamber.node.value];
+        } else if (pocket.kind != PocketKind::vessel) {
+            const bool body = pocket.kind == PocketKind::body && system.parts[pocket.index].holds.valid();
+            stops[arrows.at(i)] = body ? own(system.parts[pocket.index].holds) : unfit[arrows.at(i)];
+        }
+    }
+    arrows.spread(fit, sets, stops);
+    std::vector<Set> result(pockets.size(), nothing);
+    for (PocketIndex i = 0; i < pockets.size(); ++i) {
+        const Pocket& pocket = pockets[i];
+        if (pocket.kind == PocketKind::chamber) {
+            result[i] = fit[system.chambers[pocket.index].node.value];
+        } else if (pocket.kind != PocketKind::vessel) {
+            result[i] = fit[arrows.at(i)];
+        }
+    }
+    return result;
+}
+
+} // namespace curbstop::proofs
