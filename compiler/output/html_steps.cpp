@@ -36,6 +36,8 @@ std::string_view line_class(LineKind kind) {
         return "wear";
     case LineKind::helper:
         return "helper";
+    case LineKind::leave_so:
+        return "leave-so";
     case LineKind::hold:
         return "hold";
     case LineKind::conditional:
@@ -209,17 +211,9 @@ class StepWriter {
     }
 
     void state(const SheetStep& step) {
-        if (step.leave_so.empty() && step.break_off.empty()) {
-            return;
-        }
-        out_ += "<div class=\"state\">\n";
-        for (const Phrase& leave_so : step.leave_so) {
-            put("<p class=\"held\">{}</p>\n", html_phrase(leave_so));
-        }
         if (!step.break_off.empty()) {
-            put("<p class=\"stop\">{}</p>\n", html_phrase(step.break_off));
+            put("<div class=\"state\">\n<p class=\"stop\">{}</p>\n</div>\n", html_phrase(step.break_off));
         }
-        out_ += "</div>\n";
     }
 
     void line(const Line& line) {
@@ -262,6 +256,7 @@ class StepWriter {
             put("<p><span class=\"tag\">{}</span> {}</p>\n", html_escaped(tag_of(line.kind, tongue_)), words);
             break;
         case LineKind::proved:
+        case LineKind::leave_so:
             put("<p>{}</p>\n", words);
             break;
         case LineKind::photo:

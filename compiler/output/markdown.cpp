@@ -267,9 +267,6 @@ class Writer {
     }
 
     void state(const SheetStep& step) {
-        for (const Phrase& leave_so : step.leave_so) {
-            put("\n{}\n", words(leave_so));
-        }
         if (!step.break_off.empty()) {
             put("\n{}\n", words(step.break_off));
         }
@@ -314,6 +311,7 @@ class Writer {
             put("{}- {}\n", indent, tagged(tag_of(line.kind, tongue_), written));
             break;
         case LineKind::proved:
+        case LineKind::leave_so:
             put("{}- {}\n", indent, written);
             break;
         case LineKind::photo:

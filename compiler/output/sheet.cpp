@@ -38,7 +38,7 @@ class Composer {
         : words_(&words)
         , quantities_(&quantities)
         , hot_moves_(report.hot_moves ? &*report.hot_moves : nullptr)
-        , leaving_(words, procedure) {
+        , leaving_(words, procedure, report) {
         for (const proofs::StepReport& step : report.steps) {
             reports_.emplace(step.step, &step);
         }

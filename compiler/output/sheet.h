@@ -40,6 +40,7 @@ enum class LineKind : std::uint8_t {
     bring,
     wear,
     helper,
+    leave_so,    ///< what has to stay as it is while a source is on
     hold,        ///< done as long as a control is held
     conditional, ///< only with or without an option
     in_case,     ///< a remedy
@@ -63,7 +64,8 @@ struct Line {
     std::uint64_t wait_seconds = 0;                               ///< of a wait
     std::uint64_t rounds = 0;                                     ///< of repeat: at most so many
     std::vector<Phrase> items = {};
-    std::vector<Line> body = {}; ///< of hold, conditional, in_case and repeat
+    std::vector<Line> body = {};               ///< of hold, conditional, in_case and repeat
+    std::optional<meaning::Setting> puts = {}; ///< of an action and of hold: what it puts, and how
 };
 
 /// What the title of a step cannot carry, for those who have done it before.
@@ -80,8 +82,7 @@ struct SheetStep {
     bool helper = false;
     std::vector<Line> lines;
     Brief brief = {};
-    std::vector<Phrase> leave_so; ///< what has to stay as it is while a source is on, where that changes
-    bool judged = false;          ///< the proof looked at this step: what follows means something
+    bool judged = false; ///< the proof looked at this step: what follows means something
     bool safe_to_stop = false;
     std::vector<Wording> running; ///< sources that may be on at its end
     Phrase break_off = {};        ///< whether one may break off after it, where that changes

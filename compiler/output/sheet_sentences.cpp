@@ -72,6 +72,7 @@ std::string tag_of(LineKind kind, const Tongue& tongue) {
     case LineKind::act:
     case LineKind::check:
     case LineKind::proved:
+    case LineKind::leave_so:
     case LineKind::record:
     case LineKind::bring:
     case LineKind::wear:
