@@ -173,10 +173,8 @@ class StepWriter {
             "class=\"title\">{}</span></h3>\n",
             rows(step.lines) > longest_on_a_page ? " long" : "", step.number, step.number, html_label(step.title));
         owner(fmt::format("step-{}", step.number));
-        if (step.zones.size() > 1 || (step.helper && !has_helper_line(step.lines))) {
-            put("<p class=\"zones\">{}{}</p>\n",
-                step.zones.size() > 1 ? html_phrase(places_words(*sheet_, step)) + " " : std::string(),
-                step.helper ? html_escaped(tongue_.text(Saying::second_person)) : std::string());
+        if (step.zones.size() > 1) {
+            put("<p class=\"zones\">{}</p>\n", html_phrase(places_words(*sheet_, step)));
         }
         out_ += html_picture(*sheet_, step.number);
         looks(step);
@@ -199,15 +197,6 @@ class StepWriter {
                                                             in<"text">(photo.part))));
             }
         }
-    }
-
-    [[nodiscard]] static bool has_helper_line(const std::vector<Line>& lines) {
-        for (const Line& line : lines) {
-            if (line.kind == LineKind::helper || has_helper_line(line.body)) {
-                return true;
-            }
-        }
-        return false;
     }
 
     void state(const SheetStep& step) {

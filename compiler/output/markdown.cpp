@@ -259,9 +259,6 @@ class Writer {
         if (step.zones.size() > 1) {
             put("\n{}\n", words(places_words(*sheet_, step)));
         }
-        if (step.helper) {
-            put("\n{}\n", text(Saying::second_person));
-        }
         lines_apart(step.lines);
         state(step);
     }
@@ -283,7 +280,7 @@ class Writer {
         const std::string indent(2 * depth, ' ');
         for (const Line& line : all) {
             for (const Caution& caution : line.cautions) {
-                put("{}- {}\n", indent, caution_words(caution));
+                put("{}- {}\n", indent, signal_words(caution));
             }
             this->line(line, indent);
             for (const Phrase& item : line.items) {
@@ -355,10 +352,10 @@ class Writer {
             words(tongue_.say<Saying::made_by>(in<"tool">("Curbstop " + sheet_->info.tool_version))));
     }
 
-    [[nodiscard]] std::string caution_words(const Caution& caution) const {
+    [[nodiscard]] std::string signal_words(const Caution& caution) const {
         // The colon is part of what is bold: its place is the language's.
         const std::string word = plain(tongue_.say<Saying::lead_in>(in<"what">(signal_word(caution.signal, tongue_))));
-        return "**" + word + "** " + escaped(caution.text);
+        return "**" + word + "** " + words(caution_words(caution, tongue_));
     }
 
     void records() {

@@ -14,6 +14,7 @@
 #include "output/sheet_quantities.h"
 #include "output/sheet_standing.h"
 #include "output/sheet_walk.h"
+#include "output/step_places.h"
 #include "output/whereabouts.h"
 #include "output/words.h"
 
@@ -48,6 +49,7 @@ class Composer {
         SheetStage result;
         result.label = words_->told_or(stage.label, Saying::stage_without_name);
         meanings_.clear();
+        cautions_.clear();
         const auto add = [&](const std::vector<Contract>& contracts, bool requires_, std::vector<Line>& to) {
             const LineComposer lines(*words_, {}, {}, quantities_, {nullptr, hot_moves_, waited_in_});
             for (const Contract& contract : contracts) {
@@ -131,6 +133,8 @@ class Composer {
     [[nodiscard]] Block box_of_some(BlockKind kind, Phrase heading, const StageItems& items, const Applies& applies) {
         const LeavingComposer::BreakOff said = leaving_.said();
         const std::size_t meanings = meanings_.size();
+        const std::size_t cautions = cautions_.size();
+        reads_if_.push_back(applies.postfix());
         const Whereabouts before = at_;
         at_ = at_.of_those(applies);
         Block block = box(kind, std::move(heading), items);
@@ -138,6 +142,10 @@ class Composer {
         at_.join_others(before, applies);
         leaving_.join_others(said);
         meanings_.resize(meanings);
+        reads_if_.pop_back();
+        if (kind == BlockKind::in_case) {
+            cautions_.resize(cautions);
+        }
         return block;
     }
     [[nodiscard]] Block box(BlockKind kind, Phrase heading, const StageItems& items) {
@@ -156,22 +164,32 @@ class Composer {
         }
         const auto found = reports_.find(&step);
         const proofs::StepReport* report = found == reports_.end() ? nullptr : found->second;
+        StepPlaces places = places_of(*words_, step, at_);
         if (report != nullptr) {
+            if (places.own.empty()) {
+                places = {report->zones, report->zones};
+            }
+            add_places(places, result);
             add_report(*report, result);
         }
         const Wording only_place = result.zones.size() == 1 ? result.zones.front() : Wording();
         const LineComposer::Known known{&step, hot_moves_, waited_in_};
         result.lines = LineComposer(*words_, only_place, conditions_, quantities_, known).lines(step.statements);
-        if (report != nullptr && !report->zones.empty()) {
+        const bool all_do_all = std::ranges::all_of(result.lines, is_always_done);
+        if (!places.own.empty()) {
             // Of several places, not everybody need have been at the last.
-            at_.are(std::ranges::all_of(result.lines, is_always_done) ? std::vector{report->zones.back()}
-                                                                      : report->zones);
+            at_.are(all_do_all ? std::vector{places.own.back()} : places.own);
         }
         if (report != nullptr) {
             // A step of which all hangs on options is not there for those who have none of them.
             const bool for_all = result.lines.empty() || std::ranges::any_of(result.lines, is_always_done);
             leaving_.add_to(result, *report, conditions_, for_all);
         }
+        if (result.helper && !has_helper(result.lines)) {
+            result.lines.insert(result.lines.begin(), {LineKind::helper, {}, tongue().say<Saying::second_person>()});
+        }
+        helpers_first(result.lines);
+        say_cautions_once(result.lines, result.number, reads_if_, cautions_);
         say_places_once(result.lines, {});
         say_meanings_once(result.lines, meanings_);
         result.brief = brief_words(*words_, step, conditions_, quantities_);
@@ -188,20 +206,23 @@ class Composer {
                std::ranges::all_of(line.body, is_always_done);
     }
 
-    void add_report(const proofs::StepReport& report, SheetStep& step) {
-        for (auto zone = report.zones.begin(); zone != report.zones.end(); ++zone) {
-            if (std::find(report.zones.begin(), zone, *zone) == zone) {
+    void add_places(const StepPlaces& places, SheetStep& step) {
+        for (auto zone = places.all.begin(); zone != places.all.end(); ++zone) {
+            if (std::find(places.all.begin(), zone, *zone) == zone) {
                 step.zones.push_back(words_->zone(*zone));
             }
         }
-        if (!report.zones.empty() && !at_.surely(report.zones.front())) {
-            step.go_to = words_->zone(report.zones.front());
+        if (!places.own.empty() && !at_.surely(places.own.front())) {
+            step.go_to = words_->zone(places.own.front());
         }
-        for (const ZoneId zone : report.zones) {
+        for (const ZoneId zone : places.own) {
             if (walk_.empty() || walk_.back() != zone) {
                 walk_.push_back(zone);
             }
         }
+    }
+
+    void add_report(const proofs::StepReport& report, SheetStep& step) {
         step.helper = report.helper;
         if (report.helper) {
             helper_steps_.push_back(step.number);
@@ -220,7 +241,9 @@ class Composer {
     LeavingComposer leaving_;
     std::vector<Wording> conditions_;
     Whereabouts at_;
-    std::vector<Phrase> meanings_; ///< of sights, said in this stage
+    std::vector<Phrase> meanings_;      ///< of sights, said in this stage
+    std::vector<SaidCaution> cautions_; ///< said in full in this stage
+    std::vector<std::string> reads_if_; ///< on which options it hangs whether the next step is read (output/applies.h)
     std::vector<ZoneId> walk_;
     std::vector<std::uint32_t> helper_steps_;
     std::uint32_t steps_ = 0;

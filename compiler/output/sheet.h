@@ -23,8 +23,9 @@ namespace curbstop::output {
 struct Caution {
     meaning::Signal signal = meaning::Signal::caution;
     Wording text;
+    std::uint32_t as_in = 0; ///< the step in which it stands in full, where it need not stand so again; 0: here
 
-    bool operator==(const Caution&) const = default;
+    bool operator==(const Caution& other) const { return signal == other.signal && text == other.text; }
 };
 
 enum class LineKind : std::uint8_t {
@@ -276,6 +277,9 @@ struct Sheet {
 
 /// "Places: Kitchen and Loft."
 [[nodiscard]] Phrase places_words(const Sheet& sheet, const SheetStep& step);
+
+/// What a safety message says after its signal word: all of it, or where it stands in full.
+[[nodiscard]] Phrase caution_words(const Caution& caution, const Tongue& tongue);
 
 /// "Procedure `close_up`, content version …"
 [[nodiscard]] Phrase version_words(const Sheet& sheet);

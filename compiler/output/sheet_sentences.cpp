@@ -49,6 +49,15 @@ Phrase places_words(const Sheet& sheet, const SheetStep& step) {
     return tongue.say<Saying::places>(in<"places">(tongue.all_of(as_labels(step.zones))));
 }
 
+Phrase caution_words(const Caution& caution, const Tongue& tongue) {
+    if (caution.as_in == 0) {
+        return phrase(caution.text);
+    }
+    Piece step{plain(tongue.say<Saying::step_number>(in<"number">(tongue.number(caution.as_in))))};
+    step.step = caution.as_in;
+    return tongue.say<Saying::caution_as_in>(in<"step">(step));
+}
+
 Phrase version_words(const Sheet& sheet) {
     return Tongue(sheet.language)
         .say<Saying::procedure_version>(in<"name">(code(sheet.procedure_name)),

@@ -74,7 +74,7 @@ std::vector<std::pair<VariableId, ValueSet>> switched_by(const System& system, E
         auto within = switched_by(system, operand);
         for (auto& [variable, values] : within) {
             if (e.kind == ExpressionKind::negation) {
-                values = ((ValueSet{1} << system[variable].values.size()) - 1) & ~values;
+                values = (~ValueSet{0} >> (max_values - system[variable].values.size())) & ~values;
             }
             found.emplace_back(variable, values);
         }
