@@ -288,6 +288,20 @@ std::vector<std::uint32_t> steps_that_put(const System& system, const Procedure&
     return steps;
 }
 
+/// Whether anything is proved of it only for those who found what a step asks them to find.
+bool asks_to_read_or_look(const Procedure& procedure) {
+    bool found = false;
+    each_statement(procedure, [&](const auto& statement, const Circumstances&) {
+        using Each = std::decay_t<decltype(statement)>;
+        if constexpr (std::is_same_v<Each, RecordStatement>) {
+            found = found || statement.at_least || statement.at_most;
+        } else if constexpr (std::is_same_v<Each, FlowStatement> || std::is_same_v<Each, KeepStatement>) {
+            found = found || statement.flow.until;
+        }
+    });
+    return found;
+}
+
 /// Sorts what the procedure asks for into what is proved of its end and what is not proved.
 void add_contracts(const Words& words, const Procedure& procedure, const proofs::ProcedureReport& report,
                    Sheet& sheet) {
@@ -302,7 +316,11 @@ void add_contracts(const Words& words, const Procedure& procedure, const proofs:
             } else if (at_end && says_how_things_stand(words.system(), piece)) {
                 sheet.stands_as_listed = true;
             } else if (at_end) {
-                sheet.results.push_back(words.expression(piece));
+                Phrase result = words.expression(piece);
+                if (words.system()[piece].kind == ExpressionKind::frost_safe && asks_to_read_or_look(procedure)) {
+                    result = words.tongue().say<Saying::if_read_so>(in<"what">(result));
+                }
+                sheet.results.push_back(std::move(result));
             }
         }
     };
@@ -346,7 +364,6 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
     sheet.steps = composer.steps();
 
     sheet.preparation = collect_preparation(words, procedure, &quantities);
-    sheet.preparation.cards = beforehand_cards(words, procedure, quantities, sheet.steps);
     sheet.quantities = quantity_cards(words, quantities);
     sheet.staying = staying_table(words, quantities);
     const std::vector<ZoneId>& walk = composer.walk();
@@ -357,6 +374,8 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
         }
     }
     sheet.preparation.place_changes = walk.empty() ? 0 : static_cast<std::uint32_t>(walk.size() - 1);
+    sheet.preparation.cards =
+        beforehand_cards(words, procedure, quantities, {sheet.steps, sheet.preparation.place_changes});
     sheet.preparation.walk_length = walk_length(words, composer.walk());
     sheet.preparation.helper_steps = composer.helper_steps();
     std::vector<Signal>& signals = sheet.preparation.signals;

@@ -34,16 +34,17 @@ void collect_done_by_all(const StageItems& items, std::vector<const Step*>& step
 
 using Switches = std::vector<std::pair<VariableId, ValueSet>>;
 
-bool is_one_of(const Switches& switches, const Setting& setting, bool on) {
+bool switches_on(const Switches& switches, const Setting& setting) {
     return std::ranges::any_of(switches, [&](const auto& each) {
-        return each.first == setting.variable && ((each.second >> setting.value & 1) != 0) == on;
+        return each.first == setting.variable && (each.second >> setting.value & 1) != 0;
     });
 }
 
-/// Follows a step and tells what it moves while a source is on.
-class MovedWhileOn {
+/// Follows a step and tells what it moves once a source is on: how that stands at the end is not how it stood
+/// meanwhile.
+class MovedSinceOn {
   public:
-    MovedWhileOn(const Switches& switches, bool on_before)
+    MovedSinceOn(const Switches& switches, bool on_before)
         : switches_(&switches)
         , on_(on_before) {}
 
@@ -56,10 +57,8 @@ class MovedWhileOn {
 
   private:
     void put(const Setting& setting) {
-        if (on_) {
-            moved_.push_back(setting.variable);
-        }
-        on_ = is_one_of(*switches_, setting, true) || (on_ && !is_one_of(*switches_, setting, false));
+        move(setting.variable);
+        on_ = on_ || switches_on(*switches_, setting);
     }
     void move(VariableId id) {
         if (on_) {
@@ -70,10 +69,8 @@ class MovedWhileOn {
         std::ranges::for_each(s.settings, [this](const Setting& each) { put(each); });
     }
     void visit(const HoldStatement& s) {
-        const bool before = on_;
         put(s.setting);
         statements(s.body);
-        on_ = before && on_;
     }
     void visit(const CoupleStatement& s) {
         move(s.a);
@@ -97,7 +94,7 @@ class MovedWhileOn {
 /// Puts `line` before the first action that switches the source on; says whether there is one.
 bool insert_before_switch(std::vector<Line>& lines, const Switches& switches, Line& line) {
     for (auto each = lines.begin(); each != lines.end(); ++each) {
-        if (each->puts && is_one_of(switches, *each->puts, true)) {
+        if (each->puts && switches_on(switches, *each->puts)) {
             lines.insert(each, std::move(line));
             return true;
         }
@@ -176,7 +173,7 @@ std::vector<Phrase> LeavingComposer::things(const std::vector<VariableId>& varia
         if (others.empty()) {
             result.push_back(all);
             std::erase_if(left, of_group);
-        } else if (others.size() <= named_apart && others.size() < static_cast<std::size_t>(count)) {
+        } else if (others.size() <= named_apart && 2 * others.size() < static_cast<std::size_t>(count)) {
             result.push_back(tongue().say<Saying::all_but>(in<"what">(all), in<"others">(tongue().all_of(others))));
             std::erase_if(left, of_group);
         }
@@ -324,7 +321,7 @@ void LeavingComposer::add_leave_so(SheetStep& sheet, const proofs::StepReport& r
             continue; // the step turns it off
         }
         const Switches switches = switched_by(system, system[held.source].on);
-        MovedWhileOn moved(switches, on_before);
+        MovedSinceOn moved(switches, on_before);
         moved.statements(report.step->statements);
         std::vector<proofs::Barrier> barriers;
         std::ranges::copy_if(held.barriers, std::back_inserter(barriers), [&](const proofs::Barrier& barrier) {
@@ -350,7 +347,7 @@ void LeavingComposer::add_leave_so(SheetStep& sheet, const proofs::StepReport& r
         if (on_before || !insert_before_switch(sheet.lines, switches, line)) {
             sheet.lines.insert(sheet.lines.begin(), std::move(line));
         }
-        for (const proofs::Barrier& barrier : barriers) {
+        for (const proofs::Barrier& barrier : held.barriers) { // what the step moves, it puts so itself
             if (for_all) {
                 left.push_back({barrier, conditions});
             }

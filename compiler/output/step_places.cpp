@@ -92,7 +92,11 @@ class Walker {
     void visit(const DipStatement& s) { go(s.end); }
     void visit(const LiftOutStatement& s) { go(s.end); }
     void visit(const PlaceStatement& s) { go(words_->system()[s.under].part); }
-    void visit(const PourStatement& s) { go(words_->system()[s.into].part); }
+    void visit(const PourStatement& s) {
+        if (places_.own.empty()) { // what it gets into may lie elsewhere than its mouth, where one stands by then
+            go(words_->system()[s.into].part);
+        }
+    }
     void visit(const VerifyStatement& s) {
         for (const VariableId each : s.looked_at) {
             go(each);
