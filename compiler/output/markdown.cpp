@@ -214,6 +214,10 @@ class Writer {
         if (!sheet_->as_left_by.empty()) {
             put("\n{}\n", words(as_left_words(*sheet_)));
         }
+        if (!sheet_->left.empty()) {
+            put("\n### {}\n\n", words(left_heading(*sheet_)));
+            table(sheet_->left);
+        }
         if (!sheet_->before.empty()) {
             put("\n### {}\n\n{}\n\n", text(Saying::holds_only_if), text(Saying::rest_any_way));
             table(sheet_->before);

@@ -386,7 +386,12 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
     signals.erase(std::unique(signals.begin(), signals.end()), signals.end());
 
     if (procedure.as_left_by) {
-        sheet.as_left_by = words.named(model.procedures[procedure.as_left_by->value]);
+        const Procedure& before = model.procedures[procedure.as_left_by->value];
+        sheet.as_left_by = words.named(before);
+        sheet.as_left_by_name = before.name;
+        if (!sheet.info.as_left.empty()) {
+            sheet.left = standing_groups(words, sheet.info.as_left, false);
+        }
     }
     sheet.all_photos = &model.system.photos;
     for (std::size_t i = 0; i < model.system.parts.size(); ++i) {

@@ -245,6 +245,8 @@ struct Sheet {
     std::vector<Phrase> not_proved; ///< what the procedure asks for and is not proved
     Preparation preparation;
     Wording as_left_by;                ///< the procedure whose end this one starts from
+    std::string as_left_by_name;       ///< the author's
+    std::vector<StandingGroup> left;   ///< how that one leaves everything, where that is known
     std::vector<Phrase> requirements;  ///< beside how things stand
     std::vector<StandingGroup> before; ///< only what has to stand so
     std::vector<InfoCard> quantities;  ///< of each fluid that is brought, of bleach, of what is carried away
@@ -271,6 +273,9 @@ struct Sheet {
 
 /// "Everything stands as Close the hut left it. …"; only where it starts so.
 [[nodiscard]] Phrase as_left_words(const Sheet& sheet);
+
+/// "How Close the hut left everything".
+[[nodiscard]] Phrase left_heading(const Sheet& sheet);
 
 /// "A second person is needed in steps 2 and 4."
 [[nodiscard]] std::string helper_words(const Sheet& sheet);

@@ -33,6 +33,10 @@ Phrase as_left_words(const Sheet& sheet) {
     return Tongue(sheet.language).say<Saying::stands_as_left>(in<"procedure">(label(sheet.as_left_by)));
 }
 
+Phrase left_heading(const Sheet& sheet) {
+    return Tongue(sheet.language).say<Saying::left_heading>(in<"procedure">(name(sheet.as_left_by)));
+}
+
 std::string helper_words(const Sheet& sheet) {
     const Tongue tongue(sheet.language);
     std::vector<Phrase> steps;
