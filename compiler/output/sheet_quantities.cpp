@@ -215,8 +215,15 @@ std::string volume_words(double volume, const Tongue& tongue) {
 
 std::string temperature_words(double celsius, const Tongue& tongue) {
     // Towards warmth, never colder than it is.
-    const auto tenths = Rational::ratio(static_cast<std::int64_t>(std::ceil(celsius * 10 - 1e-6)), 10);
-    return tenths ? quantity_words({Dimension::temperature, *tenths}, tongue) : std::string();
+    const auto count = static_cast<std::int64_t>(std::ceil(celsius * 10 - 1e-6));
+    const auto tenths = Rational::ratio(count, 10);
+    if (!tenths) {
+        return {};
+    }
+    // Of what is reckoned, whole degrees Fahrenheit are as much as anybody can know.
+    const auto fahrenheit = static_cast<std::int64_t>(std::ceil(static_cast<double>(count) * 0.18 + 32 - 1e-9));
+    return quantity_in({Dimension::temperature, *tenths}, UnitSystem::metric, tongue) + " (" +
+           tongue.measured(std::to_string(fahrenheit), unit_info(Unit::degF).symbol) + ")";
 }
 
 std::optional<Line> estimate_line(const Words& words, const FlowAmount& amount) {

@@ -14,7 +14,7 @@ namespace curbstop::output {
 
 /// "1.4 L (0.5 gal)": at least so much (m3).
 [[nodiscard]] std::string volume_words(double volume, const Tongue& tongue = Tongue(Language::english));
-/// "-17.8 °C (0 °F)": a temperature that was reckoned, to a tenth of a degree.
+/// "-17.8 °C (0 °F)": a temperature that was reckoned, to a tenth of a degree Celsius and a whole one Fahrenheit.
 [[nodiscard]] std::string temperature_words(double celsius, const Tongue& tongue = Tongue(Language::english));
 
 /// What can hold liquid: "pipe from Stop valve to Drain cock", a part's label.
