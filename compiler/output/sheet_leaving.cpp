@@ -321,7 +321,7 @@ void LeavingComposer::add_leave_so(SheetStep& sheet, const proofs::StepReport& r
             continue; // the step turns it off
         }
         const Switches switches = switched_by(system, system[held.source].on);
-        MovedSinceOn moved(switches, on_before);
+        MovedSinceOn moved(switches, on_before || switches.empty()); // what nothing switches is on all the while
         moved.statements(report.step->statements);
         std::vector<proofs::Barrier> barriers;
         std::ranges::copy_if(held.barriers, std::back_inserter(barriers), [&](const proofs::Barrier& barrier) {

@@ -221,9 +221,15 @@ TEST_CASE("what is moved while a source is on is not to be left alone, and what 
     const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
     const std::vector<Line>& lines = step(sheet, 0, 0).lines;
     REQUIRE(left_alone(lines) == std::vector<std::string>{"Leave as it is while Stop valve is on: Drain cock: shut."});
-    REQUIRE(lines.size() > 2);
-    CHECK(lines[1].kind == LineKind::leave_so);
-    CHECK(lines[2].puts->variable == VariableId(stop));
+    REQUIRE(lines.size() > 1);
+    CHECK(lines[0].kind == LineKind::leave_so); // nothing switches it, so it is on from the beginning
+    // Where something does, it stands before that.
+    tiny.model.system.sources[0].on = tiny.model.system.expressions.stands(VariableId(stop), 2);
+    const Sheet switched = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
+    const std::vector<Line>& after = step(switched, 0, 0).lines;
+    REQUIRE(after.size() > 2);
+    CHECK(after[1].kind == LineKind::leave_so);
+    CHECK(after[2].puts->variable == VariableId(stop));
     // Behind what stays shut nobody puts a hand.
     std::get<Step>(stage.items[0].what).statements = {set(stop, 1), set(tap, 1), set(tap, 0)};
     tiny.report.steps[0].standing[lid] = 1;
@@ -388,9 +394,10 @@ TEST_CASE("loose gear that is coupled is to be brought, what the place has is no
 
 TEST_CASE("a long walk is told by its places and how often one changes") {
     auto tiny = tiny_model();
+    Statements& there_and_back = std::get<Step>(tiny.model.procedures[0].stages[0].items[1].what).statements;
     for (int i = 0; i < 5; ++i) {
-        for (const std::size_t zone : {0, 1, 0}) {
-            tiny.report.steps[1].zones.push_back(ZoneId(zone));
+        for (const std::size_t variable : {stop, tap, stop}) {
+            there_and_back.push_back(set(variable, 0));
         }
     }
     const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
@@ -404,7 +411,8 @@ TEST_CASE("places are said where the heading of the step does not say them") {
     const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
     CHECK(step(sheet, 0, 0).lines.at(1).place.empty());
     CHECK(step(sheet, 0, 1).lines.at(0).place == "behind Lid of the valve pit");
-    CHECK(step(sheet, 1, 1).lines.at(0).place == "Room");
+    CHECK(step(sheet, 1, 1).lines.at(0).kind == LineKind::helper);
+    CHECK(step(sheet, 1, 1).lines.at(1).place == "Room");
 }
 
 TEST_CASE("before and after are sorted by place") {
@@ -430,7 +438,8 @@ TEST_CASE("what is proved of the end is kept apart from what is not") {
     const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
     CHECK(sheet.stands_as_listed);
     REQUIRE(sheet.results.size() == 1);
-    CHECK(plain(sheet.results[0]) == "nothing bursts from frost at -20 °C (-4 °F)");
+    CHECK(plain(sheet.results[0]) ==
+          "nothing bursts from frost at -20 °C (-4 °F), if every reading and every look was as its step asks");
     REQUIRE(sheet.not_proved.size() == 1); // what only the report knows of
 }
 
