@@ -258,9 +258,7 @@ std::uint32_t LeavingComposer::until_step(const proofs::StepReport& report, cons
 
 Phrase LeavingComposer::left_on(const proofs::StepReport& report) const {
     const auto step = [&](std::uint32_t number) {
-        Piece piece{plain(tongue().say<Saying::step_number>(in<"number">(tongue().number(number))))};
-        piece.step = number;
-        return in<"step">(piece);
+        return in<"step">(plain(tongue().say<Saying::step_number>(in<"number">(tongue().number(number)))));
     };
     if (report.running.empty()) {
         const std::uint32_t until = until_step(report, [](const proofs::StepReport& later) { return later.falling; });

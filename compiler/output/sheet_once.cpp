@@ -84,7 +84,7 @@ void say_cautions_once(std::vector<Line>& lines, std::uint32_t step, std::vector
 }
 
 void helpers_first(std::vector<Line>& lines) {
-    std::ranges::stable_partition(lines, [](const Line& line) { return line.kind == LineKind::helper; });
+    std::stable_partition(lines.begin(), lines.end(), [](const Line& line) { return line.kind == LineKind::helper; });
     for (Line& line : lines) {
         helpers_first(line.body);
     }
