@@ -129,6 +129,8 @@ int sheet(const SheetArguments& arguments, const text::FileReader& reader, std::
     for (const proofs::ProcedureReport* report : reports) {
         const std::string path = arguments.output.value_or(
             fmt::format("{}.{}", report->procedure->name, extension(arguments.form, arguments.pocket)));
+        info.as_left =
+            report->procedure->as_left_by ? start_of(*compiled, *report->procedure) : std::vector<meaning::ValueSet>();
         if (with_pictures) {
             std::string problem = add_pictures(*compiled, *report, info);
             if (!problem.empty()) {

@@ -36,10 +36,10 @@ std::string page_style(const Sheet& sheet, std::string_view foot) {
 /// For the record, as attributes.
 std::string what_it_is_of(const Sheet& sheet) {
     return fmt::format(" data-system=\"{}\" data-system-label=\"{}\" data-procedure=\"{}\" data-procedure-label=\"{}\" "
-                       "data-content-version=\"{}\" data-program=\"{}\"",
+                       "data-content-version=\"{}\" data-program=\"{}\" data-follows=\"{}\"",
                        html_escaped(sheet.system_name), html_escaped(sheet.system), html_escaped(sheet.procedure_name),
                        html_escaped(sheet.procedure), html_escaped(sheet.info.content_version),
-                       html_escaped(sheet.info.tool_version));
+                       html_escaped(sheet.info.tool_version), html_escaped(sheet.as_left_by_name));
 }
 
 } // namespace

@@ -36,6 +36,8 @@ std::string_view line_class(LineKind kind) {
         return "wear";
     case LineKind::helper:
         return "helper";
+    case LineKind::leave_so:
+        return "leave-so";
     case LineKind::hold:
         return "hold";
     case LineKind::conditional:
@@ -171,10 +173,8 @@ class StepWriter {
             "class=\"title\">{}</span></h3>\n",
             rows(step.lines) > longest_on_a_page ? " long" : "", step.number, step.number, html_label(step.title));
         owner(fmt::format("step-{}", step.number));
-        if (step.zones.size() > 1 || (step.helper && !has_helper_line(step.lines))) {
-            put("<p class=\"zones\">{}{}</p>\n",
-                step.zones.size() > 1 ? html_phrase(places_words(*sheet_, step)) + " " : std::string(),
-                step.helper ? html_escaped(tongue_.text(Saying::second_person)) : std::string());
+        if (step.zones.size() > 1) {
+            put("<p class=\"zones\">{}</p>\n", html_phrase(places_words(*sheet_, step)));
         }
         out_ += html_picture(*sheet_, step.number);
         looks(step);
@@ -199,27 +199,10 @@ class StepWriter {
         }
     }
 
-    [[nodiscard]] static bool has_helper_line(const std::vector<Line>& lines) {
-        for (const Line& line : lines) {
-            if (line.kind == LineKind::helper || has_helper_line(line.body)) {
-                return true;
-            }
-        }
-        return false;
-    }
-
     void state(const SheetStep& step) {
-        if (step.leave_so.empty() && step.break_off.empty()) {
-            return;
-        }
-        out_ += "<div class=\"state\">\n";
-        for (const Phrase& leave_so : step.leave_so) {
-            put("<p class=\"held\">{}</p>\n", html_phrase(leave_so));
-        }
         if (!step.break_off.empty()) {
-            put("<p class=\"stop\">{}</p>\n", html_phrase(step.break_off));
+            put("<div class=\"state\">\n<p class=\"stop\">{}</p>\n</div>\n", html_phrase(step.break_off));
         }
-        out_ += "</div>\n";
     }
 
     void line(const Line& line) {
@@ -262,6 +245,7 @@ class StepWriter {
             put("<p><span class=\"tag\">{}</span> {}</p>\n", html_escaped(tag_of(line.kind, tongue_)), words);
             break;
         case LineKind::proved:
+        case LineKind::leave_so:
             put("<p>{}</p>\n", words);
             break;
         case LineKind::photo:

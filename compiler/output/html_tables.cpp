@@ -4,26 +4,31 @@
 #include <fmt/format.h>
 
 #include <iterator>
+#include <utility>
 
 namespace curbstop::output {
 namespace {
 
-// One body of rows per place, so that the place is a heading of its rows and stays with the first of them. The heading
-// is outside the table, which runs in columns where there is room.
+// One table per place, whose head is the place: paper repeats it where the table goes on in another column or page.
+// What the columns are stands over the first. The heading is outside, as the whole runs in columns where there is room.
 std::string standing_table(const Sheet& sheet, const std::vector<StandingGroup>& groups, std::string_view id) {
     const Tongue tongue(sheet.language);
-    std::string out =
-        fmt::format("<div class=\"standing\" data-heading=\"{0}\">\n<table aria-labelledby=\"{0}\">\n"
-                    "<thead><tr><th scope=\"col\">{1}</th><th scope=\"col\">{2}</th>"
-                    "<th scope=\"col\">{3}</th></tr></thead>\n",
-                    id, html_escaped(tongue.text(Saying::column_part)),
-                    html_escaped(tongue.text(Saying::column_stands)), html_escaped(tongue.text(Saying::column_seen)));
+    std::string out = fmt::format("<div class=\"standing\" data-heading=\"{}\">\n", id);
+    std::string columns =
+        fmt::format("<tr class=\"columns\"><th scope=\"col\">{}</th><th scope=\"col\">{}</th>"
+                    "<th scope=\"col\">{}</th></tr>\n",
+                    html_escaped(tongue.text(Saying::column_part)), html_escaped(tongue.text(Saying::column_stands)),
+                    html_escaped(tongue.text(Saying::column_seen)));
     unsigned ticks = 0;
+    unsigned places = 0;
     for (const StandingGroup& group : groups) {
         const std::string place =
             group.place.empty() ? html_escaped(tongue.text(Saying::anywhere)) : html_label(group.place);
         fmt::format_to(std::back_inserter(out),
-                       "<tbody>\n<tr class=\"where\"><th scope=\"rowgroup\" colspan=\"3\">{}</th></tr>\n", place);
+                       "<table aria-labelledby=\"{0} {0}-place-{1}\">\n<colgroup><col class=\"what\"><col "
+                       "class=\"how\"><col class=\"seen\"></colgroup>\n<thead>\n{2}<tr class=\"where\"><th "
+                       "scope=\"colgroup\" colspan=\"3\" id=\"{0}-place-{1}\">{3}</th></tr>\n</thead>\n<tbody>\n",
+                       id, ++places, std::exchange(columns, {}), place);
         for (const StandingRow& row : group.rows) {
             fmt::format_to(std::back_inserter(out),
                            "<tr{}><th scope=\"row\">{}{}{}</th><td>{}</td><td class=\"seen\">"
@@ -32,9 +37,9 @@ std::string standing_table(const Sheet& sheet, const std::vector<StandingGroup>&
                            html_condition(row.condition), html_label(row.how), id, ++ticks,
                            html_escaped(plain(tongue.say<Saying::tagged>(in<"tag">(row.what), in<"text">(row.how)))));
         }
-        out += "</tbody>\n";
+        out += "</tbody>\n</table>\n";
     }
-    return out + "</table>\n</div>\n";
+    return out + "</div>\n";
 }
 
 } // namespace
@@ -75,6 +80,10 @@ std::string html_before(const Sheet& sheet) {
     std::string out;
     if (!sheet.as_left_by.empty()) {
         fmt::format_to(std::back_inserter(out), "<p class=\"start\">{}</p>\n", html_phrase(as_left_words(sheet)));
+    }
+    if (!sheet.left.empty()) {
+        out += html_fold("left-table", fmt::format("<h3 id=\"left\">{}</h3>", html_phrase(left_heading(sheet))),
+                         standing_table(sheet, sheet.left, "left"));
     }
     if (!sheet.before.empty()) {
         out += html_fold("start-table",

@@ -81,7 +81,7 @@ std::string html_caution(const Caution& caution, const Tongue& tongue) {
     return fmt::format(
         "<div class=\"signal {}\" role=\"note\"><p class=\"word\">{}{}</p><p dir=\"auto\">{}</p></div>\n",
         signal_class(caution.signal), injury ? alert_symbol : "", signal_word(caution.signal, tongue),
-        html_words(caution.text));
+        html_phrase(caution_words(caution, tongue)));
 }
 
 std::string html_condition(const Wording& condition) {

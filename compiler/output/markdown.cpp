@@ -214,6 +214,10 @@ class Writer {
         if (!sheet_->as_left_by.empty()) {
             put("\n{}\n", words(as_left_words(*sheet_)));
         }
+        if (!sheet_->left.empty()) {
+            put("\n### {}\n\n", words(left_heading(*sheet_)));
+            table(sheet_->left);
+        }
         if (!sheet_->before.empty()) {
             put("\n### {}\n\n{}\n\n", text(Saying::holds_only_if), text(Saying::rest_any_way));
             table(sheet_->before);
@@ -259,17 +263,11 @@ class Writer {
         if (step.zones.size() > 1) {
             put("\n{}\n", words(places_words(*sheet_, step)));
         }
-        if (step.helper) {
-            put("\n{}\n", text(Saying::second_person));
-        }
         lines_apart(step.lines);
         state(step);
     }
 
     void state(const SheetStep& step) {
-        for (const Phrase& leave_so : step.leave_so) {
-            put("\n{}\n", words(leave_so));
-        }
         if (!step.break_off.empty()) {
             put("\n{}\n", words(step.break_off));
         }
@@ -286,7 +284,7 @@ class Writer {
         const std::string indent(2 * depth, ' ');
         for (const Line& line : all) {
             for (const Caution& caution : line.cautions) {
-                put("{}- {}\n", indent, caution_words(caution));
+                put("{}- {}\n", indent, signal_words(caution));
             }
             this->line(line, indent);
             for (const Phrase& item : line.items) {
@@ -314,6 +312,7 @@ class Writer {
             put("{}- {}\n", indent, tagged(tag_of(line.kind, tongue_), written));
             break;
         case LineKind::proved:
+        case LineKind::leave_so:
             put("{}- {}\n", indent, written);
             break;
         case LineKind::photo:
@@ -357,10 +356,10 @@ class Writer {
             words(tongue_.say<Saying::made_by>(in<"tool">("Curbstop " + sheet_->info.tool_version))));
     }
 
-    [[nodiscard]] std::string caution_words(const Caution& caution) const {
+    [[nodiscard]] std::string signal_words(const Caution& caution) const {
         // The colon is part of what is bold: its place is the language's.
         const std::string word = plain(tongue_.say<Saying::lead_in>(in<"what">(signal_word(caution.signal, tongue_))));
-        return "**" + word + "** " + escaped(caution.text);
+        return "**" + word + "** " + words(caution_words(caution, tongue_));
     }
 
     void records() {

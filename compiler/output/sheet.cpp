@@ -14,6 +14,7 @@
 #include "output/sheet_quantities.h"
 #include "output/sheet_standing.h"
 #include "output/sheet_walk.h"
+#include "output/step_places.h"
 #include "output/whereabouts.h"
 #include "output/words.h"
 
@@ -38,7 +39,7 @@ class Composer {
         : words_(&words)
         , quantities_(&quantities)
         , hot_moves_(report.hot_moves ? &*report.hot_moves : nullptr)
-        , leaving_(words, procedure) {
+        , leaving_(words, procedure, report) {
         for (const proofs::StepReport& step : report.steps) {
             reports_.emplace(step.step, &step);
         }
@@ -48,6 +49,7 @@ class Composer {
         SheetStage result;
         result.label = words_->told_or(stage.label, Saying::stage_without_name);
         meanings_.clear();
+        cautions_.clear();
         const auto add = [&](const std::vector<Contract>& contracts, bool requires_, std::vector<Line>& to) {
             const LineComposer lines(*words_, {}, {}, quantities_, {nullptr, hot_moves_, waited_in_});
             for (const Contract& contract : contracts) {
@@ -131,6 +133,8 @@ class Composer {
     [[nodiscard]] Block box_of_some(BlockKind kind, Phrase heading, const StageItems& items, const Applies& applies) {
         const LeavingComposer::BreakOff said = leaving_.said();
         const std::size_t meanings = meanings_.size();
+        const std::size_t cautions = cautions_.size();
+        reads_if_.push_back(applies.postfix());
         const Whereabouts before = at_;
         at_ = at_.of_those(applies);
         Block block = box(kind, std::move(heading), items);
@@ -138,6 +142,10 @@ class Composer {
         at_.join_others(before, applies);
         leaving_.join_others(said);
         meanings_.resize(meanings);
+        reads_if_.pop_back();
+        if (kind == BlockKind::in_case) {
+            cautions_.resize(cautions);
+        }
         return block;
     }
     [[nodiscard]] Block box(BlockKind kind, Phrase heading, const StageItems& items) {
@@ -156,22 +164,32 @@ class Composer {
         }
         const auto found = reports_.find(&step);
         const proofs::StepReport* report = found == reports_.end() ? nullptr : found->second;
+        StepPlaces places = places_of(*words_, step, at_);
         if (report != nullptr) {
+            if (places.own.empty()) {
+                places = {report->zones, report->zones};
+            }
+            add_places(places, result);
             add_report(*report, result);
         }
         const Wording only_place = result.zones.size() == 1 ? result.zones.front() : Wording();
         const LineComposer::Known known{&step, hot_moves_, waited_in_};
         result.lines = LineComposer(*words_, only_place, conditions_, quantities_, known).lines(step.statements);
-        if (report != nullptr && !report->zones.empty()) {
+        const bool all_do_all = std::ranges::all_of(result.lines, is_always_done);
+        if (!places.own.empty()) {
             // Of several places, not everybody need have been at the last.
-            at_.are(std::ranges::all_of(result.lines, is_always_done) ? std::vector{report->zones.back()}
-                                                                      : report->zones);
+            at_.are(all_do_all ? std::vector{places.own.back()} : places.own);
         }
         if (report != nullptr) {
             // A step of which all hangs on options is not there for those who have none of them.
             const bool for_all = result.lines.empty() || std::ranges::any_of(result.lines, is_always_done);
             leaving_.add_to(result, *report, conditions_, for_all);
         }
+        if (result.helper && !has_helper(result.lines)) {
+            result.lines.insert(result.lines.begin(), {LineKind::helper, {}, tongue().say<Saying::second_person>()});
+        }
+        helpers_first(result.lines);
+        say_cautions_once(result.lines, result.number, reads_if_, cautions_);
         say_places_once(result.lines, {});
         say_meanings_once(result.lines, meanings_);
         result.brief = brief_words(*words_, step, conditions_, quantities_);
@@ -188,20 +206,23 @@ class Composer {
                std::ranges::all_of(line.body, is_always_done);
     }
 
-    void add_report(const proofs::StepReport& report, SheetStep& step) {
-        for (auto zone = report.zones.begin(); zone != report.zones.end(); ++zone) {
-            if (std::find(report.zones.begin(), zone, *zone) == zone) {
+    void add_places(const StepPlaces& places, SheetStep& step) {
+        for (auto zone = places.all.begin(); zone != places.all.end(); ++zone) {
+            if (std::find(places.all.begin(), zone, *zone) == zone) {
                 step.zones.push_back(words_->zone(*zone));
             }
         }
-        if (!report.zones.empty() && !at_.surely(report.zones.front())) {
-            step.go_to = words_->zone(report.zones.front());
+        if (!places.own.empty() && !at_.surely(places.own.front())) {
+            step.go_to = words_->zone(places.own.front());
         }
-        for (const ZoneId zone : report.zones) {
+        for (const ZoneId zone : places.own) {
             if (walk_.empty() || walk_.back() != zone) {
                 walk_.push_back(zone);
             }
         }
+    }
+
+    void add_report(const proofs::StepReport& report, SheetStep& step) {
         step.helper = report.helper;
         if (report.helper) {
             helper_steps_.push_back(step.number);
@@ -220,7 +241,9 @@ class Composer {
     LeavingComposer leaving_;
     std::vector<Wording> conditions_;
     Whereabouts at_;
-    std::vector<Phrase> meanings_; ///< of sights, said in this stage
+    std::vector<Phrase> meanings_;      ///< of sights, said in this stage
+    std::vector<SaidCaution> cautions_; ///< said in full in this stage
+    std::vector<std::string> reads_if_; ///< on which options it hangs whether the next step is read (output/applies.h)
     std::vector<ZoneId> walk_;
     std::vector<std::uint32_t> helper_steps_;
     std::uint32_t steps_ = 0;
@@ -265,6 +288,20 @@ std::vector<std::uint32_t> steps_that_put(const System& system, const Procedure&
     return steps;
 }
 
+/// Whether anything is proved of it only for those who found what a step asks them to find.
+bool asks_to_read_or_look(const Procedure& procedure) {
+    bool found = false;
+    each_statement(procedure, [&](const auto& statement, const Circumstances&) {
+        using Each = std::decay_t<decltype(statement)>;
+        if constexpr (std::is_same_v<Each, RecordStatement>) {
+            found = found || statement.at_least || statement.at_most;
+        } else if constexpr (std::is_same_v<Each, FlowStatement> || std::is_same_v<Each, KeepStatement>) {
+            found = found || statement.flow.until;
+        }
+    });
+    return found;
+}
+
 /// Sorts what the procedure asks for into what is proved of its end and what is not proved.
 void add_contracts(const Words& words, const Procedure& procedure, const proofs::ProcedureReport& report,
                    Sheet& sheet) {
@@ -279,7 +316,11 @@ void add_contracts(const Words& words, const Procedure& procedure, const proofs:
             } else if (at_end && says_how_things_stand(words.system(), piece)) {
                 sheet.stands_as_listed = true;
             } else if (at_end) {
-                sheet.results.push_back(words.expression(piece));
+                Phrase result = words.expression(piece);
+                if (words.system()[piece].kind == ExpressionKind::frost_safe && asks_to_read_or_look(procedure)) {
+                    result = words.tongue().say<Saying::if_read_so>(in<"what">(result));
+                }
+                sheet.results.push_back(std::move(result));
             }
         }
     };
@@ -323,7 +364,6 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
     sheet.steps = composer.steps();
 
     sheet.preparation = collect_preparation(words, procedure, &quantities);
-    sheet.preparation.cards = beforehand_cards(words, procedure, quantities, sheet.steps);
     sheet.quantities = quantity_cards(words, quantities);
     sheet.staying = staying_table(words, quantities);
     const std::vector<ZoneId>& walk = composer.walk();
@@ -334,6 +374,8 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
         }
     }
     sheet.preparation.place_changes = walk.empty() ? 0 : static_cast<std::uint32_t>(walk.size() - 1);
+    sheet.preparation.cards =
+        beforehand_cards(words, procedure, quantities, {sheet.steps, sheet.preparation.place_changes});
     sheet.preparation.walk_length = walk_length(words, composer.walk());
     sheet.preparation.helper_steps = composer.helper_steps();
     std::vector<Signal>& signals = sheet.preparation.signals;
@@ -344,7 +386,12 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
     signals.erase(std::unique(signals.begin(), signals.end()), signals.end());
 
     if (procedure.as_left_by) {
-        sheet.as_left_by = words.named(model.procedures[procedure.as_left_by->value]);
+        const Procedure& before = model.procedures[procedure.as_left_by->value];
+        sheet.as_left_by = words.named(before);
+        sheet.as_left_by_name = before.name;
+        if (!sheet.info.as_left.empty()) {
+            sheet.left = standing_groups(words, sheet.info.as_left, false);
+        }
     }
     sheet.all_photos = &model.system.photos;
     for (std::size_t i = 0; i < model.system.parts.size(); ++i) {

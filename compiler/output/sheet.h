@@ -23,8 +23,9 @@ namespace curbstop::output {
 struct Caution {
     meaning::Signal signal = meaning::Signal::caution;
     Wording text;
+    std::uint32_t as_in = 0; ///< the step in which it stands in full, where it need not stand so again; 0: here
 
-    bool operator==(const Caution&) const = default;
+    bool operator==(const Caution& other) const { return signal == other.signal && text == other.text; }
 };
 
 enum class LineKind : std::uint8_t {
@@ -40,6 +41,7 @@ enum class LineKind : std::uint8_t {
     bring,
     wear,
     helper,
+    leave_so,    ///< what has to stay as it is while a source is on
     hold,        ///< done as long as a control is held
     conditional, ///< only with or without an option
     in_case,     ///< a remedy
@@ -63,7 +65,8 @@ struct Line {
     std::uint64_t wait_seconds = 0;                               ///< of a wait
     std::uint64_t rounds = 0;                                     ///< of repeat: at most so many
     std::vector<Phrase> items = {};
-    std::vector<Line> body = {}; ///< of hold, conditional, in_case and repeat
+    std::vector<Line> body = {};               ///< of hold, conditional, in_case and repeat
+    std::optional<meaning::Setting> puts = {}; ///< of an action and of hold: what it puts, and how
 };
 
 /// What the title of a step cannot carry, for those who have done it before.
@@ -80,8 +83,7 @@ struct SheetStep {
     bool helper = false;
     std::vector<Line> lines;
     Brief brief = {};
-    std::vector<Phrase> leave_so; ///< what has to stay as it is while a source is on, where that changes
-    bool judged = false;          ///< the proof looked at this step: what follows means something
+    bool judged = false; ///< the proof looked at this step: what follows means something
     bool safe_to_stop = false;
     std::vector<Wording> running; ///< sources that may be on at its end
     Phrase break_off = {};        ///< whether one may break off after it, where that changes
@@ -243,6 +245,8 @@ struct Sheet {
     std::vector<Phrase> not_proved; ///< what the procedure asks for and is not proved
     Preparation preparation;
     Wording as_left_by;                ///< the procedure whose end this one starts from
+    std::string as_left_by_name;       ///< the author's
+    std::vector<StandingGroup> left;   ///< how that one leaves everything, where that is known
     std::vector<Phrase> requirements;  ///< beside how things stand
     std::vector<StandingGroup> before; ///< only what has to stand so
     std::vector<InfoCard> quantities;  ///< of each fluid that is brought, of bleach, of what is carried away
@@ -270,11 +274,17 @@ struct Sheet {
 /// "Everything stands as Close the hut left it. …"; only where it starts so.
 [[nodiscard]] Phrase as_left_words(const Sheet& sheet);
 
+/// "How Close the hut left everything".
+[[nodiscard]] Phrase left_heading(const Sheet& sheet);
+
 /// "A second person is needed in steps 2 and 4."
 [[nodiscard]] std::string helper_words(const Sheet& sheet);
 
 /// "Places: Kitchen and Loft."
 [[nodiscard]] Phrase places_words(const Sheet& sheet, const SheetStep& step);
+
+/// What a safety message says after its signal word: all of it, or where it stands in full.
+[[nodiscard]] Phrase caution_words(const Caution& caution, const Tongue& tongue);
 
 /// "Procedure `close_up`, content version …"
 [[nodiscard]] Phrase version_words(const Sheet& sheet);

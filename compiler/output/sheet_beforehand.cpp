@@ -168,7 +168,7 @@ std::string hours_words(const Tongue& tongue, double minutes) {
 }
 
 InfoCard time_card(const Words& words, const Procedure& procedure, const quantities::Quantities& quantities,
-                   std::uint32_t steps) {
+                   const Extent& extent) {
     const Tongue& tongue = words.tongue();
     KnownTime time;
     each_statement(procedure, Clock(quantities, time));
@@ -176,18 +176,25 @@ InfoCard time_card(const Words& words, const Procedure& procedure, const quantit
     bool some_optional = false;
     each_statement(procedure,
                    [&](const auto&, const Circumstances& here) { some_optional = some_optional || here.optional; });
-    const Phrase in_all = tongue.say_of<Saying::steps_in_all>(steps);
+    const Phrase in_all = tongue.say_of<Saying::steps_in_all>(extent.steps);
     card.lines.push_back(some_optional ? tongue.say<Saying::steps_some_optional>(in<"steps">(in_all)) : in_all);
-    constexpr double at_least_a_minute = 1; // a step: common practice, no source
-    double least = time.waits;
+    constexpr double a_minute = 1; // for what hands do in a step: common practice, no source
+    double running = 0;
     for (const auto& [step, minutes] : time.running) {
-        least += std::max(minutes, at_least_a_minute);
+        running += minutes;
     }
-    Phrase text = tongue.say<Saying::time_in_all>(in<"time">(hours_words(tongue, least)));
+    std::vector<Phrase> parts{tongue.say_of<Saying::time_of_steps>(time.running.size())};
+    if (running >= 1) {
+        parts.push_back(tongue.say<Saying::time_of_running>(in<"time">(hours_words(tongue, running))));
+    }
     if (time.waits >= 1) {
-        append(text, phrase(" ", tongue.say<Saying::of_this_waiting>(in<"time">(hours_words(tongue, time.waits)))));
+        parts.push_back(tongue.say<Saying::time_of_waits>(in<"time">(hours_words(tongue, time.waits))));
     }
-    card.lines.push_back(std::move(text));
+    const double least = a_minute * static_cast<double>(time.running.size()) + running + time.waits;
+    card.lines.push_back(tongue.say<Saying::time_in_all>(in<"time">(label(hours_words(tongue, least))),
+                                                         in<"what">(tongue.all_of(parts))));
+    card.lines.push_back(extent.walks == 0 ? tongue.say<Saying::time_besides>()
+                                           : tongue.say_of<Saying::time_besides_walks>(extent.walks));
     return card;
 }
 
@@ -222,8 +229,8 @@ InfoCard weather_card(const Words& words, const Procedure& procedure) {
 } // namespace
 
 std::vector<InfoCard> beforehand_cards(const Words& words, const Procedure& procedure,
-                                       const quantities::Quantities& quantities, std::uint32_t steps) {
-    std::vector<InfoCard> cards{power_card(words, procedure), time_card(words, procedure, quantities, steps),
+                                       const quantities::Quantities& quantities, const Extent& extent) {
+    std::vector<InfoCard> cards{power_card(words, procedure), time_card(words, procedure, quantities, extent),
                                 weather_card(words, procedure)};
     std::erase_if(cards, [](const InfoCard& card) { return card.lines.empty(); });
     return cards;

@@ -12,9 +12,15 @@
 
 namespace curbstop::output {
 
-/// Cards, each only where there is something to say. `steps`: how many the sheet has. No number is made up: time is the
-/// sum of what the author's waits and rates say, as far as every owner has to go through them.
+/// How many steps a sheet has, and how often one goes from one place to another.
+struct Extent {
+    std::uint32_t steps = 0;
+    std::uint32_t walks = 0;
+};
+
+/// Cards, each only where there is something to say. Time is the sum of what the author's waits and rates say and of a
+/// minute a step, as far as every owner has to go through them, and is said to be that.
 [[nodiscard]] std::vector<InfoCard> beforehand_cards(const Words& words, const meaning::Procedure& procedure,
-                                                     const quantities::Quantities& quantities, std::uint32_t steps);
+                                                     const quantities::Quantities& quantities, const Extent& extent);
 
 } // namespace curbstop::output

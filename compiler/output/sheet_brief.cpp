@@ -53,7 +53,8 @@ class BriefComposer {
                                   until->least->dimension == Dimension::volume && !flow.at_least;
         join(text, amount(reads_amount ? until->least : flow.at_least, flow.at_most));
         const quantities::FlowAmount* worked_out = quantities_ == nullptr ? nullptr : quantities_->of(flow);
-        if (worked_out != nullptr && worked_out->rate && (*worked_out->least_minutes > 0 || worked_out->most)) {
+        if (worked_out != nullptr && worked_out->rate && !worked_out->throttled &&
+            (*worked_out->least_minutes > 0 || worked_out->most)) {
             join(text, time(*worked_out->least_minutes, worked_out->most_minutes));
         }
         if (until && !reads_amount) {

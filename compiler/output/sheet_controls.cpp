@@ -26,6 +26,7 @@ std::span<const ScriptText> script_texts() {
         // Files.
         ScriptText{"saved", Saying::script_saved},
         ScriptText{"taken-over", Saying::script_taken_over},
+        ScriptText{"options-taken", Saying::script_options_taken},
         ScriptText{"kept-ours", Saying::script_kept_ours},
         ScriptText{"unplaced", Saying::script_unplaced},
         ScriptText{"other-version", Saying::script_other_version},

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "meaning/expression.h"
 #include "meaning/language.h"
 #include "output/wording.h"
 #include "text/source.h"
@@ -33,6 +34,7 @@ struct SheetInfo {
     std::string content_version;                             ///< content_version() of the sources
     SheetPictures pictures = {};                             ///< to put on the HTML sheet
     meaning::Language language = meaning::Language::english; ///< of the sheet
+    std::vector<meaning::ValueSet> as_left = {}; ///< how the procedure in whose wake it starts leaves everything
 };
 
 /// Names the wording of all sources together, so that two sheets can be told to be of the same one: SHA-256, in

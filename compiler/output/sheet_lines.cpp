@@ -110,6 +110,7 @@ Line LineComposer::setting_line(const Setting& setting) {
     const Variable& variable = words_->system()[setting.variable];
     const auto what = in<"what">(label(words_->variable(setting.variable)));
     Line line;
+    line.puts = setting;
     line.cautions = hazards(setting.variable, setting.value);
     if (variable.kind == VariableKind::cover) {
         line.text =

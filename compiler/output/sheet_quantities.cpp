@@ -169,8 +169,12 @@ std::optional<Phrase> brief_dose(const Words& words, const quantities::Quantitie
 Phrase time_words(const Tongue& tongue, double least, std::optional<double> most) {
     const double greatest = std::max(most.value_or(least), least);
     if (greatest < 2) {
+        // Nobody stops to the second, but of a few seconds each counts: so much does not run over.
         const auto fives = [](double minutes) {
-            return static_cast<std::uint64_t>(std::max(5.0, std::round(minutes * 60 / 5) * 5));
+            constexpr double few = 20;
+            const double seconds = minutes * 60;
+            return static_cast<std::uint64_t>(seconds < few ? std::max(1.0, std::ceil(seconds - 1e-9))
+                                                            : std::round(seconds / 5) * 5);
         };
         const std::uint64_t from = fives(least);
         const std::uint64_t to = fives(greatest);
@@ -211,8 +215,15 @@ std::string volume_words(double volume, const Tongue& tongue) {
 
 std::string temperature_words(double celsius, const Tongue& tongue) {
     // Towards warmth, never colder than it is.
-    const auto tenths = Rational::ratio(static_cast<std::int64_t>(std::ceil(celsius * 10 - 1e-6)), 10);
-    return tenths ? quantity_words({Dimension::temperature, *tenths}, tongue) : std::string();
+    const auto count = static_cast<std::int64_t>(std::ceil(celsius * 10 - 1e-6));
+    const auto tenths = Rational::ratio(count, 10);
+    if (!tenths) {
+        return {};
+    }
+    // Of what is reckoned, whole degrees Fahrenheit are as much as anybody can know.
+    const auto fahrenheit = static_cast<std::int64_t>(std::ceil(static_cast<double>(count) * 0.18 + 32 - 1e-9));
+    return quantity_in({Dimension::temperature, *tenths}, UnitSystem::metric, tongue) + " (" +
+           tongue.measured(std::to_string(fahrenheit), unit_info(Unit::degF).symbol) + ")";
 }
 
 std::optional<Line> estimate_line(const Words& words, const FlowAmount& amount) {
@@ -230,7 +241,7 @@ std::optional<Line> estimate_line(const Words& words, const FlowAmount& amount) 
                  ? tongue.say<Saying::drawn_to_fill_it>(much)
                  : tongue.say<Saying::drawn_to_fill_the_way>(much));
     }
-    if (amount.rate && (*amount.least_minutes > 0 || amount.most)) {
+    if (amount.rate && !amount.throttled && (*amount.least_minutes > 0 || amount.most)) {
         more(tongue.say<Saying::at_rate>(in<"what">(time_words(tongue, *amount.least_minutes, amount.most_minutes)),
                                          in<"rate">(quantity_words(*amount.rate, tongue))));
     }
@@ -299,30 +310,54 @@ std::vector<InfoCard> quantity_cards(const Words& words, const quantities::Quant
 InfoTable staying_table(const Words& words, const quantities::Quantities& quantities) {
     InfoTable table;
     const Tongue& tongue = words.tongue();
-    constexpr double worth_a_row = 0.1e-3; // m3
+    constexpr double worth_a_row = 0.1e-3;    // m3
+    constexpr double worth_a_name = 1.0 / 20; // of the liquid in a place; the sheet says so
+    struct Held {
+        FluidId fluid;
+        double most = 0;
+    };
+    struct Place {
+        const quantities::PocketVolume* pocket;
+        std::vector<Held> held;
+    };
+    std::vector<Place> places;
+    std::vector<Held> rest;
     for (const Supply& supply : quantities.supplies) {
-        double rest = 0;
-        std::vector<const quantities::PocketVolume*> named;
+        rest.push_back({supply.fluid, 0});
         for (const quantities::PocketVolume& pocket : supply.stays_in) {
-            if (pocket.kind != quantities::PocketKind::pipe && pocket.volume.value_or(0) >= worth_a_row - 1e-9) {
-                named.push_back(&pocket);
-            } else {
-                rest += pocket.volume.value_or(0);
+            const double most = pocket.volume.value_or(0) * pocket.share;
+            if (pocket.share <= worth_a_name) {
+                continue;
             }
-        }
-        std::ranges::stable_sort(named, [](const auto* a, const auto* b) { return *a->volume > *b->volume; });
-        const auto add = [&](Wording what, double volume) {
-            table.rows.push_back({words.fluid(supply.fluid), std::move(what), volume_words(volume, tongue)});
-        };
-        for (const auto* pocket : named) {
-            add(pocket_words(words, *pocket), *pocket->volume);
-        }
-        if (rest > 0) {
-            add(tongue.text(named.empty() ? Saying::staying_pipes : Saying::staying_rest), rest);
+            if (pocket.kind == quantities::PocketKind::pipe || pocket.volume.value_or(0) < worth_a_row - 1e-9) {
+                rest.back().most += most;
+                continue;
+            }
+            auto place = std::ranges::find_if(places, [&](const Place& each) {
+                return each.pocket->kind == pocket.kind && each.pocket->index == pocket.index;
+            });
+            if (place == places.end()) {
+                place = places.insert(places.end(), {&pocket, {}});
+            }
+            place->held.push_back({supply.fluid, most});
         }
     }
+    std::ranges::stable_sort(places,
+                             [](const Place& a, const Place& b) { return *a.pocket->volume > *b.pocket->volume; });
+    const auto add = [&](const Wording& where, std::vector<Held> held) {
+        std::ranges::stable_sort(held, [](const Held& a, const Held& b) { return a.most > b.most; });
+        for (const Held& each : held) {
+            if (each.most > 0) {
+                table.rows.push_back({where, words.fluid(each.fluid), volume_words(each.most, tongue)});
+            }
+        }
+    };
+    for (const Place& place : places) {
+        add(pocket_words(words, *place.pocket), place.held);
+    }
+    add(tongue.text(places.empty() ? Saying::staying_pipes : Saying::staying_rest), rest);
     if (!table.rows.empty()) {
-        for (const Saying column : {Saying::volume_what, Saying::volume_where, Saying::volume_at_most}) {
+        for (const Saying column : {Saying::volume_where, Saying::volume_what, Saying::volume_at_most}) {
             table.columns.emplace_back(tongue.text(column));
         }
     }

@@ -14,13 +14,14 @@ namespace curbstop::output {
 
 /// "1.4 L (0.5 gal)": at least so much (m3).
 [[nodiscard]] std::string volume_words(double volume, const Tongue& tongue = Tongue(Language::english));
-/// "-17.8 °C (0 °F)": a temperature that was reckoned, to a tenth of a degree.
+/// "-17.8 °C (0 °F)": a temperature that was reckoned, to a tenth of a degree Celsius and a whole one Fahrenheit.
 [[nodiscard]] std::string temperature_words(double celsius, const Tongue& tongue = Tongue(Language::english));
 
 /// What can hold liquid: "pipe from Stop valve to Drain cock", a part's label.
 [[nodiscard]] Wording pocket_words(const Words& words, const quantities::PocketVolume& pocket);
 
-/// "about 15 seconds", "about 4 minutes", "3 to 7 minutes": steps of 5 s below two minutes, else whole minutes, up.
+/// "about 15 seconds", "about 4 minutes", "3 to 7 minutes": whole seconds below 20, steps of 5 s below two minutes,
+/// else whole minutes, up.
 [[nodiscard]] Phrase time_words(const Tongue& tongue, double least, std::optional<double> most);
 
 /// How much a flow takes and how long; nothing where nothing is known beyond what the author wrote.

@@ -33,6 +33,10 @@ Phrase as_left_words(const Sheet& sheet) {
     return Tongue(sheet.language).say<Saying::stands_as_left>(in<"procedure">(label(sheet.as_left_by)));
 }
 
+Phrase left_heading(const Sheet& sheet) {
+    return Tongue(sheet.language).say<Saying::left_heading>(in<"procedure">(name(sheet.as_left_by)));
+}
+
 std::string helper_words(const Sheet& sheet) {
     const Tongue tongue(sheet.language);
     std::vector<Phrase> steps;
@@ -47,6 +51,15 @@ std::string helper_words(const Sheet& sheet) {
 Phrase places_words(const Sheet& sheet, const SheetStep& step) {
     const Tongue tongue(sheet.language);
     return tongue.say<Saying::places>(in<"places">(tongue.all_of(as_labels(step.zones))));
+}
+
+Phrase caution_words(const Caution& caution, const Tongue& tongue) {
+    if (caution.as_in == 0) {
+        return phrase(caution.text);
+    }
+    Piece step{plain(tongue.say<Saying::step_number>(in<"number">(tongue.number(caution.as_in))))};
+    step.step = caution.as_in;
+    return tongue.say<Saying::caution_as_in>(in<"step">(step));
 }
 
 Phrase version_words(const Sheet& sheet) {
@@ -72,6 +85,7 @@ std::string tag_of(LineKind kind, const Tongue& tongue) {
     case LineKind::act:
     case LineKind::check:
     case LineKind::proved:
+    case LineKind::leave_so:
     case LineKind::record:
     case LineKind::bring:
     case LineKind::wear:

@@ -82,6 +82,7 @@ struct StatementLines {
                                                  in<"how">(label(words().value(s.setting.variable, s.setting.value)))),
                    s.body);
         lines.front().cautions = cautions;
+        lines.front().puts = s.setting;
         lines.front().place = composer.place_of(s.setting.variable);
         const auto what = name<"what">(s.setting.variable);
         Line release = act(variable.springs_back

@@ -64,4 +64,22 @@ std::vector<Switch> switches(const System& system) {
     return result;
 }
 
+std::vector<std::pair<VariableId, ValueSet>> switched_by(const System& system, ExpressionId on) {
+    const Expression& e = system[on];
+    if (e.kind == ExpressionKind::stands) {
+        return {{e.variable, e.values}};
+    }
+    std::vector<std::pair<VariableId, ValueSet>> found;
+    for (const ExpressionId operand : e.operands) {
+        auto within = switched_by(system, operand);
+        for (auto& [variable, values] : within) {
+            if (e.kind == ExpressionKind::negation) {
+                values = (~ValueSet{0} >> (max_values - system[variable].values.size())) & ~values;
+            }
+            found.emplace_back(variable, values);
+        }
+    }
+    return found;
+}
+
 } // namespace curbstop::output

@@ -4,6 +4,7 @@
 
 #include "meaning/system.h"
 
+#include <utility>
 #include <vector>
 
 namespace curbstop::output {
@@ -18,5 +19,9 @@ struct Switch {
 /// In the order of the variables: whatever the `while` of a pump or a heat asks to stand in some way, those themselves
 /// where they stay as they are put, and whatever the standard library calls an isolator, switch, breaker or gas valve.
 [[nodiscard]] std::vector<Switch> switches(const meaning::System& system);
+
+/// What the `while` of a pump, heat or supply asks of how things are put, and in what way each is then.
+[[nodiscard]] std::vector<std::pair<meaning::VariableId, meaning::ValueSet>> switched_by(const meaning::System& system,
+                                                                                         meaning::ExpressionId on);
 
 } // namespace curbstop::output

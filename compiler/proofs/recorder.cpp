@@ -38,7 +38,7 @@ void Recorder::step_begins(Event& event, const instants::StepBegin& step) {
     now_.step = step.step;
     now_.number = step.number;
     now_.stage = step.stage;
-    was_on_.assign(event.engine.sources().size(), false);
+    was_on_.assign(event.engine.sources().size(), instants::nothing);
     look(event);
     now_.discharges_before = now_.discharges.size();
     now_.falls_before = now_.falls.size();
@@ -47,7 +47,9 @@ void Recorder::step_begins(Event& event, const instants::StepBegin& step) {
 void Recorder::look(Event& event) {
     const std::vector<SourceState>& sources = event.engine.sources();
     for (std::size_t i = 0; i < sources.size(); ++i) {
-        was_on_[i] = was_on_[i] || sources[i].possibly_on;
+        if (sources[i].possibly_on) {
+            was_on_[i] = event.engine.diagrams().either(was_on_[i], sources[i].on);
+        }
     }
     const auto add = [&event](std::vector<Discharge>& list, const DischargeState& state) {
         const Discharge found{state.key.source, state.key.origin.chamber, state.key.origin.supply, state.key.outlet};
@@ -97,11 +99,23 @@ void Recorder::watch(Event&, const instants::Watch& watch) {
     add_zone(watch.statement->zone);
 }
 
-HeldBack Recorder::held_back(Event& event, const SourceState& source) {
+HeldBack Recorder::held_back(Event& event, const SourceState& source, Set was_on) {
     Engine& engine = event.engine;
     const System& system = engine.system();
     const Network& network = engine.network();
     HeldBack held{source.id, {}};
+    // What is so where the source never was on concerns nobody who hears of it.
+    const Set where = engine.diagrams().both(was_on, engine.possible());
+    const auto values = [&](VariableId variable) {
+        ValueSet found = 0;
+        for (std::size_t i = 0; i < system[variable].values.size(); ++i) {
+            const Set there = engine.diagrams().both(engine.knowledge().truth(system[variable].exists), where);
+            if (!engine.diagrams().disjoint(there, engine.knowledge().stands(variable, ValueSet{1} << i))) {
+                found |= ValueSet{1} << i;
+            }
+        }
+        return found == 0 ? engine.values_where_there(variable) : found;
+    };
     std::vector<VariableId> variables;
     for (Vertex vertex = 0; vertex < network.vertex_count(); ++vertex) {
         if (!source.reach->possible(vertex)) {
@@ -124,8 +138,7 @@ HeldBack Recorder::held_back(Event& event, const SourceState& source) {
                 variable = system[way.part].variable;
             }
             // What this variant lacks holds nothing back.
-            if (variable.valid() &&
-                !engine.diagrams().disjoint(engine.knowledge().truth(way.exists), engine.possible())) {
+            if (variable.valid() && !engine.diagrams().disjoint(engine.knowledge().truth(way.exists), where)) {
                 variables.push_back(variable);
             }
         }
@@ -133,7 +146,7 @@ HeldBack Recorder::held_back(Event& event, const SourceState& source) {
     std::ranges::sort(variables);
     variables.erase(std::unique(variables.begin(), variables.end()), variables.end());
     for (const VariableId variable : variables) {
-        held.barriers.push_back({variable, engine.values_where_there(variable)});
+        held.barriers.push_back({variable, values(variable)});
     }
     return held;
 }
@@ -163,8 +176,8 @@ void Recorder::step_ends(Event& event, const instants::StepEnd&) {
     bool quiet = true;
     for (std::size_t i = 0; i < engine.sources().size(); ++i) {
         const SourceState& source = engine.sources()[i];
-        if (was_on_[i]) {
-            now_.held_back.push_back(held_back(event, source));
+        if (was_on_[i] != instants::nothing) {
+            now_.held_back.push_back(held_back(event, source, was_on_[i]));
         }
         if (source.possibly_on) {
             now_.running.push_back(source.id);

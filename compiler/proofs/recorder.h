@@ -22,13 +22,13 @@ class Recorder : public Listener {
   private:
     void look(Event& event);
     void look_at_contents(Event& event);
-    HeldBack held_back(Event& event, const SourceState& source);
+    HeldBack held_back(Event& event, const SourceState& source, instants::Set was_on);
     void add_zone(meaning::ZoneId zone);
 
     std::vector<StepReport>& steps_;
     StepReport now_;
-    std::vector<bool> was_on_;    // per source of the engine, during the step
-    std::vector<char> leads_out_; // per vertex: something open to the air could be reached if all stood open
+    std::vector<instants::Set> was_on_; // per source of the engine: where it was on during the step
+    std::vector<char> leads_out_;       // per vertex: something open to the air could be reached if all stood open
 };
 
 } // namespace curbstop::proofs

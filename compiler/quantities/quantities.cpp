@@ -33,7 +33,7 @@ std::vector<PocketVolume> all_pockets(const System& system) {
     const proofs::Pockets pockets(system);
     for (proofs::PocketIndex i = 0; i < pockets.size(); ++i) {
         const proofs::Pocket& pocket = pockets[i];
-        all.push_back({kind_of(pocket.kind), pocket.label, pocket.index, pocket.volume,
+        all.push_back({kind_of(pocket.kind), pocket.label, pocket.index, pocket.volume, 1,
                        pocket.vented || pocket.runs_out, pocket.exists});
     }
     return all;
@@ -52,6 +52,13 @@ std::optional<double> written_least(const Flow& flow) {
 FlowAmount flow_amount(const System& system, const proofs::FlowReport& report) {
     FlowAmount amount{report.flow, report.step, report.needs, report.fill, report.again, report.most};
     amount.written_least = written_least(*report.flow);
+    amount.throttled =
+        std::ranges::any_of(report.sources,
+                            [&](SourceId source) { return system[source].kind == SourceKind::supply; }) &&
+        std::ranges::any_of(report.flow->outlets, [&](OutletId outlet) {
+            const PartId part = system[outlet].part;
+            return part && system[part].variable.valid();
+        });
     for (const SourceId source : report.sources) {
         const std::optional<Quantity>& gives = system[source].gives;
         amount.rate = source == report.sources.front() || amount.rate == gives ? gives : std::nullopt;
@@ -109,10 +116,9 @@ Supply supply(const System& system, const proofs::SupplyReport& report, const pr
         return result;
     }
     for (const proofs::PocketReport& held : whole.steps.back().pockets) {
-        const bool stays = held.gas < proofs::gas_after_emptying &&
-                           std::ranges::any_of(held.fluids, [&](const proofs::PocketReport::Part& part) {
-                               return part.fluid == report.fluid && part.most > proofs::traces;
-                           });
+        const auto part = std::ranges::find(held.fluids, report.fluid, &proofs::PocketReport::Part::fluid);
+        const bool stays =
+            held.gas < proofs::gas_after_emptying && part != held.fluids.end() && part->most > proofs::traces;
         if (!stays || held.index >= pockets.size() || pockets[held.index].kind == PocketKind::vessel) {
             continue;
         }
@@ -120,6 +126,7 @@ Supply supply(const System& system, const proofs::SupplyReport& report, const pr
             result.runs_into.push_back(pockets[held.index]);
         } else {
             result.stays_in.push_back(pockets[held.index]);
+            result.stays_in.back().share = std::min(1.0, part->most);
             result.stays += held.volume.value_or(0);
         }
     }

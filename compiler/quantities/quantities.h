@@ -21,7 +21,8 @@ struct PocketVolume {
     std::string label;
     std::uint32_t index = 0;      ///< of the run, chamber or part in the system
     std::optional<double> volume; ///< nothing where nobody says
-    bool open = false;            ///< a tank or basin that stands open to the air, or a vessel
+    double share = 1;  ///< of what stays in it at the end: greatest part of the liquid that is the fluid spoken of
+    bool open = false; ///< a tank or basin that stands open to the air, or a vessel
     meaning::ExpressionId exists = meaning::Expressions::always();
 };
 
@@ -33,9 +34,11 @@ struct FlowAmount {
     double fill = 0, again = 0;            ///< what is to be filled on the way, and again for what mixes
     std::optional<double> most;            ///< no more comes
     std::optional<meaning::Quantity> rate; ///< nothing where nobody says, or where sources differ
-    std::optional<double> written_least;   ///< what the step asks for: `at least`, or a volume that is read
-    std::optional<double> least_minutes;   ///< for `written_least`, else for `needs`, and no more than for `most`
-    std::optional<double> most_minutes;    ///< for `most`
+    bool throttled =
+        false; ///< a supply gives it through a valve at the end: how fast, nobody says, and no faster than `rate`
+    std::optional<double> written_least; ///< what the step asks for: `at least`, or a volume that is read
+    std::optional<double> least_minutes; ///< for `written_least`, else for `needs`, and no more than for `most`
+    std::optional<double> most_minutes;  ///< for `most`
     struct Trips {
         meaning::ChamberId vessel;
         std::uint32_t count = 1; ///< for `most`, else for `needs`

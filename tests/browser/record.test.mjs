@@ -263,12 +263,23 @@ test("a new version of a sheet says that the device keeps a record of the old on
   assert.deepEqual(await ticked(await open(context, sheet)), ["wear-1", "step-3-1", "after-2"]);
 });
 
-test("sheets of other procedures keep their own records", async (t) => {
+test("sheets of other procedures keep their own records, and the one that follows takes over the options", async (t) => {
   const context = await device(t);
   const page = await open(context, sheet);
-  await tick(page, "wear-1").check();
+  await fill_in(page);
   const other = await open(context, write_sheet("examples/heronmoor/heronmoor.curb", "recommission"));
   assert.deepEqual(await ticked(other), []);
-  await choose_file(other, JSON.stringify(await save(page)));
-  assert.match(await report(other), /It is of the procedure Lay up for winter/);
+  const record = await save(page);
+  await choose_file(other, JSON.stringify(record));
+  assert.match(await report(other), /The record is of Lay up for winter, which comes before this\. Taken from it, what yours has: 1\./);
+  const after = await kept(other);
+  assert.deepEqual([after.ticks, after.fields], [[], {}]);
+  assert.equal(after.options.filter((each) => each === "has_not").length, 1);
+  // What was said here already stays, and that is told.
+  await other.locator('[data-option="filter_fitted"] input[value="has"]').check();
+  await choose_file(other, JSON.stringify(record), "again.json");
+  assert.match(await report(other), /what yours has: 0\..*Kept as it is here.*Drinking-water filter/);
+  // The other way round nothing follows from it.
+  await choose_file(page, JSON.stringify(await save(other)), "spring.json");
+  assert.match(await report(page), /It is of the procedure/);
 });

@@ -22,7 +22,7 @@ async function openFile(event) {
       throw new Refusal("refused-size", { file: file.name, most: largestFile / 1e6 });
     }
     const record = readRecord(await file.text());
-    if (record.same) {
+    if (record.same || record.earlier !== null) {
       takeOver(record);
     } else {
       offerRecord(record, "other-version");
@@ -75,7 +75,8 @@ function takeOver(record) {
       differing.push(options[here].label);
     }
   }
-  for (const entry of record.ticks) {
+  const earlier = record.earlier !== null; // its ticks are of other steps
+  for (const entry of earlier ? [] : record.ticks) {
     const item = itemOf(entry, "tick", record.same);
     if (!item) {
       unplaced += 1;
@@ -83,7 +84,7 @@ function takeOver(record) {
       add("tick", item.id, { at: entry.at });
     }
   }
-  for (const entry of record.fields) {
+  for (const entry of earlier ? [] : record.fields) {
     const item = itemOf(entry, "field", record.same);
     const unitFits = item && (entry.not_measured ? item.unmeasured !== null
       : entry.unit === undefined ? item.units.length === 0 && (!item.moment || item.moment.is(entry.value))
@@ -99,7 +100,7 @@ function takeOver(record) {
   }
   commit(changes);
   report([
-    text("taken-over", taken),
+    earlier ? text("options-taken", { procedure: record.earlier, options: taken.options }) : text("taken-over", taken),
     ...(differing.length > 0 ? [text("kept-ours", { names: differing.join("; ") })] : []),
     ...(unplaced > 0 ? [text("unplaced", { count: unplaced })] : []),
   ].join(" "));

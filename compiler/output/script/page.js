@@ -6,7 +6,7 @@ const all = (selector, within = document) => [...within.querySelectorAll(selecto
 const one = (selector, within = document) => within.querySelector(selector);
 const main = one("main");
 
-// system, systemLabel, procedure, procedureLabel, contentVersion, program
+// system, systemLabel, procedure, procedureLabel, contentVersion, program, follows
 const sheet = { ...main.dataset };
 
 const texts = new Map(all("[data-text]", one("#texts").content).map((node) => [node.dataset.text, node.textContent]));

@@ -104,16 +104,21 @@ function readRecord(source) {
   if (version !== recordVersion) {
     throw new Refusal("refused-version", { found: version, known: recordVersion });
   }
+  // Of the procedure before this one, what it says of the vehicle holds here too.
+  let earlier = null;
   for (const name of ["system", "procedure"]) {
     const of = member(record, name, "group", "");
     const label = member(of, "label", "text", name);
-    if (member(of, "name", "text", name) !== sheet[name]) {
+    const theirs = member(of, "name", "text", name);
+    if (name === "procedure" && theirs !== sheet.procedure && theirs === sheet.follows) {
+      earlier = label;
+    } else if (theirs !== sheet[name]) {
       throw new Refusal(`refused-other-${name}`, { theirs: label, ours: sheet[`${name}Label`] });
     }
   }
   const contentVersion = member(record, "content_version", "text", "");
   // Another program numbers what can be ticked in another way, so its records are as those of another text.
-  const same = contentVersion === sheet.contentVersion && member(record, "program", "text", "") === sheet.program;
+  const same = earlier === null && contentVersion === sheet.contentVersion && member(record, "program", "text", "") === sheet.program;
   const saved = member(record, "saved", "date", "");
 
   const known = (id, kind, path) => {
@@ -127,7 +132,7 @@ function readRecord(source) {
     at: member(entry, "at", "date", path),
   });
   return {
-    same, contentVersion, saved,
+    same, earlier, contentVersion, saved,
     options: entries(record, "options", "name", (entry, name, path) => {
       if (same && !options.some((option) => option.name === name)) {
         throw new Refusal("refused-id", { path: `${path}.name`, id: name });

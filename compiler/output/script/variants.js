@@ -11,8 +11,8 @@ const groups = [
   ...all(".card").map((card) => [card, all(":scope > ul > li", card)]),
   ...all(".tags").map((tags) => [tags, all(".tag-slip", tags)]),
   ...all(".records").map((records) => [records, all("tbody tr", records)]),
-  ...all(".standing tbody").map((body) => [body, all("tr:not(.where)", body)]),
-  ...all(".standing").map((table) => [table, all("tbody", table)]),
+  ...all(".standing table").map((table) => [table, all("tbody tr", table)]),
+  ...all(".standing").map((tables) => [tables, all("table", tables)]),
 ].filter(([, members]) => members.length > 0);
 
 const ownCondition = new Map(conditional.map(({ node, when }) => [node, when]));
@@ -60,7 +60,7 @@ function countHidden() {
   const counts = {
     steps: hidden(".step").length,
     lines: all(".line[hidden]").filter((line) => !isHidden(line.parentElement)).length,
-    rows: hidden(".standing tbody tr:not(.where), .records tbody tr").length,
+    rows: hidden(".standing tbody tr, .records tbody tr").length,
     items: hidden(".card > ul > li, .tag-slip").length,
   };
   const any = Object.values(counts).some((count) => count > 0);

@@ -29,10 +29,12 @@ std::vector<std::string> card_of(const Tiny& tiny, std::string_view heading) {
 
 TEST_CASE("the time is what waits and rates say, and no more is made up") {
     const std::vector<std::string> time = card_of(tiny_model(), "Time");
-    REQUIRE(time.size() == 2);
+    REQUIRE(time.size() == 3);
     CHECK(time[0] == "There are 4 steps. Some are only for some options, or for cases that may not come.");
-    CHECK(time[1].starts_with("At least 14 min: a minute a step (common practice, no source)")); // four of them
-    CHECK(time[1].ends_with("Of this 10 min is waiting."));
+    CHECK(time[1] ==
+          "No less than 14 min: a minute each (common practice, no source) for the 4 steps that everybody does "
+          "and 10 min of waiting.");
+    CHECK(time[2].starts_with("2 walks from place to place, repeats and second looks come on top."));
 }
 
 TEST_CASE("the weather is what the procedure promises, and what water asks of whoever works") {

@@ -68,11 +68,30 @@ TEST_CASE("where something stays is told in few rows, the greatest first, and th
     quantities.supplies = {supply};
     const InfoTable table = staying_table(words, quantities);
     REQUIRE(table.rows.size() == 3);
-    CHECK(table.rows[0][1] == "Kitchen tap");
-    CHECK(table.rows[1][1] == "Stop valve");
-    CHECK(table.rows[2][1] == "pipes and what holds less");
+    CHECK(table.rows[0][0] == "Kitchen tap");
+    CHECK(table.rows[1][0] == "Stop valve");
+    CHECK(table.rows[2][0] == "pipes and what holds less");
     CHECK(table.rows[2][2].starts_with("600 mL"));
     CHECK(staying_table(words, {}).columns.empty());
+}
+
+TEST_CASE("of two fluids in one place the one that there may be more of comes first, and a twentieth is not named") {
+    const auto tiny = tests::tiny_model();
+    const Words words(tiny.model.system);
+    quantities::Quantities quantities;
+    const auto holds = [](std::uint32_t fluid, double share) {
+        quantities::Supply supply{.fluid = meaning::FluidId(fluid)};
+        supply.stays_in = {{quantities::PocketKind::body, "", 0, 0.001, share}};
+        return supply;
+    };
+    quantities.supplies = {holds(0, 0.2), holds(1, 1)};
+    const InfoTable table = staying_table(words, quantities);
+    REQUIRE(table.rows.size() == 2);
+    CHECK(table.rows[0][1] == words.fluid(meaning::FluidId(1)));
+    CHECK(table.rows[0][2].starts_with("1 L"));
+    CHECK(table.rows[1][2].starts_with("200 mL"));
+    quantities.supplies = {holds(0, 0.05), holds(1, 1)};
+    CHECK(staying_table(words, quantities).rows.size() == 1);
 }
 
 TEST_CASE("how much bleach stands where it is measured out, and nowhere else") {

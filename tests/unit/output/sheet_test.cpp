@@ -7,6 +7,9 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
+#include <iterator>
+
 using namespace curbstop::output;
 using namespace curbstop::meaning;
 using curbstop::output::tests::tiny_info;
@@ -33,6 +36,18 @@ std::vector<Line> lines_of(const tests::Tiny& tiny, const Statements& statements
 
 const SheetStep& step(const Sheet& sheet, std::size_t stage, std::size_t index) {
     return sheet.stages.at(stage).blocks.at(index).step;
+}
+
+/// What a step says of leaving things alone, in order.
+std::vector<std::string> left_alone(const std::vector<Line>& lines) {
+    std::vector<std::string> found;
+    for (const Line& line : lines) {
+        if (line.kind == LineKind::leave_so) {
+            found.push_back(plain(line.text));
+        }
+        std::ranges::copy(left_alone(line.body), std::back_inserter(found));
+    }
+    return found;
 }
 
 } // namespace
@@ -166,7 +181,7 @@ TEST_CASE("what is asked for and proved is told as such") {
     const ExpressionId is_sanitised = tiny.model.system.expressions.add(sanitised);
     const auto lines = lines_of(tiny, {statement(ContractStatement{true, is_sanitised, "sanitised"})});
     CHECK(plain(lines.at(0).text) ==
-          "Before this it must be so: the disinfectant stands long enough in every branch of the drinking water.");
+          "Go on only if this is so: the disinfectant stands long enough in every branch of the drinking water.");
 }
 
 TEST_CASE("the sheet follows the walk and tells where to go") {
@@ -190,12 +205,81 @@ TEST_CASE("the sheet follows the walk and tells where to go") {
 TEST_CASE("what must stay as it is while a source is on is told where it changes, and not again") {
     const auto tiny = tiny_model();
     const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
-    REQUIRE(step(sheet, 0, 0).leave_so.size() == 1);
-    CHECK(plain(step(sheet, 0, 0).leave_so[0]) == "Leave so while Stop valve is on: Drain cock and Kitchen tap: shut.");
-    CHECK(step(sheet, 0, 1).leave_so.empty());       // it turns the source off
-    REQUIRE(step(sheet, 1, 0).leave_so.size() == 1); // another valve now
-    CHECK(plain(step(sheet, 1, 0).leave_so[0]) == "Leave so while Stop valve is on: Stop valve: shut.");
-    CHECK(step(sheet, 1, 1).leave_so.empty());
+    REQUIRE(left_alone(step(sheet, 0, 0).lines).size() == 1);
+    CHECK(left_alone(step(sheet, 0, 0).lines).at(0) ==
+          "Leave as it is while Stop valve is on: Drain cock and Kitchen tap: shut.");
+    CHECK(left_alone(step(sheet, 0, 1).lines).empty());       // it turns the source off
+    REQUIRE(left_alone(step(sheet, 1, 0).lines).size() == 1); // another valve now
+    CHECK(left_alone(step(sheet, 1, 0).lines).at(0) == "Leave as it is while Stop valve is on: Stop valve: shut.");
+    CHECK(left_alone(step(sheet, 1, 1).lines).empty());
+}
+
+TEST_CASE("what is moved while a source is on is not to be left alone, and what must be is said before the switch") {
+    auto tiny = tiny_model();
+    Stage& stage = tiny.model.procedures[0].stages[0];
+    std::get<Step>(stage.items[0].what).statements = {set(lid, 1), set(stop, 1), set(tap, 1), set(tap, 0)};
+    const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
+    const std::vector<Line>& lines = step(sheet, 0, 0).lines;
+    REQUIRE(left_alone(lines) == std::vector<std::string>{"Leave as it is while Stop valve is on: Drain cock: shut."});
+    REQUIRE(lines.size() > 1);
+    CHECK(lines[0].kind == LineKind::leave_so); // nothing switches it, so it is on from the beginning
+    // Where something does, it stands before that.
+    tiny.model.system.sources[0].on = tiny.model.system.expressions.stands(VariableId(stop), 2);
+    const Sheet switched = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
+    const std::vector<Line>& after = step(switched, 0, 0).lines;
+    REQUIRE(after.size() > 2);
+    CHECK(after[1].kind == LineKind::leave_so);
+    CHECK(after[2].puts->variable == VariableId(stop));
+    // Behind what stays shut nobody puts a hand.
+    std::get<Step>(stage.items[0].what).statements = {set(stop, 1), set(tap, 1), set(tap, 0)};
+    tiny.report.steps[0].standing[lid] = 1;
+    const Sheet shut = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
+    CHECK(left_alone(step(shut, 0, 0).lines).empty());
+}
+
+TEST_CASE("one goes there before the first look, and whoever helps is named first") {
+    auto tiny = tiny_model();
+    auto& last = std::get<Step>(tiny.model.procedures[0].stages[1].items[1].what);
+    VerifyStatement look{tiny.model.system.expressions.stands(VariableId(tap), 1), "tap is shut", {VariableId(tap)}};
+    last.statements = {statement(look), statement(HelperStatement{"calls out"})};
+    const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
+    CHECK(step(sheet, 1, 1).go_to == "Room");
+    CHECK(step(sheet, 1, 1).zones == std::vector<Wording>{"Room"});
+    CHECK(step(sheet, 1, 1).lines.front().kind == LineKind::helper);
+    // Where nobody says what the second person does, one is named all the same.
+    last.statements = {statement(look)};
+    const Sheet without = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
+    CHECK(plain(step(without, 1, 1).lines.front().text) == "A second person is needed.");
+}
+
+TEST_CASE("a safety message is not said in full again in its stage, unless it can kill at another action") {
+    auto tiny = tiny_model();
+    const auto say = [](Signal signal, const char* words) { return statement(SignalStatement{signal, words}); };
+    auto& items = tiny.model.procedures[0].stages[0].items;
+    std::get<Step>(items[0].what).statements = {say(Signal::notice, "whips"), say(Signal::warning, "gas"), set(lid, 1)};
+    std::get<Step>(items[1].what).statements = {say(Signal::notice, "whips"), say(Signal::warning, "gas"), set(tap, 0),
+                                                say(Signal::warning, "gas again"), set(lid, 1)};
+    const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
+    const auto find = [&](const char* words, std::size_t index) {
+        for (const Line& line : step(sheet, 0, index).lines) {
+            for (const Caution& caution : line.cautions) {
+                if (caution.text == words) {
+                    return caution;
+                }
+            }
+        }
+        FAIL("nobody says " << words);
+        return Caution();
+    };
+    CHECK(find("whips", 0).as_in == 0);
+    CHECK(find("whips", 1).as_in == 1);
+    CHECK(plain(caution_words(find("whips", 1), Tongue(Language::english))) == "as in step 1");
+    CHECK(find("gas", 1).as_in == 0); // about another action
+    CHECK(find("gas again", 1).as_in == 0);
+    // The same action again.
+    std::get<Step>(items[1].what).statements = {say(Signal::warning, "gas"), set(lid, 1)};
+    const Sheet same = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
+    CHECK(step(same, 0, 1).lines.at(0).cautions.at(0).as_in == 1);
 }
 
 TEST_CASE("what a step says that some have not got is said again after it") {
@@ -216,11 +300,11 @@ TEST_CASE("all of a group are told by its name, and some of it by theirs") {
     group.parts = {system.variables[drain].part, system.variables[tap].part};
     tiny.model.system.groups = {group};
     const Sheet all = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
-    CHECK(plain(step(all, 0, 0).leave_so.at(0)) == "Leave so while Stop valve is on: Valves: shut.");
+    CHECK(left_alone(step(all, 0, 0).lines).at(0) == "Leave as it is while Stop valve is on: Valves: shut.");
     tiny.model.system.groups[0].parts.push_back(system.variables[stop].part);
     const Sheet some = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
-    CHECK(plain(step(some, 0, 0).leave_so.at(0)) ==
-          "Leave so while Stop valve is on: Drain cock and Kitchen tap: shut.");
+    CHECK(left_alone(step(some, 0, 0).lines).at(0) ==
+          "Leave as it is while Stop valve is on: Drain cock and Kitchen tap: shut.");
 }
 
 TEST_CASE("whether one may break off is told where it changes, with what is not yet so") {
@@ -228,7 +312,8 @@ TEST_CASE("whether one may break off is told where it changes, with what is not 
     tiny.report.steps[2].may_freeze = true;
     tiny.report.steps[3].may_freeze = true;
     const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
-    CHECK(plain(step(sheet, 0, 0).break_off) == "Do not leave it like this: Stop valve may be on.");
+    CHECK(plain(step(sheet, 0, 0).break_off) ==
+          "Left on until step 2: Stop valve. Until then somebody must stay within reach of it.");
     CHECK(plain(step(sheet, 0, 1).break_off) == "You may break off here: nothing runs or is under pressure.");
     CHECK(plain(step(sheet, 1, 0).break_off) ==
           "You may break off here: nothing runs or is under pressure. Not yet frost-safe.");
@@ -249,7 +334,8 @@ TEST_CASE("what is on as it is in use is no reason not to leave, until something
     CHECK(plain(step(sheet, 0, 0).break_off) == "You may break off here: it stands as in use.");
     tiny.report.steps[0].standing[drain] = 3;
     const Sheet other = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
-    CHECK(plain(step(other, 0, 0).break_off) == "Do not leave it like this: Stop valve may be on.");
+    CHECK(plain(step(other, 0, 0).break_off) ==
+          "Left on until step 2: Stop valve. Until then somebody must stay within reach of it.");
 }
 
 TEST_CASE("what only a hand or an eye can know is a check to make, not something proved") {
@@ -266,7 +352,7 @@ TEST_CASE("what only a hand or an eye can know is a check to make, not something
     const auto lines = LineComposer(words, {}, {}, nullptr, {nullptr, nullptr, 12}).contract_lines(all, true);
     REQUIRE(lines.size() == 3);
     CHECK(lines[0].kind == LineKind::proved);
-    CHECK(plain(lines[0].text) == "Before this it must be so: Stop valve is shut.");
+    CHECK(plain(lines[0].text) == "Go on only if this is so: Stop valve is shut.");
     CHECK(lines[1].kind == LineKind::check);
     CHECK(plain(lines[1].text) == "Feel it first: Pan has cooled down (step 12).");
     CHECK(lines[2].kind == LineKind::check);
@@ -308,9 +394,10 @@ TEST_CASE("loose gear that is coupled is to be brought, what the place has is no
 
 TEST_CASE("a long walk is told by its places and how often one changes") {
     auto tiny = tiny_model();
+    Statements& there_and_back = std::get<Step>(tiny.model.procedures[0].stages[0].items[1].what).statements;
     for (int i = 0; i < 5; ++i) {
-        for (const std::size_t zone : {0, 1, 0}) {
-            tiny.report.steps[1].zones.push_back(ZoneId(zone));
+        for (const std::size_t variable : {stop, tap, stop}) {
+            there_and_back.push_back(set(variable, 0));
         }
     }
     const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
@@ -324,7 +411,8 @@ TEST_CASE("places are said where the heading of the step does not say them") {
     const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
     CHECK(step(sheet, 0, 0).lines.at(1).place.empty());
     CHECK(step(sheet, 0, 1).lines.at(0).place == "behind Lid of the valve pit");
-    CHECK(step(sheet, 1, 1).lines.at(0).place == "Room");
+    CHECK(step(sheet, 1, 1).lines.at(0).kind == LineKind::helper);
+    CHECK(step(sheet, 1, 1).lines.at(1).place == "Room");
 }
 
 TEST_CASE("before and after are sorted by place") {
@@ -350,7 +438,8 @@ TEST_CASE("what is proved of the end is kept apart from what is not") {
     const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
     CHECK(sheet.stands_as_listed);
     REQUIRE(sheet.results.size() == 1);
-    CHECK(plain(sheet.results[0]) == "nothing bursts from frost at -20 °C (-4 °F)");
+    CHECK(plain(sheet.results[0]) ==
+          "nothing bursts from frost at -20 °C (-4 °F), if every reading and every look was as its step asks");
     REQUIRE(sheet.not_proved.size() == 1); // what only the report knows of
 }
 

@@ -1,0 +1,22 @@
+// Where one is in a step: in the order in which it does something, looks at something or watches it.
+// Must not know: how it is told, HTML, Markdown.
+#pragma once
+
+#include "meaning/procedure.h"
+#include "output/whereabouts.h"
+#include "output/words.h"
+
+#include <vector>
+
+namespace curbstop::output {
+
+struct StepPlaces {
+    std::vector<meaning::ZoneId> own; ///< of the reader, in order, none twice in a row
+    std::vector<meaning::ZoneId> all; ///< and then of a helper who watches elsewhere
+};
+
+/// `start`: where the reader may be before. What can be worked from several places is worked where one is, if it can
+/// be.
+[[nodiscard]] StepPlaces places_of(const Words& words, const meaning::Step& step, const Whereabouts& start);
+
+} // namespace curbstop::output
