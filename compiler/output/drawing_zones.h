@@ -12,10 +12,12 @@ namespace curbstop::output {
 struct ZoneDrawing {
     Wording title; ///< of the place; "Galley, 2 of 3" where one drawing would be too large to read
     std::string svg;
+    bool wide = false; ///< wider than a telephone
 };
 
 struct ZoneDrawings {
     std::string overview; ///< empty where everything is in one drawing
+    bool wide_overview = false;
     std::vector<ZoneDrawing> zones;
     std::string error; ///< why there are none
 };

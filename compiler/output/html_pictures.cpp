@@ -26,12 +26,15 @@ std::string html_drawings(const Sheet& sheet) {
     const Tongue tongue(sheet.language);
     fmt::format_to(std::back_inserter(out), "<p class=\"slides\">{}</p>\n",
                    html_escaped(tongue.text(Saying::drawing_slides)));
+    out += "<div class=\"ones\">\n";
     for (const SheetDrawing& drawing : pictures.drawings) {
         fmt::format_to(std::back_inserter(out),
-                       "<div class=\"one\">\n<h3>{}</h3>\n<div class=\"scroll\" role=\"group\" aria-label=\"{}\" "
+                       "<div class=\"one{}\">\n<h3>{}</h3>\n<div class=\"scroll\" role=\"group\" aria-label=\"{}\" "
                        "tabindex=\"0\">\n{}</div>\n</div>\n",
-                       html_label(drawing.title), html_escaped(drawing.title), drawing.svg);
+                       drawing.wide ? " wide" : "", html_label(drawing.title), html_escaped(drawing.title),
+                       drawing.svg);
     }
+    out += "</div>\n";
     return html_fold("drawing", "<h2>" + html_escaped(tongue.text(Saying::the_system)) + "</h2>", out);
 }
 

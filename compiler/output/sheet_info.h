@@ -14,6 +14,7 @@ namespace curbstop::output {
 struct SheetDrawing {
     Wording title;
     std::string svg;
+    bool wide = false; ///< wider than a telephone, so that it has to be slid
 };
 /// What a letter on a drawing stands for.
 struct SheetKey {

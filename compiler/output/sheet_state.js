@@ -26,6 +26,14 @@
       const [text, pressed] = now.get(id) ?? ["", false];
       for (const element of elements) {
         element.textContent = text;
+        // Words longer than their card are set narrower, not cut off.
+        const room = Number(element.getAttribute("data-room"));
+        if (room > 0 && text.length * 6.5 > room) {
+          element.setAttribute("textLength", room);
+          element.setAttribute("lengthAdjust", "spacingAndGlyphs");
+        } else {
+          element.removeAttribute("textLength");
+        }
         element.parentNode.classList.toggle("pressed", pressed);
       }
     }
