@@ -88,9 +88,9 @@ class SvgWriter {
                            points[i].y, points[i + 1].x, points[i + 1].y, points[i + 2].x, points[i + 2].y);
         }
         const std::string place = drawn_->live && line.run != UINT32_MAX ? place_id(line) : std::string();
-        put("<g{}><title>{}</title><path d=\"{}\" stroke-width=\"{}\"{}/>",
-            place.empty() ? "" : fmt::format(" data-pipe=\"{}\"", place), html_escaped(line.title), path, weight,
-            dashes);
+        put("<g{}{}{}><title>{}</title><path d=\"{}\" stroke-width=\"{}\"{}/>",
+            place.empty() ? "" : fmt::format(" data-pipe=\"{}\"", place), fitted(line.when),
+            line.stroke == Stroke::fall ? " class=\"falls\"" : "", html_escaped(line.title), path, weight, dashes);
         // An arrow on a pipe is read as the way the water goes, which a pipe's slope is not.
         if (line.falls != 0 && line.stroke == Stroke::fall) {
             fall_mark(line.falls > 0 ? points : std::vector<Point>(points.rbegin(), points.rend()));
@@ -102,6 +102,11 @@ class SvgWriter {
                 middle.x, middle.y + 4, place);
         }
         put("</g>\n");
+    }
+
+    // What is there in some variants only is dashed until a script knows the variant.
+    [[nodiscard]] std::string fitted(const std::string& when) const {
+        return drawn_->live && !when.empty() ? fmt::format(" data-fitted=\"{}\"", when) : std::string();
     }
 
     // Half way along; the lines are straight between the ends of their curves.
@@ -160,11 +165,11 @@ class SvgWriter {
             return;
         }
         // A nested svg element cuts off a line of letters wider than the average was taken for.
-        put("<svg x=\"{:.1f}\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"{:.1f}\"><title>{}</title>\n"
+        put("<svg{} x=\"{:.1f}\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"{:.1f}\"><title>{}</title>\n"
             "<rect x=\"0.6\" y=\"0.6\" width=\"{:.1f}\" height=\"{:.1f}\" rx=\"3\" fill=\"#ffffff\"{}/>\n"
             "<g transform=\"translate({:.1f} {:.1f})\">{}</g>\n",
-            centre.x - text.width / 2, centre.y - text.height / 2, text.width, text.height, html_escaped(card.title),
-            text.width - 1.2, text.height - 1.2,
+            fitted(card.when), centre.x - text.width / 2, centre.y - text.height / 2, text.width, text.height,
+            html_escaped(card.title), text.width - 1.2, text.height - 1.2,
             card.symbol == Symbol::onward ? " stroke=\"none\""
             : card.optional               ? " stroke-dasharray=\"5 3\""
                                           : "",

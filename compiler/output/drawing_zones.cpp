@@ -263,7 +263,8 @@ class Drawer {
         for (std::size_t i = 0; i < drawings_.size() && result_.error.empty(); ++i) {
             const Placed placed = place(drawings_[i]);
             result_.error = placed.layout.error;
-            result_.zones.push_back({titles_[i], svg(placed, titles_[i]), placed.layout.width > greatest_width});
+            result_.zones.push_back({titles_[i], svg(placed, titles_[i]), placed.layout.width > greatest_width,
+                                     drawing_key(placed.graph, tongue())});
         }
     }
 

@@ -140,8 +140,9 @@ class Writer {
 
     // A sheet may hold hundreds of pictures: what looks alike is one element, which browsers lay out faster.
     struct Strokes {
-        std::string rings, discs, pipes, in_doubt, arrows; ///< path data
-        std::string digits, digits_x, digits_y;            ///< letter by letter
+        std::string rings, discs, pipes, arrows; ///< path data
+        std::string doubts;                      ///< text elements
+        std::string digits, digits_x, digits_y;  ///< letter by letter
     };
 
     void put(const Strokes& strokes) {
@@ -153,8 +154,8 @@ class Writer {
         path("c", strokes.rings);
         path("s", strokes.discs);
         path("w", strokes.pipes);
-        path("w o", strokes.in_doubt);
         path("a", strokes.arrows);
+        body_ += strokes.doubts;
         if (!strokes.digits.empty()) {
             put("<text x=\"{}\" y=\"{}\">{}</text>\n", strokes.digits_x, strokes.digits_y, strokes.digits);
         }
@@ -204,8 +205,15 @@ class Writer {
             check_valve_sign(part, frame.ways.front(), middle, strokes);
             return;
         }
+        if (std::ranges::any_of(frame.ways, [](const PictureWay& way) { return !way.surely; })) {
+            fmt::format_to(std::back_inserter(strokes.doubts), "<text class=\"q\" x=\"{:.0f}\" y=\"{:.0f}\">?</text>\n",
+                           middle.x, middle.y + 6);
+        }
         for (const PictureWay& way : frame.ways) {
-            std::string& way_through = way.surely ? strokes.pipes : strokes.in_doubt;
+            if (!way.surely) { // the words beside the picture say which they are
+                continue;
+            }
+            std::string& way_through = strokes.pipes;
             const Side from = side_of(part, way.from);
             way_through += line(middle, from, radius, from, 0);
             if (!way.to) {
@@ -248,7 +256,7 @@ std::string picture_legend(const Tongue& tongue) {
             break;
         case PictureSign::Kind::in_doubt:
             shown = R"(<circle class="c" cx="20" cy="20" r="13"/><path class="w" d="M0 20h7M33 20h7"/>)"
-                    R"(<path class="w o" d="M7 20h26"/>)";
+                    R"(<text class="q" x="20" y="26">?</text>)";
             break;
         case PictureSign::Kind::one_way:
             shown = R"(<path class="c" d="M7 6v28L31 20z"/><path class="w" d="M0 20h7M33 20h7M33 5v30"/>)";
