@@ -34,7 +34,7 @@ Drawing draw_system(const Words& words, const proofs::StepReport* state) {
         drawn.frames.push_back(words.zone(meaning::ZoneId(i)));
     }
     drawn.legend = {tongue.text(state != nullptr ? Saying::drawing_key_pressure : Saying::drawing_key_falls),
-                    tongue.text(Saying::drawing_key_arrow), tongue.text(Saying::drawing_key_optional)};
+                    tongue.text(Saying::drawing_key_optional)};
     drawn.language = meaning::code(tongue.language());
     return {drawing_svg(drawn, plain(tongue.say<Saying::drawing_of>(in<"system">(words.named(system))))), {}};
 }

@@ -1,5 +1,6 @@
 #include "output/drawing_graph.h"
 
+#include "output/applies.h"
 #include "output/quantity_words.h"
 #include "output/sheet_lines.h"
 
@@ -132,6 +133,7 @@ class Builder {
             card.title = card.label;
             const std::string condition = only_where(*words_, part.exists, {});
             card.optional = !condition.empty();
+            card.when = Applies::under(system(), part.exists).postfix();
             if (state_ != nullptr && part.variable && part.variable.value < state_->standing.size()) {
                 card.detail = words_->values(part.variable, state_->standing[part.variable.value]);
                 card.title =
@@ -211,6 +213,7 @@ class Builder {
             Line2d made;
             made.run = static_cast<std::uint32_t>(i);
             made.optional = run.exists != Expressions::always();
+            made.when = Applies::under(system(), run.exists).postfix();
             made.falls = !run.falls_to ? 0 : run.falls_to == run.to ? 1 : run.falls_to == run.from ? -1 : 0;
             const std::string condition = only_where(*words_, run.exists, {});
             made.title = plain(tongue().say<Saying::drawing_pipe>(in<"pipe">(words_->named({"", run.pipe, "", {}})),
@@ -246,6 +249,7 @@ class Builder {
             made.stroke = fall ? Stroke::fall : Stroke::inside;
             made.falls = fall ? 1 : 0;
             made.optional = way.exists != Expressions::always();
+            made.when = Applies::under(system(), way.exists).postfix();
             made.title = plain(
                 tongue().say<Saying::pipe_ends>(in<"from">(graph_.cards[*a].label), in<"to">(graph_.cards[*b].label)));
             line(way.from, way.to, std::move(made));

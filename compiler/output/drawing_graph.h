@@ -46,8 +46,10 @@ struct Card {
     std::string title;  ///< in full
     std::optional<meaning::ZoneId> zone;
     bool optional = false; ///< there in some variants only
+    std::string when = {}; ///< in which, for a script (output/applies.h)
     meaning::PartId part;  ///< what it is of: a part, or
     meaning::NodeId node;  ///< a tee, an end, a place
+    std::string mark = {}; ///< of `onward`: the number that the other end of the same pipe has in its drawing
     std::string over;      ///< its label and where what leaves it falls, when that is in another drawing
     /// Of a drawing that a script keeps up to date: room for so many letters that say how it stands and what it holds.
     std::size_t live_columns = 0;
@@ -59,6 +61,7 @@ struct Line2d {
     std::size_t from = 0, to = 0; ///< cards
     Stroke stroke = Stroke::pipe;
     bool optional = false;
+    std::string when = {};
     bool pressurised = false;
     int falls = 0; ///< 1: towards `to`; -1: towards `from`
     std::string title;

@@ -13,13 +13,13 @@
 namespace curbstop::output {
 namespace {
 
-constexpr std::size_t columns = 20;   // of a line of a label
 constexpr std::size_t most_lines = 3; // of a label; the title has all of it
 constexpr double column_width = 6.9;  // of an average letter of the font at its size; cards cut off what is wider
 constexpr double line_height = 14;
 constexpr double padding = 6;
 constexpr double tee_size = 8;
-constexpr double margin = 12; // around the drawing
+constexpr double mark_radius = 11; // room for three digits
+constexpr double margin = 6;       // around the drawing
 constexpr double legend_line = 13;
 constexpr double least_width = 180; // so that the legend is not cut off
 
@@ -88,10 +88,11 @@ class SvgWriter {
                            points[i].y, points[i + 1].x, points[i + 1].y, points[i + 2].x, points[i + 2].y);
         }
         const std::string place = drawn_->live && line.run != UINT32_MAX ? place_id(line) : std::string();
-        put("<g{}><title>{}</title><path d=\"{}\" stroke-width=\"{}\"{}/>",
-            place.empty() ? "" : fmt::format(" data-pipe=\"{}\"", place), html_escaped(line.title), path, weight,
-            dashes);
-        if (line.falls != 0) {
+        put("<g{}{}{}><title>{}</title><path d=\"{}\" stroke-width=\"{}\"{}/>",
+            place.empty() ? "" : fmt::format(" data-pipe=\"{}\"", place), fitted(line.when),
+            line.stroke == Stroke::fall ? " class=\"falls\"" : "", html_escaped(line.title), path, weight, dashes);
+        // An arrow on a pipe is read as the way the water goes, which a pipe's slope is not.
+        if (line.falls != 0 && line.stroke == Stroke::fall) {
             fall_mark(line.falls > 0 ? points : std::vector<Point>(points.rbegin(), points.rend()));
         }
         if (!place.empty()) {
@@ -101,6 +102,11 @@ class SvgWriter {
                 middle.x, middle.y + 4, place);
         }
         put("</g>\n");
+    }
+
+    // What is there in some variants only is dashed until a script knows the variant.
+    [[nodiscard]] std::string fitted(const std::string& when) const {
+        return drawn_->live && !when.empty() ? fmt::format(" data-fitted=\"{}\"", when) : std::string();
     }
 
     // Half way along; the lines are straight between the ends of their curves.
@@ -124,7 +130,7 @@ class SvgWriter {
         return points.front();
     }
 
-    // An open arrow head at the end to which a pipe falls.
+    // An open arrow head where what falls through air lands.
     void fall_mark(const std::vector<Point>& points) {
         const Point end = points.back();
         Point before = points.front();
@@ -154,12 +160,16 @@ class SvgWriter {
                 centre.x, centre.y + 4, html_escaped(card.label));
             return;
         }
+        if (!card.mark.empty()) {
+            onward(card, text, centre);
+            return;
+        }
         // A nested svg element cuts off a line of letters wider than the average was taken for.
-        put("<svg x=\"{:.1f}\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"{:.1f}\"><title>{}</title>\n"
+        put("<svg{} x=\"{:.1f}\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"{:.1f}\"><title>{}</title>\n"
             "<rect x=\"0.6\" y=\"0.6\" width=\"{:.1f}\" height=\"{:.1f}\" rx=\"3\" fill=\"#ffffff\"{}/>\n"
             "<g transform=\"translate({:.1f} {:.1f})\">{}</g>\n",
-            centre.x - text.width / 2, centre.y - text.height / 2, text.width, text.height, html_escaped(card.title),
-            text.width - 1.2, text.height - 1.2,
+            fitted(card.when), centre.x - text.width / 2, centre.y - text.height / 2, text.width, text.height,
+            html_escaped(card.title), text.width - 1.2, text.height - 1.2,
             card.symbol == Symbol::onward ? " stroke=\"none\""
             : card.optional               ? " stroke-dasharray=\"5 3\""
                                           : "",
@@ -175,8 +185,8 @@ class SvgWriter {
         if (card.live_columns > 0) {
             // Empty until a script says how it stands.
             put("<text x=\"{:.1f}\" y=\"{:.1f}\" fill=\"#000000\" stroke=\"none\" font-style=\"italic\" "
-                "data-at=\"{}\"></text>\n</svg>\n",
-                x, y, place_id(card));
+                "data-at=\"{}\" data-room=\"{:.0f}\"></text>\n</svg>\n",
+                x, y, place_id(card), text.width - x - padding);
             return;
         }
         for (const std::string& line : text.detail) {
@@ -185,6 +195,23 @@ class SvgWriter {
             y += line_height;
         }
         put("</svg>\n");
+    }
+
+    // Where a pipe leaves the drawing: a ring with a number that is found again in the drawing where it goes on.
+    void onward(const Card& card, const CardText& text, Point centre) {
+        const double left = centre.x - text.width / 2;
+        put("<g><title>{}</title><circle cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"{:.1f}\" fill=\"#ffffff\"/>"
+            "<text x=\"{:.1f}\" y=\"{:.1f}\" text-anchor=\"middle\" font-weight=\"bold\" fill=\"#000000\" "
+            "stroke=\"none\">{}</text>\n",
+            html_escaped(card.title), left + mark_radius + 1, centre.y, mark_radius, left + mark_radius + 1,
+            centre.y + 4, html_escaped(card.mark));
+        double y = centre.y - static_cast<double>(text.lines.size()) * line_height / 2 + 11;
+        for (const std::string& line : text.lines) {
+            put("<text x=\"{:.1f}\" y=\"{:.1f}\" fill=\"#000000\" stroke=\"none\">{}</text>\n",
+                left + 2 * mark_radius + padding, y, html_escaped(line));
+            y += line_height;
+        }
+        put("</g>\n");
     }
 
     [[nodiscard]] double legend_height() const {
@@ -208,7 +235,7 @@ class SvgWriter {
 
 } // namespace
 
-CardText measure(const Card& card) {
+CardText measure(const Card& card, std::size_t columns) {
     CardText text;
     if (card.symbol == Symbol::tee) {
         text.width = text.height = tee_size;
@@ -222,6 +249,11 @@ CardText measure(const Card& card) {
     if (card.symbol == Symbol::remark) {
         text.width = static_cast<double>(widest(text.lines)) * column_width;
         text.height = line_height;
+        return text;
+    }
+    if (!card.mark.empty()) {
+        text.width = 2 * mark_radius + padding + static_cast<double>(widest(text.lines)) * column_width + 2;
+        text.height = std::max(2 * mark_radius, static_cast<double>(text.lines.size()) * line_height) + 2;
         return text;
     }
     if (!card.over.empty()) {

@@ -18,7 +18,9 @@ struct CardText {
     double width = 0;
     double height = 0;
 };
-[[nodiscard]] CardText measure(const Card& card);
+/// `columns`: of a line of the label.
+inline constexpr std::size_t label_columns = 20;
+[[nodiscard]] CardText measure(const Card& card, std::size_t columns = label_columns);
 
 /// What a script finds a card or a pipe by: "p12" a part, "n3" a node, "r7" a pipe.
 [[nodiscard]] std::string place_id(const Card& card);

@@ -21,7 +21,7 @@ std::string_view symbol_svg(Symbol symbol) {
     case Symbol::tap:
         return R"(<path d="M4 5v12l20-12v12z"/><path d="M24 11h6v10M27 18l3 4 3-4"/>)";
     case Symbol::opening:
-        return R"(<rect x="8" y="4" width="20" height="20"/><path d="M8 24L28 4" stroke-dasharray="3 2"/>)";
+        return R"(<rect x="8" y="4" width="20" height="20"/><path d="M8 24L28 4"/>)";
     case Symbol::pump:
         return R"(<circle cx="18" cy="14" r="11"/><path d="M10 6.5L29 14 10 21.5"/>)";
     case Symbol::supply:
@@ -43,7 +43,7 @@ std::string_view symbol_svg(Symbol symbol) {
     case Symbol::onward:
         return R"(<path d="M10 14h16M20 9l6 5-6 5"/>)";
     case Symbol::zone:
-        return R"(<rect x="6" y="4" width="24" height="20" rx="2" stroke-dasharray="4 2"/>)";
+        return R"(<rect x="6" y="4" width="24" height="20" rx="2"/><path d="M6 10h24"/>)";
     case Symbol::control:
         return R"(<path d="M4 18h8M24 18h8"/><path d="M12 18L25 9" stroke-linecap="round"/><circle cx="12" cy="18" r="2"/>)";
     case Symbol::cover:

@@ -21,11 +21,11 @@ using namespace meaning;
 
 namespace {
 
-// In CSS pixels, letters of 12 (9 pt): on A4 between margins (182 by 264 mm, 688 by 998 px, less a heading) a drawing
-// of this size is shrunk to 0.8 at most, so that its letters keep 7 pt. The lesser height is for screens.
-constexpr double greatest_width = 830;
+// In CSS pixels, letters of 12 (9 pt): the width of a telephone's screen (360) less margins, so that a drawing is read
+// from top to bottom. On paper and on wider screens several stand beside each other.
+constexpr double greatest_width = 320;
 constexpr double greatest_height = 1000;
-constexpr std::size_t most_live_columns = 24;
+constexpr std::size_t most_columns = 14, most_live_columns = 15;
 
 using Group = std::vector<std::size_t>; // cards
 
@@ -33,7 +33,9 @@ class Drawer {
   public:
     explicit Drawer(const Words& words)
         : words_(&words)
-        , graph_(drawing_graph(words, nullptr)) {
+        , graph_(drawing_graph(words, nullptr))
+        , drawing_of_(graph_.cards.size())
+        , marks_(graph_.lines.size()) {
         for (Card& card : graph_.cards) {
             make_live(card);
         }
@@ -50,11 +52,12 @@ class Drawer {
                 add_groups(by_zone[zone], zone_name(zone));
             }
         }
+        draw_all();
         if (result_.error.empty() && result_.zones.size() > 1) {
             overview(by_zone);
         }
         if (!result_.error.empty()) {
-            return {{}, {}, std::move(result_.error)};
+            return {{}, false, {}, std::move(result_.error)};
         }
         return std::move(result_);
     }
@@ -126,13 +129,14 @@ class Drawer {
             }
             (from_here ? drawn.from : drawn.to) = *place[here];
             (from_here ? drawn.to : drawn.from) =
-                add_onward(part, onward_words(zone, destination(there, here), tongue()));
+                add_onward(part, plain(tongue().say<Saying::leads_to>(in<"names">(title_there(there)))),
+                           onward_words(zone, destination(there, here), tongue()), mark_of(line));
             part.lines.push_back(std::move(drawn));
         }
         for (auto& [key, onward] : leaving) {
             onward.line.to = *place[key.first];
             const auto names = in<"names">(names_words(onward.from, tongue()));
-            onward.line.from = add_onward(
+            onward.line.from = add_falls(
                 part, plain(key.second == zone_of(group.front())
                                 ? tongue().say<Saying::comes_from>(names)
                                 : tongue().say<Saying::comes_from_place>(in<"place">(zone_name(key.second)), names)));
@@ -144,13 +148,50 @@ class Drawer {
         std::vector<std::string> from;
         Line2d line;
     };
-    static std::size_t add_onward(DrawingGraph& part, const std::string& words) {
+    static std::size_t add_onward(DrawingGraph& part, std::string words, const std::string& in_full, std::string mark) {
         Card onward;
         onward.symbol = Symbol::onward;
-        onward.label = onward.title = words;
+        onward.label = std::move(words);
+        onward.title = mark + ": " + in_full;
+        onward.mark = std::move(mark);
         part.cards.push_back(std::move(onward));
         return part.cards.size() - 1;
     }
+    static std::size_t add_falls(DrawingGraph& part, const std::string& words) {
+        Card from;
+        from.symbol = Symbol::onward;
+        from.label = from.title = words;
+        part.cards.push_back(std::move(from));
+        return part.cards.size() - 1;
+    }
+    // As long as it is not settled what is in which drawing, as wide as it may become.
+    [[nodiscard]] std::string title_there(std::size_t card) const {
+        return drawing_of_[card] ? std::string(titles_[*drawing_of_[card]]) : std::string(zone_name(zone_of(card)));
+    }
+    [[nodiscard]] std::string mark_of(const Line2d& line) const {
+        const std::size_t index = static_cast<std::size_t>(&line - graph_.lines.data());
+        return marks_[index] == 0 ? std::string("00") : tongue().number(marks_[index]);
+    }
+    // One number for both ends of a pipe, from the first drawing on.
+    void number(const std::vector<Group>& drawings) {
+        for (std::size_t i = 0; i < drawings.size(); ++i) {
+            for (const std::size_t card : drawings[i]) {
+                drawing_of_[card] = i;
+            }
+        }
+        std::uint32_t last = 0;
+        for (std::size_t i = 0; i < drawings.size(); ++i) {
+            for (std::size_t line = 0; line < graph_.lines.size(); ++line) {
+                const auto from = drawing_of_[graph_.lines[line].from];
+                const auto to = drawing_of_[graph_.lines[line].to];
+                if (from != to && (from == i || to == i) && graph_.lines[line].stroke != Stroke::fall &&
+                    marks_[line] == 0) {
+                    marks_[line] = ++last;
+                }
+            }
+        }
+    }
+
     // A tee has a name of the author's only: where its pipes lead says more.
     [[nodiscard]] std::string destination(std::size_t card, std::size_t seen_from) const {
         if (graph_.cards[card].symbol != Symbol::tee) {
@@ -174,10 +215,10 @@ class Drawer {
     }
     [[nodiscard]] static Placed place(Placed placed) {
         LayoutGraph to_place;
-        to_place.rank_gap = 34;
-        to_place.side_gap = 16;
+        to_place.rank_gap = 24;
+        to_place.side_gap = 10;
         for (const Card& card : placed.graph.cards) {
-            placed.texts.push_back(measure(card));
+            placed.texts.push_back(measure(card, most_columns));
             to_place.vertices.push_back({placed.texts.back().width, placed.texts.back().height, {}});
         }
         for (const Line2d& line : placed.graph.lines) {
@@ -195,26 +236,35 @@ class Drawer {
         std::vector<Group> pieces;
         part(group, pieces);
         // As few drawings as there can be of what lies beside each other.
-        std::vector<Placed> drawn;
+        std::vector<Group> drawn;
         Group gathered;
         for (const Group& piece : pieces) {
             Group more = gathered;
             more.insert(more.end(), piece.begin(), piece.end());
-            Placed placed = place(more);
+            const Placed placed = place(more);
             result_.error = placed.layout.error;
             if (!result_.error.empty()) {
                 return;
             }
             if (!gathered.empty() && !fits(placed)) {
-                drawn.push_back(place(gathered));
+                drawn.push_back(gathered);
                 more = piece;
             }
             gathered = std::move(more);
         }
-        drawn.push_back(place(gathered));
+        drawn.push_back(gathered);
         for (std::size_t i = 0; i < drawn.size(); ++i) {
-            const Wording title = drawn.size() == 1 ? name : one_of(name, i + 1, drawn.size());
-            result_.zones.push_back({title, svg(drawn[i], title)});
+            titles_.push_back(drawn.size() == 1 ? name : one_of(name, i + 1, drawn.size()));
+            drawings_.push_back(std::move(drawn[i]));
+        }
+    }
+    void draw_all() {
+        number(drawings_);
+        for (std::size_t i = 0; i < drawings_.size() && result_.error.empty(); ++i) {
+            const Placed placed = place(drawings_[i]);
+            result_.error = placed.layout.error;
+            result_.zones.push_back({titles_[i], svg(placed, titles_[i]), placed.layout.width > greatest_width,
+                                     drawing_key(placed.graph, tongue())});
         }
     }
 
@@ -323,11 +373,16 @@ class Drawer {
         }
         placed = place(std::move(placed));
         result_.error = placed.layout.error;
+        result_.wide_overview = placed.layout.width > greatest_width;
         result_.overview = svg(placed, tongue().text(Saying::drawing_overview), false);
     }
 
     const Words* words_;
     DrawingGraph graph_;
+    std::vector<Group> drawings_;
+    std::vector<Wording> titles_;                        ///< of the drawings
+    std::vector<std::optional<std::size_t>> drawing_of_; ///< of each card, once that is settled
+    std::vector<std::uint32_t> marks_;                   ///< of each line that leaves a drawing, then too
     ZoneDrawings result_;
 };
 

@@ -2,6 +2,7 @@
 // the places. Pipes that leave a drawing say where they lead. Must not know: files, how anything was proved.
 #pragma once
 
+#include "output/drawing_key.h"
 #include "output/words.h"
 
 #include <string>
@@ -12,10 +13,13 @@ namespace curbstop::output {
 struct ZoneDrawing {
     Wording title; ///< of the place; "Galley, 2 of 3" where one drawing would be too large to read
     std::string svg;
+    bool wide = false; ///< wider than a telephone
+    std::vector<DrawingSign> key = {};
 };
 
 struct ZoneDrawings {
     std::string overview; ///< empty where everything is in one drawing
+    bool wide_overview = false;
     std::vector<ZoneDrawing> zones;
     std::string error; ///< why there are none
 };

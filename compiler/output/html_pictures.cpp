@@ -9,6 +9,19 @@
 
 namespace curbstop::output {
 
+namespace {
+
+std::string key_list(const std::vector<DrawingSign>& key) {
+    std::string out;
+    for (const DrawingSign& sign : key) {
+        fmt::format_to(std::back_inserter(out), "<li>{} {}</li>\n", sign.svg, html_escaped(sign.words));
+    }
+    // The letters that a script has written into this drawing, with what they stand for.
+    return "<ul class=\"plain sign-key\">\n" + out + "</ul>\n<ul class=\"plain letters\"></ul>\n";
+}
+
+} // namespace
+
 std::string html_drawings(const Sheet& sheet) {
     const SheetPictures& pictures = sheet.info.pictures;
     if (pictures.drawings.empty()) {
@@ -18,20 +31,23 @@ std::string html_drawings(const Sheet& sheet) {
     if (!pictures.states.empty()) {
         out += "<p id=\"drawing-caption\"></p>\n<ul class=\"plain drawing-key\">\n";
         for (const SheetKey& key : pictures.key) {
-            fmt::format_to(std::back_inserter(out), "<li><b>{}</b> {}</li>\n", html_escaped(key.sign),
-                           html_words(key.words));
+            fmt::format_to(std::back_inserter(out), "<li data-sign=\"{0}\"><b>{0}</b> {1}</li>\n",
+                           html_escaped(key.sign), html_words(key.words));
         }
         out += "</ul>\n";
     }
     const Tongue tongue(sheet.language);
     fmt::format_to(std::back_inserter(out), "<p class=\"slides\">{}</p>\n",
                    html_escaped(tongue.text(Saying::drawing_slides)));
+    out += "<div class=\"ones\">\n";
     for (const SheetDrawing& drawing : pictures.drawings) {
         fmt::format_to(std::back_inserter(out),
-                       "<div class=\"one\">\n<h3>{}</h3>\n<div class=\"scroll\" role=\"group\" aria-label=\"{}\" "
-                       "tabindex=\"0\">\n{}</div>\n</div>\n",
-                       html_label(drawing.title), html_escaped(drawing.title), drawing.svg);
+                       "<div class=\"one{}\">\n<h3>{}</h3>\n<div class=\"scroll\" role=\"group\" aria-label=\"{}\" "
+                       "tabindex=\"0\">\n{}</div>\n{}</div>\n",
+                       drawing.wide ? " wide" : "", html_label(drawing.title), html_escaped(drawing.title), drawing.svg,
+                       key_list(drawing.key));
     }
+    out += "</div>\n";
     return html_fold("drawing", "<h2>" + html_escaped(tongue.text(Saying::the_system)) + "</h2>", out);
 }
 

@@ -46,12 +46,13 @@ std::vector<std::string> label_lines(std::string_view label, std::size_t columns
     std::vector<std::string> lines;
     std::string line;
     std::size_t width = 0;
-    std::size_t last_space = std::string::npos;
-    const auto end_line = [&](std::string rest) {
+    std::size_t keep = 0; // of the line, up to where it may be broken; 0: nowhere
+    std::size_t rest = 0; // from where it would go on
+    const auto end_line = [&](std::string next) {
         lines.push_back(line);
-        line = std::move(rest);
+        line = std::move(next);
         width = width_of(line);
-        last_space = std::string::npos;
+        keep = 0;
     };
     for (std::size_t at = 0; at < label.size();) {
         const text::CodePoint point = text::decode_utf8(label, at);
@@ -63,16 +64,19 @@ std::vector<std::string> label_lines(std::string_view label, std::size_t columns
                 end_line("");
                 continue;
             }
-            if (last_space != std::string::npos) {
-                std::string rest = line.substr(last_space + 1);
-                line.erase(last_space);
-                end_line(std::move(rest));
+            if (keep > 0) {
+                std::string next = line.substr(rest);
+                line.erase(keep);
+                end_line(std::move(next));
             } else {
                 end_line("");
             }
         }
         if (point.value == ' ') {
-            last_space = line.size();
+            keep = line.size();
+            rest = keep + 1;
+        } else if (point.value == '-' && !line.empty() && line.back() != ' ') { // "Drinking-water"
+            keep = rest = line.size() + 1;
         }
         line += letter;
         width += letter_width;

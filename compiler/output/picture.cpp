@@ -1,6 +1,7 @@
 #include "output/picture.h"
 
 #include "output/passage.h"
+#include "output/picture_ports.h"
 #include "output/sheet_picture.h"
 
 #include <algorithm>
@@ -56,9 +57,7 @@ class Composer {
             return std::nullopt;
         }
         result.label = words_->part(id);
-        for (const NodeId port : ports) {
-            result.ports.push_back(leads_to(port));
-        }
+        result.ports = port_words(*words_, *graph_, id, ports);
         if (result.lets_out) {
             result.out_to = lands_in(id);
         }
@@ -75,26 +74,6 @@ class Composer {
         if (std::ranges::find(ports, port) == ports.end()) {
             ports.push_back(port);
         }
-    }
-
-    [[nodiscard]] std::string leads_to(NodeId port) const {
-        std::vector<std::string> names;
-        for (const Line2d& line : graph_->lines) {
-            if ((line.from_node != port && line.to_node != port) || line.stroke == Stroke::fall) {
-                continue;
-            }
-            const std::size_t here = line.from_node == port ? line.from : line.to;
-            const std::size_t there = line.from_node == port ? line.to : line.from;
-            const Card& card = graph_->cards[there];
-            if (card.symbol == Symbol::tee) {
-                std::vector<bool> passed(graph_->cards.size());
-                passed[here] = passed[there] = true;
-                parts_beyond(*graph_, there, passed, names);
-            } else {
-                names.push_back(card.label);
-            }
-        }
-        return names.empty() ? std::string() : names_words(names, words_->tongue());
     }
 
     /// The vessels that stand under it in this step; the ground or what else is below it, where they may not.
@@ -176,6 +155,13 @@ class Composer {
 };
 
 } // namespace
+
+bool PicturePart::numbered() const {
+    const auto takes_sides = [](const PictureFrame& frame) {
+        return std::ranges::any_of(frame.ways, [](const PictureWay& way) { return way.one_way || !way.to; });
+    };
+    return ports.size() > 2 || (ports.size() == 2 && std::ranges::any_of(frames, takes_sides));
+}
 
 Picture compose_picture(const Words& words, const DrawingGraph& graph, const proofs::StepReport& step,
                         std::vector<ValueSet> before) {

@@ -33,10 +33,14 @@ struct PictureFrame {
 
 struct PicturePart {
     std::string label;
-    std::vector<std::string> ports; ///< of each, what it leads to; empty where that is nothing
+    std::vector<std::string> ports; ///< of each, what it leads to or is called; empty where nothing tells it apart
     bool lets_out = false;          ///< some way of it leads out
     std::vector<PictureFrame> frames;
     std::string out_to = {}; ///< where what it lets out lands in this step: a vessel where one is placed there
+
+    /// Whether its ports have to be told apart. A tap on one pipe, or a valve in a line that is open or shut as a
+    /// whole, is plain without it.
+    [[nodiscard]] bool numbered() const;
 };
 
 struct Picture {

@@ -22,6 +22,7 @@ constexpr double frame_width = 2 * reach;
 constexpr double gap = 28;               // with the arrow to the next frame
 constexpr std::size_t frames_in_row = 3; // 3 x 88 + 2 x 28 = 320
 constexpr std::size_t frame_columns = 12, line_columns = 37, most_lines = 3;
+constexpr std::size_t half_columns = 17; // of what is named beside something else
 constexpr double radius = 17;
 
 struct Spot {
@@ -96,18 +97,17 @@ class Writer {
             }
             const double top = std::exchange(y_, y_ + up + down);
             lines(middle.x, part.frames[i].stands, frame_columns, " class=\"t\"");
+            const std::string sides = frame_sides(part, part.frames[i], *tongue_);
+            if (!sides.empty()) {
+                y_ += static_cast<double>(label_lines(part.frames[i].stands, frame_columns, most_lines).size()) * row;
+                lines(middle.x, sides, frame_columns, " class=\"t\"");
+            }
             y_ = top;
         }
         put(strokes);
         y_ = lowest_ + 4;
-        for (std::size_t i = 0; i < part.ports.size(); ++i) {
-            if (!part.ports[i].empty()) {
-                lines(0,
-                      plain(tongue_->say<Saying::picture_port>(in<"number">(tongue_->number(i + 1)),
-                                                               in<"names">(part.ports[i]))),
-                      line_columns);
-                y_ = lowest_;
-            }
+        if (part.numbered()) {
+            ports(part);
         }
         if (!part.out_to.empty()) {
             lines(0, plain(tongue_->say<Saying::picture_out_to>(in<"where">(part.out_to))), line_columns);
@@ -116,10 +116,33 @@ class Writer {
         y_ += 6;
     }
 
+    // What lies at each side, two beside each other where both are short.
+    void ports(const PicturePart& part) {
+        std::vector<std::string> names;
+        for (std::size_t i = 0; i < part.ports.size(); ++i) {
+            if (!part.ports[i].empty()) {
+                names.push_back(plain(tongue_->say<Saying::picture_port>(in<"number">(tongue_->number(i + 1)),
+                                                                         in<"names">(part.ports[i]))));
+            }
+        }
+        const auto is_short = [&names](std::size_t i) {
+            return i < names.size() && label_lines(names[i], half_columns, 2).size() == 1;
+        };
+        for (std::size_t i = 0; i < names.size(); ++i) {
+            const bool two = is_short(i) && is_short(i + 1);
+            lines(0, names[i], line_columns);
+            if (two) {
+                lines(full_width / 2, names[++i], half_columns);
+            }
+            y_ = lowest_;
+        }
+    }
+
     // A sheet may hold hundreds of pictures: what looks alike is one element, which browsers lay out faster.
     struct Strokes {
-        std::string rings, discs, pipes, in_doubt, arrows; ///< path data
-        std::string digits, digits_x, digits_y;            ///< letter by letter
+        std::string rings, discs, pipes, arrows; ///< path data
+        std::string doubts;                      ///< text elements
+        std::string digits, digits_x, digits_y;  ///< letter by letter
     };
 
     void put(const Strokes& strokes) {
@@ -131,9 +154,11 @@ class Writer {
         path("c", strokes.rings);
         path("s", strokes.discs);
         path("w", strokes.pipes);
-        path("w o", strokes.in_doubt);
         path("a", strokes.arrows);
-        put("<text x=\"{}\" y=\"{}\">{}</text>\n", strokes.digits_x, strokes.digits_y, strokes.digits);
+        body_ += strokes.doubts;
+        if (!strokes.digits.empty()) {
+            put("<text x=\"{}\" y=\"{}\">{}</text>\n", strokes.digits_x, strokes.digits_y, strokes.digits);
+        }
     }
 
     static std::string line(Spot middle, Side from, double from_length, Side to, double to_length) {
@@ -141,21 +166,54 @@ class Writer {
                            middle.y + from.y * from_length, middle.x + to.x * to_length, middle.y + to.y * to_length);
     }
 
+    // Straight through one way and surely so. It has a form of its own: a ring with a line through it would say that it
+    // is open.
+    static bool check_valve(const PicturePart& part, const PictureFrame& frame) {
+        return part.ports.size() == 2 && frame.ways.size() == 1 && frame.ways.front().one_way &&
+               frame.ways.front().surely && frame.ways.front().to;
+    }
+
+    // Two sides of a triangle that points the way, its foot, and the bar that it is shut against.
+    static void check_valve_sign(const PicturePart& part, const PictureWay& way, Spot middle, Strokes& strokes) {
+        const double ahead = side_of(part, *way.to).x;
+        fmt::format_to(std::back_inserter(strokes.rings), "M{0:.0f} {1:.0f}v30L{2:.0f} {3:.0f}z",
+                       middle.x - ahead * radius, middle.y - 15, middle.x + ahead * (radius - 4), middle.y);
+        fmt::format_to(std::back_inserter(strokes.pipes), "M{:.0f} {:.0f}v34", middle.x + ahead * (radius - 2),
+                       middle.y - 17);
+    }
+
     static void frame(const PicturePart& part, const PictureFrame& frame, Spot middle, Strokes& strokes) {
-        (frame.ways.empty() ? strokes.discs : strokes.rings) +=
-            fmt::format("M{0:.0f} {1:.0f}a{2} {2} 0 1 0 {3} 0a{2} {2} 0 1 0-{3} 0", middle.x - radius, middle.y, radius,
-                        2 * radius);
+        const bool checks = check_valve(part, frame);
+        if (!checks) {
+            (frame.ways.empty() ? strokes.discs : strokes.rings) +=
+                fmt::format("M{0:.0f} {1:.0f}a{2} {2} 0 1 0 {3} 0a{2} {2} 0 1 0-{3} 0", middle.x - radius, middle.y,
+                            radius, 2 * radius);
+        }
         for (std::size_t i = 0; i < part.ports.size(); ++i) {
             const Side side = side_of(part, i);
             strokes.pipes += line(middle, side, reach, side, radius);
+            if (!part.numbered()) {
+                continue;
+            }
             strokes.digits += std::to_string(i + 1); // one letter each, as there are three ports at most
             fmt::format_to(std::back_inserter(strokes.digits_x), "{}{:.0f}", strokes.digits_x.empty() ? "" : " ",
                            middle.x + side.digit_x);
             fmt::format_to(std::back_inserter(strokes.digits_y), "{}{:.0f}", strokes.digits_y.empty() ? "" : " ",
                            middle.y + side.digit_y);
         }
+        if (checks) {
+            check_valve_sign(part, frame.ways.front(), middle, strokes);
+            return;
+        }
+        if (std::ranges::any_of(frame.ways, [](const PictureWay& way) { return !way.surely; })) {
+            fmt::format_to(std::back_inserter(strokes.doubts), "<text class=\"q\" x=\"{:.0f}\" y=\"{:.0f}\">?</text>\n",
+                           middle.x, middle.y + 6);
+        }
         for (const PictureWay& way : frame.ways) {
-            std::string& way_through = way.surely ? strokes.pipes : strokes.in_doubt;
+            if (!way.surely) { // the words beside the picture say which they are
+                continue;
+            }
+            std::string& way_through = strokes.pipes;
             const Side from = side_of(part, way.from);
             way_through += line(middle, from, radius, from, 0);
             if (!way.to) {
@@ -198,11 +256,10 @@ std::string picture_legend(const Tongue& tongue) {
             break;
         case PictureSign::Kind::in_doubt:
             shown = R"(<circle class="c" cx="20" cy="20" r="13"/><path class="w" d="M0 20h7M33 20h7"/>)"
-                    R"(<path class="w o" d="M7 20h26"/>)";
+                    R"(<text class="q" x="20" y="26">?</text>)";
             break;
         case PictureSign::Kind::one_way:
-            shown = R"(<circle class="c" cx="18" cy="20" r="11"/><path class="w" d="M0 20h36"/>)"
-                    R"(<path class="a" d="M31 12l8 8-8 8"/>)";
+            shown = R"(<path class="c" d="M7 6v28L31 20z"/><path class="w" d="M0 20h7M33 20h7M33 5v30"/>)";
             break;
         case PictureSign::Kind::out:
             shown = R"(<circle class="c" cx="20" cy="13" r="11"/><path class="w" d="M0 13h20"/>)"

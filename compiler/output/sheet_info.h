@@ -7,6 +7,7 @@
 
 #include "meaning/expression.h"
 #include "meaning/language.h"
+#include "output/drawing_key.h"
 #include "output/wording.h"
 #include "text/source.h"
 
@@ -15,6 +16,8 @@ namespace curbstop::output {
 struct SheetDrawing {
     Wording title;
     std::string svg;
+    bool wide = false; ///< wider than a telephone, so that it has to be slid
+    std::vector<DrawingSign> key = {};
 };
 /// What a letter on a drawing stands for.
 struct SheetKey {

@@ -17,11 +17,14 @@ constexpr std::size_t most_beyond = 2; // names beside a tee
 /// "from 1 to 2", "from 1 out"
 Phrase way_words(const PictureWay& way, const Tongue& tongue) {
     const std::string from = tongue.number(way.from + 1);
+    if (way.to && way.one_way) {
+        return tongue.say<Saying::picture_way_only>(in<"from">(from), in<"to">(tongue.number(*way.to + 1)));
+    }
     return way.to ? tongue.say<Saying::picture_way>(in<"from">(from), in<"to">(tongue.number(*way.to + 1)))
                   : tongue.say<Saying::picture_way_out>(in<"from">(from));
 }
 
-Phrase frame_words(const PictureFrame& frame, const Tongue& tongue) {
+Phrase frame_words(const PictureFrame& frame, bool numbered, const Tongue& tongue) {
     std::vector<Phrase> open;
     bool surely = true;
     for (const PictureWay& way : frame.ways) {
@@ -30,20 +33,26 @@ Phrase frame_words(const PictureFrame& frame, const Tongue& tongue) {
     }
     const auto ways = in<"ways">(tongue.all_of(open));
     const Phrase how = open.empty() ? phrase(tongue.text(Saying::picture_shut))
-                       : surely     ? tongue.say<Saying::picture_open>(ways)
-                                    : tongue.say<Saying::picture_may_be_open>(ways);
+                       : !numbered
+                           ? phrase(tongue.text(surely ? Saying::picture_through : Saying::picture_may_be_through))
+                       : surely ? tongue.say<Saying::picture_open>(ways)
+                                : tongue.say<Saying::picture_may_be_open>(ways);
+    if (plain(how) == frame.stands) { // "open (open)"
+        return how;
+    }
     return tongue.say<Saying::standing>(in<"what">(frame.stands), in<"how">(how));
 }
 
 std::string part_words(const PicturePart& part, const Tongue& tongue) {
     Phrase moves;
+    const bool numbered = part.numbered();
     for (const PictureFrame& frame : part.frames) {
-        moves = moves.empty()
-                    ? frame_words(frame, tongue)
-                    : tongue.say<Saying::moved_then>(in<"before">(moves), in<"after">(frame_words(frame, tongue)));
+        moves = moves.empty() ? frame_words(frame, numbered, tongue)
+                              : tongue.say<Saying::moved_then>(in<"before">(moves),
+                                                               in<"after">(frame_words(frame, numbered, tongue)));
     }
     std::string text = plain(tongue.say<Saying::picture_told>(in<"what">(part.label), in<"how">(moves)));
-    for (std::size_t i = 0; i < part.ports.size(); ++i) {
+    for (std::size_t i = 0; numbered && i < part.ports.size(); ++i) {
         if (!part.ports[i].empty()) {
             text += " " +
                     plain(tongue.say<Saying::picture_told>(in<"what">(tongue.number(i + 1)), in<"how">(part.ports[i])));
@@ -98,6 +107,14 @@ std::string onward_words(const std::string& zone, const std::string& what, const
     return plain(what.empty() || what == zone ? tongue.say<Saying::leads_to>(in<"names">(zone))
                  : zone.empty()               ? tongue.say<Saying::leads_to>(in<"names">(what))
                                 : tongue.say<Saying::leads_to_place>(in<"place">(zone), in<"names">(what)));
+}
+
+std::string frame_sides(const PicturePart& part, const PictureFrame& frame, const Tongue& tongue) {
+    const bool checks = frame.ways.size() == 1 && frame.ways.front().one_way && frame.ways.front().to;
+    return !checks || !part.numbered()
+               ? std::string()
+               : plain(tongue.say<Saying::picture_only>(in<"from">(tongue.number(frame.ways.front().from + 1)),
+                                                        in<"to">(tongue.number(*frame.ways.front().to + 1))));
 }
 
 std::string picture_words(const Picture& picture, const Tongue& tongue) {

@@ -11,6 +11,8 @@ namespace curbstop::output {
 
 struct Content;
 struct Picture;
+struct PictureFrame;
+struct PicturePart;
 
 /// "Drinking water or Hot water, at most 10 % full", "Air".
 [[nodiscard]] Wording filling_words(const Words& words, const Content& filling);
@@ -23,6 +25,9 @@ struct Picture;
 
 /// "to Galley: Galley tap": where a pipe leads that leaves a drawing by place; `zone` is empty where it stays in it.
 [[nodiscard]] std::string onward_words(const std::string& zone, const std::string& what, const Tongue& tongue);
+
+/// Below a frame in which a check valve is at work, "only 1 → 2"; empty below any other.
+[[nodiscard]] std::string frame_sides(const PicturePart& part, const PictureFrame& frame, const Tongue& tongue);
 
 /// All that the picture shows, cut by nothing, as sentences: its text alternative.
 [[nodiscard]] std::string picture_words(const Picture& picture, const Tongue& tongue);

@@ -15,6 +15,30 @@
   }
   const caption = document.getElementById("drawing-caption");
 
+  // The letters of a drawing below it. The list of all of them goes.
+  const key = document.querySelector(".drawing .drawing-key, .drawing-key");
+  const signs = new Set([...(key?.children ?? [])].map((each) => each.dataset.sign));
+  const explain = () => {
+    if (!key) {
+      return;
+    }
+    for (const list of document.querySelectorAll(".drawing .letters")) {
+      const words = new Set();
+      for (const element of list.closest(".one").querySelectorAll("[data-at]")) {
+        // Last of all that is written, after how a part stands.
+        for (const letter of element.textContent.split(" ").reverse()) {
+          if (letter !== "P" && !signs.has(letter)) {
+            break;
+          }
+          words.add(letter);
+        }
+      }
+      list.replaceChildren(...[...key.children].filter((each) => words.has(each.dataset.sign))
+        .map((each) => each.cloneNode(true)));
+    }
+    key.hidden = true;
+  };
+
   const show = (step) => {
     const now = new Map();
     for (const changes of states.steps.slice(0, step + 1)) {
@@ -26,9 +50,18 @@
       const [text, pressed] = now.get(id) ?? ["", false];
       for (const element of elements) {
         element.textContent = text;
+        // Words longer than their card are set narrower, not cut off.
+        const room = Number(element.getAttribute("data-room"));
+        if (room > 0 && text.length * 6.5 > room) {
+          element.setAttribute("textLength", room);
+          element.setAttribute("lengthAdjust", "spacingAndGlyphs");
+        } else {
+          element.removeAttribute("textLength");
+        }
         element.parentNode.classList.toggle("pressed", pressed);
       }
     }
+    explain();
     if (caption) {
       caption.textContent = states.captions[step > 0 ? 1 : 0].replace("{step}", String(step));
     }

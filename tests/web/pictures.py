@@ -107,19 +107,39 @@ def judge_sheet(name, page, data):
             for label in (part["label"].split(":")[-1], *values_set(step["statements"], variable, system)):
                 if label not in spoken or squeezed(label)[:14] not in shown:
                     wrong.append(f"{name}, step {number}: `{label}` is not in the picture: {spoken}")
-            # A pipe that leads straight to another part is told by that part's name.
-            for run in system["runs"]:
-                for here, there in ((run["from"], run["to"]), (run["to"], run["from"])):
-                    there = system["nodes"][there]
-                    if system["nodes"][here]["part"] == thing["part"] and there["part"] is not None:
-                        seen["neighbours"] += 1
-                        label = system["parts"][there["part"]]["label"]
-                        if label not in spoken or squeezed(label)[:14] not in shown:
-                            wrong.append(f"{name}, step {number}: it is not told that a pipe leads to `{label}`: {spoken}")
+            judge_ports(f"{name}, step {number}", thing["part"], system, spoken, shown)
         if re.findall(r'href="#', picture):
             wrong.append(f"{name}, step {number}: a picture that needs something outside of it")
     if sizes and (max(sizes) > MOST_BYTES or sum(sizes) / len(sizes) > AVERAGE_BYTES):
         wrong.append(f"{name}: a picture of {max(sizes)} bytes, {sum(sizes) / len(sizes):.0f} on average")
+
+
+def judge_ports(where, part, system, spoken, shown):
+    """A port with one pipe, straight to another part, is told by that part's name, if the ports have to be told apart at
+    all; and no two of a picture by the same words."""
+    ways = [way for way in system["ways"] if way["part"] == part]
+    ports = {way[end] for way in ways for end in ("from", "to") if way["kind"] != "fall" or end == "from"}
+    sided = len(ports) > 2 or len(ports) == 2 and any(way["kind"] != "two_way" for way in ways)
+    straight = [system["nodes"][there]["part"]
+                for port in ports
+                for pipes in [[(run["from"], run["to"]) for run in system["runs"] if port in (run["from"], run["to"])]]
+                for there in [*({*pipes[0]} - {port} if len(pipes) == 1 else ())]
+                if system["nodes"][there]["part"] is not None]
+    for other in straight if sided else ():
+        seen["neighbours"] += 1
+        label = system["parts"][other]["label"]
+        if straight.count(other) == 1 and (label not in spoken or squeezed(label)[:14] not in shown):
+            wrong.append(f"{where}: it is not told that a pipe leads to `{label}`: {spoken}")
+    if len(system["parts"][part]["label"].split(". ")) == 1:
+        told = re.findall(r" \d: (.*?)\.(?= |$)", spoken)
+        if sided and len(told) < len(ports) or not sided and told and " 1 " not in spoken:
+            wrong.append(f"{where}: {len(told)} of {len(ports)} ports are told: {spoken}")
+        if any(re.search(r"\b\d+ more\b", each) for each in told):
+            wrong.append(f"{where}: a port with a list: {spoken}")
+    own = spoken.split(system["parts"][part]["label"] + ": ", 1)[-1]
+    own = re.findall(r" (\d): (.*?)\.(?= |$)", own)[:len(ports)]
+    if sided and len({words for _, words in own}) < len(own):
+        wrong.append(f"{where}: two ports in the same words: {spoken}")
 
 
 def values_set(statements, variable, system):

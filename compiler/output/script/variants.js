@@ -19,6 +19,11 @@ const ownCondition = new Map(conditional.map(({ node, when }) => [node, when]));
 
 function hideWhatDoesNotApply() {
   const has = state.options.map((each) => (each === "unknown" ? null : each === "has"));
+  for (const drawn of all("[data-fitted]")) {
+    const fitted = applies(drawn.dataset.fitted, has);
+    drawn.classList.toggle("fitted", fitted === true);
+    drawn.classList.toggle("not-fitted", fitted === false);
+  }
   const rules = (node) => ownCondition.has(node) && applies(ownCondition.get(node), has) === false;
   for (const { node } of conditional) {
     node.hidden = rules(node);
