@@ -238,7 +238,9 @@ class Drawer {
         // As few drawings as there can be of what lies beside each other.
         std::vector<Group> drawn;
         Group gathered;
+        double widest = greatest_width; // no wider than any of them is by itself
         for (const Group& piece : pieces) {
+            widest = std::max(widest, place(piece).layout.width);
             Group more = gathered;
             more.insert(more.end(), piece.begin(), piece.end());
             const Placed placed = place(more);
@@ -246,9 +248,10 @@ class Drawer {
             if (!result_.error.empty()) {
                 return;
             }
-            if (!gathered.empty() && !fits(placed)) {
+            if (!gathered.empty() && (placed.layout.width > widest || placed.layout.height > greatest_height)) {
                 drawn.push_back(gathered);
                 more = piece;
+                widest = std::max(greatest_width, place(piece).layout.width);
             }
             gathered = std::move(more);
         }
@@ -271,11 +274,12 @@ class Drawer {
     // What hangs together, and where that is too large to be read, what hangs together but for one pipe.
     void part(const Group& group, std::vector<Group>& pieces) const {
         for (Group& piece : hanging_together(group, nullptr)) {
-            if (piece.size() == 1 || fits(place(piece))) {
+            const std::vector<Group> units = assemblies(piece);
+            if (units.size() == 1 || fits(place(piece))) {
                 pieces.push_back(std::move(piece));
                 continue;
             }
-            for (const Group& half : halves(piece)) {
+            for (const Group& half : halves(piece, units)) {
                 part(half, pieces);
             }
         }
@@ -306,12 +310,39 @@ class Drawer {
         }
         return pieces;
     }
+    // What an assembly is made of is told apart by nobody who sees only one half of it: it stays together.
+    [[nodiscard]] std::vector<Group> assemblies(const Group& group) const {
+        std::vector<std::size_t> unit_of(graph_.cards.size());
+        for (const std::size_t card : group) {
+            unit_of[card] = card;
+        }
+        const auto is_in = [&](std::size_t card) { return std::ranges::find(group, card) != group.end(); };
+        for (const Line2d& line : graph_.lines) {
+            if (line.stroke == Stroke::inside && is_in(line.from) && is_in(line.to)) {
+                const std::size_t joined = unit_of[line.to];
+                for (const std::size_t card : group) {
+                    unit_of[card] = unit_of[card] == joined ? unit_of[line.from] : unit_of[card];
+                }
+            }
+        }
+        std::vector<Group> units;
+        for (const std::size_t card : group) { // in the order of their first cards
+            const auto known =
+                std::ranges::find_if(units, [&](const Group& unit) { return unit_of[unit.front()] == unit_of[card]; });
+            if (known != units.end()) {
+                known->push_back(card);
+            } else {
+                units.push_back({card});
+            }
+        }
+        return units;
+    }
     // At the pipe that leaves the smaller piece largest; where no pipe alone parts it, half way through.
-    [[nodiscard]] std::vector<Group> halves(const Group& group) const {
+    [[nodiscard]] std::vector<Group> halves(const Group& group, const std::vector<Group>& units) const {
         std::vector<Group> best;
         std::size_t smaller = 0;
         for (const Line2d& line : graph_.lines) {
-            if (std::ranges::find(group, line.from) == group.end() ||
+            if (line.stroke == Stroke::inside || std::ranges::find(group, line.from) == group.end() ||
                 std::ranges::find(group, line.to) == group.end()) {
                 continue;
             }
@@ -321,9 +352,17 @@ class Drawer {
                 best = std::move(pieces);
             }
         }
-        const auto half = group.begin() + static_cast<std::ptrdiff_t>(group.size() / 2);
         // A few cards cut off at a time would take long and part the drawing into crumbs.
-        return smaller * 6 >= group.size() ? best : std::vector<Group>{{group.begin(), half}, {half, group.end()}};
+        if (smaller * 6 >= group.size()) {
+            return best;
+        }
+        std::vector<Group> parted(2);
+        for (std::size_t i = 0; i < units.size(); ++i) {
+            const bool first = i == 0 || (i + 1 < units.size() && parted[0].size() < group.size() / 2);
+            Group& half = parted[first && parted[1].empty() ? 0 : 1];
+            half.insert(half.end(), units[i].begin(), units[i].end());
+        }
+        return parted;
     }
 
     [[nodiscard]] static std::string svg(const Placed& placed, const std::string& title, bool live = true) {

@@ -74,7 +74,8 @@ class PocketWriter {
 
     [[nodiscard]] double lines(const Density& density) const {
         const auto of = [&](std::size_t letters) {
-            return static_cast<double>((letters + density.letters - 1) / density.letters);
+            const std::size_t begun = (letters + density.letters - 1) / density.letters;
+            return static_cast<double>(begun);
         };
         double all = 0;
         const auto count = [&](const auto& self, const std::vector<PocketEntry>& entries) -> void {

@@ -62,7 +62,9 @@ def outlasts_frost(network, pocket, degrees):
 
 def strength(network, fluid):
     """The least at which a vessel is filled with it; where a supply, a chamber or a body has it of its own, nobody knows
-    how strong it is."""
+    how strong it is.  Which of it is where is not followed here: compare.py asks once more with all of it known."""
+    if getattr(network.system, "strength_is_known", False):
+        return min((v.strength for v in network.system.vessels if v.filled == fluid), default=0)
     own = {w.fluid for w in network.ways if w.form == "supplies"}
     own |= {i.holds for path, i in network.instances.items() if network.body_of(path)}
     own |= {f for c in network.containers if c.owner for f in c.fluids}

@@ -160,9 +160,19 @@ def compare_seed(seed, binary, folder):
             results.append(("unusable", str(trouble), (s, p)))
             continue
         kind = kind_of(ours, theirs)
+        if kind not in ("same", "weaker") and kind_of(with_known_strength(s, p), theirs) in ("same", "weaker"):
+            kind = "weaker"                         # between the two answers of the enumerator
         results.append((kind, ours, asked(s, p)) if kind in ("same", "weaker") else (kind, (ours, theirs), (s, p)))
     path.unlink(missing_ok=True)
     return results
+
+
+def with_known_strength(s, p):
+    """The enumerator's verdict if old antifreeze were as strong as what is brought: it does not tell the two apart, and
+    the checker, which does, may refuse no less than this and need refuse no more than the other."""
+    s = copy.deepcopy(s)
+    s.strength_is_known = True
+    return verdict_of_enumerator(s, p)[0]
 
 
 def kind_of(ours, theirs):

@@ -175,8 +175,8 @@ class Mixing:
                 pocket.gas = min([pocket.gas] + [self.pockets[p].gas for p in giving]) if running.gas else 0.0
                 pocket.squeeze = max([pocket.squeeze] + [self.pockets[p].squeeze for p in before])
                 pocket.flooded = pocket.flooded.union(*(self.pockets[p].flooded for p in giving)) if pocket.gas else frozenset()
-            elif not running.gas and not self.loses_by_amounts(q):
-                pocket.gas = 0.0
+            elif not running.gas and not self.loses_by_amounts(q) and q != origin[1]:
+                pocket.gas = 0.0                    # into what is drawn on nothing comes by that
         if origin[0] == "held":
             self.pockets[origin[1]].whole = False
             self.pockets[origin[1]].full = False
