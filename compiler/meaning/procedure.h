@@ -120,6 +120,7 @@ struct PourStatement {
     ChamberId vessel;
     NodeId into;
     Text into_label;
+    std::optional<Quantity> dose; ///< of a disinfectant: the concentration that it is to bring the chamber to
 };
 struct RepeatStatement {
     std::optional<Observation> until;

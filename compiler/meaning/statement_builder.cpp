@@ -359,7 +359,21 @@ void ProcedureBuilder::add_handling(Statements& statements, syntax::Node node, S
             context_.wrong_sort(node.child(1), *into, "a place, a vessel or a chamber", scope);
             return;
         }
-        push(statements, node, PourStatement{*vessel, at, into->label}, exists_of(*into));
+        PourStatement pour{*vessel, at, into->label, {}};
+        if (node.child_count() > 2) {
+            pour.dose = context_.positive_quantity(node.child(2), Dimension::concentration);
+            const FluidId fluid = system_[*vessel].fluid;
+            if (!pour.dose) {
+                return;
+            }
+            if (!fluid.valid() || system_[fluid].disinfects.empty() || !system_[at].chamber.valid()) {
+                context_.complain("wrong-sort", node.child(2).span(),
+                                  "only a disinfectant is dosed, out of a vessel that is filled with it into a chamber",
+                                  &scope);
+                return;
+            }
+        }
+        push(statements, node, std::move(pour), exists_of(*into));
         return;
     }
     }

@@ -94,6 +94,7 @@ struct StatementJson {
         json_ref(json(), "vessel", s.vessel);
         json_ref(json(), "into", s.into);
         json_text(json(), "into_label", s.into_label);
+        json_quantity(json(), "dose", s.dose);
     }
     void operator()(const RepeatStatement& s) const {
         kind("repeat");

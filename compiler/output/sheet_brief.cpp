@@ -63,7 +63,7 @@ class BriefComposer {
         return text;
     }
 
-    /// What shows the end, without the author's words for it.
+    /// What shows the end, mostly without the author's words for it.
     [[nodiscard]] Phrase sign(const Observation& observation) const {
         switch (observation.kind) {
         case ObservationKind::stops:
@@ -76,7 +76,10 @@ class BriefComposer {
                        ? tongue().say<Saying::brief_until_some_air>()
                        : tongue().say<Saying::brief_until_shows>();
         case ObservationKind::clear:
-            return tongue().say<Saying::brief_until_clear>();
+            // Of what is clear from the first drop on, the author's words tell what to go by.
+            return observation.words.empty()
+                       ? tongue().say<Saying::brief_until_clear>()
+                       : tongue().say<Saying::brief_until_seen>(in<"what">(words_->told(observation.words)));
         case ObservationKind::full:
             return tongue().say<Saying::brief_until_full>();
         case ObservationKind::holds_pressure:
@@ -161,7 +164,12 @@ class BriefComposer {
     }
     void say(const WaitStatement& s) { add(tongue().say<Saying::brief_wait>(in<"time">(metric(s.time)))); }
     void say(const RecordStatement& s) {
-        Phrase text = phrase(words_->told_or(s.words, Saying::brief_what_is_found), ": ________");
+        Phrase text = phrase(words_->told_or(s.words, Saying::brief_what_is_found));
+        if (const Phrase within = bounds_words(s.dimension, s.at_least, s.at_most, tongue()); !within.empty()) {
+            append(text, ", ");
+            append(text, within);
+        }
+        append(text, ": ________");
         const auto units = record_units(s.dimension, s.unit);
         if (s.kind != RecordKind::measured) {
             append(text, " " + record_unit(s, tongue()));

@@ -79,6 +79,7 @@ std::span<const ScriptText> script_texts() {
         ScriptText{"wait-is-over", Saying::script_wait_is_over},
         ScriptText{"reading-beyond", Saying::script_reading_beyond},
         ScriptText{"reading-sign", Saying::script_reading_sign},
+        ScriptText{"reading-below-zero", Saying::script_reading_below_zero},
         ScriptText{"reading-unknown", Saying::script_reading_unknown},
         ScriptText{"round", Saying::script_round},
         ScriptText{"last-round", Saying::script_last_round},

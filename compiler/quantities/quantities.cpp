@@ -139,10 +139,12 @@ std::optional<Dose> dose(const System& system, const Procedure& procedure, Fluid
                          const std::vector<FlowAmount>& flows) {
     Dose result{.fluid = fluid};
     bool used = false;
+    double meant = 0; // that it says itself
     for_each_statement(procedure, [&](const Statement& statement, std::uint64_t) {
         if (const auto* pour = std::get_if<PourStatement>(&statement.what);
             pour != nullptr && system[pour->vessel].fluid == fluid) {
             used = true;
+            meant = pour->dose ? std::max(meant, pour->dose->value.to_double()) : meant;
             if (const ChamberId into = system[pour->into].chamber; into.valid() && !result.chamber.valid()) {
                 result.chamber = into;
             }
@@ -169,6 +171,7 @@ std::optional<Dose> dose(const System& system, const Procedure& procedure, Fluid
             result.hours = to_double(point.time, Unit::h);
         }
     }
+    result.concentration = meant > 0 ? meant : result.concentration;
     // Where nobody says which tank, for ten litres.
     result.volume = 10e-3;
     if (result.chamber.valid() && system[result.chamber].volume) {

@@ -42,6 +42,23 @@ test("a step that is only a field is done by a number, or by saying that nothing
   assert.equal(await input.inputValue(), "");
 });
 
+test("what is no temperature is not below zero, and no minus sign is asked for", async (t) => {
+  const page = await open(await device(t), sheet);
+  const step = page.locator(".step", { has: page.locator('.field:has-text("Pressure on the regulator")') }).first();
+  const input = step.locator("input[data-number]").first();
+  const wrong = async () => plain(await step.locator(".wrong").innerText());
+  await input.fill("20");
+  await input.blur();
+  assert.match(await wrong(), /^20 bar is not what must be found.*Do not go on\.$/);
+  await input.fill("-2");
+  await input.blur();
+  assert.match(await wrong(), /^Less than nothing cannot be\./);
+  assert.equal(await step.evaluate((node) => node.classList.contains("done")), false);
+  await input.fill("0");
+  await input.blur();
+  assert.equal(await step.locator(".wrong").count(), 0);
+});
+
 test("numbers get the number pad, but where a minus sign may be needed", async (t) => {
   const page = await open(await device(t), sheet);
   const modes = await page.locator(".step input[data-number]").evaluateAll((all) => all.map((input) =>

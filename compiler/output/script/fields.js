@@ -4,6 +4,10 @@ const isNumber = (value) => /^[-+\u2212]?\d[\d\s\u00a0\u202f]*([.,]\d+)?$/.test(
 // The number that was written: "-3,5" and "1 200" are numbers as their languages write them.
 const numberOf = (value) => Number(value.replace(/[\s\u00a0\u202f]/g, "").replace("\u2212", "-").replace(",", "."));
 
+// Only a temperature may be below zero.
+const isTemperature = (item) => item.units.some((unit) => unit === "Cel" || unit === "[degF]");
+const isReading = (item, value) => isNumber(value) && (isTemperature(item) || !(numberOf(value) < 0));
+
 // Whether a reading is within what must be found (output/html_controls.cpp: "Cel,,-15 [degF],,5"). What is not a number,
 // or of no bound, is not beyond one.
 function isBeyond(item, value, unit) {
@@ -25,7 +29,7 @@ const isOut = (item) => {
 // Whether a field needs nothing more. A reading that is not what must be found is kept, but it settles nothing.
 function isSettled(item) {
   const field = state.fields.get(item.id);
-  return field !== undefined && (field.not_measured === true || !item.isNumber || (isNumber(field.value) && !isOut(item)));
+  return field !== undefined && (field.not_measured === true || !item.isNumber || (isReading(item, field.value) && !isOut(item)));
 }
 
 const unitOf = (item) => item.chooser?.value ?? item.units[0];
@@ -70,15 +74,18 @@ function complaintOf(item) {
     return null;
   }
   if (!isNumber(item.input.value)) {
-    const example = (item.units.includes("Cel") ? -12.5 : 12.5).toLocaleString(root.lang);
+    const example = (isTemperature(item) ? -12.5 : 12.5).toLocaleString(root.lang);
     return { wrong: text("not-a-number", { example }) };
+  }
+  if (!isReading(item, item.input.value)) {
+    return { wrong: text("reading-below-zero") };
   }
   if (!isOut(item)) {
     return null;
   }
   const reading = `${item.input.value.trim()} ${unit}`.trim();
   const other = `-${item.input.value.trim()}`;
-  const sign = isNumber(other) && !isBeyond(item, other, unitOf(item)) ? ` ${text("reading-sign")}` : "";
+  const sign = isTemperature(item) && isNumber(other) && !isBeyond(item, other, unitOf(item)) ? ` ${text("reading-sign")}` : "";
   return { wrong: text("reading-beyond", { reading, within }) + sign };
 }
 

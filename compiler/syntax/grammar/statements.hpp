@@ -116,7 +116,8 @@ struct pressurise : node<K::pressurise_, tok<T::pressurise_>,
                          star<choice<until, at_bound<T::most_, at_most>>>> {};
 struct pour : node<K::pour_, tok<T::pour_>, need_ref<"the name of a vessel", "pour pan into sewer">,
                    need<"`into` and a place", tok<T::into_>, "pour pan into sewer">,
-                   need_ref<"the name of the place", "pour pan into sewer">> {};
+                   need_ref<"the name of the place", "pour pan into sewer">,
+                   opt<chain<tok<T::to_>, need_quantity<"the concentration", "pour jug into tank to 125 mg/L">>>> {};
 
 // For the reader of the sheet
 
