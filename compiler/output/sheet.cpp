@@ -192,7 +192,12 @@ class Composer {
         say_cautions_once(result.lines, result.number, reads_if_, cautions_);
         say_places_once(result.lines, {});
         say_meanings_once(result.lines, meanings_);
-        result.brief = brief_words(*words_, step, conditions_, quantities_);
+        dosed_ = dosed_ || std::ranges::any_of(step.statements, [this](const Statement& each) {
+                     const auto* pour = std::get_if<PourStatement>(&each.what);
+                     return pour != nullptr && words_->system()[pour->vessel].fluid &&
+                            !words_->system()[words_->system()[pour->vessel].fluid].disinfects.empty();
+                 });
+        result.brief = brief_words(*words_, step, conditions_, quantities_, dosed_);
         if (std::ranges::any_of(step.statements, [](const Statement& each) {
                 return std::holds_alternative<WaitStatement>(each.what);
             })) {
@@ -239,6 +244,7 @@ class Composer {
     const std::vector<proofs::HotMove>* hot_moves_;
     std::unordered_map<const Step*, const proofs::StepReport*> reports_;
     LeavingComposer leaving_;
+    bool dosed_ = false; ///< a disinfectant has been poured in: what is clear may hold it
     std::vector<Wording> conditions_;
     Whereabouts at_;
     std::vector<Phrase> meanings_;      ///< of sights, said in this stage

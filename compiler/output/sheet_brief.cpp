@@ -20,10 +20,12 @@ namespace {
 /// Strings together what a step has beyond its title.
 class BriefComposer {
   public:
-    BriefComposer(const Words& words, std::vector<Wording> conditions, const quantities::Quantities* quantities)
+    BriefComposer(const Words& words, std::vector<Wording> conditions, const quantities::Quantities* quantities,
+                  bool dosed = false)
         : words_(&words)
         , conditions_(std::move(conditions))
-        , quantities_(quantities) {}
+        , quantities_(quantities)
+        , dosed_(dosed) {}
 
     [[nodiscard]] Brief take() {
         for (auto begin = clauses_.begin(); begin != clauses_.end();) {
@@ -76,8 +78,7 @@ class BriefComposer {
                        ? tongue().say<Saying::brief_until_some_air>()
                        : tongue().say<Saying::brief_until_shows>();
         case ObservationKind::clear:
-            // Of what is clear from the first drop on, the author's words tell what to go by.
-            return observation.words.empty()
+            return observation.words.empty() || !dosed_
                        ? tongue().say<Saying::brief_until_clear>()
                        : tongue().say<Saying::brief_until_seen>(in<"what">(words_->told(observation.words)));
         case ObservationKind::full:
@@ -269,6 +270,7 @@ class BriefComposer {
     const Words* words_;
     std::vector<Wording> conditions_;
     const quantities::Quantities* quantities_;
+    bool dosed_;
     Phrase condition_; ///< of the statement at hand
     std::vector<Phrase> clauses_;
     Brief brief_;
@@ -277,8 +279,8 @@ class BriefComposer {
 } // namespace
 
 Brief brief_words(const Words& words, const Step& step, const std::vector<Wording>& conditions,
-                  const quantities::Quantities* quantities) {
-    BriefComposer brief(words, conditions, quantities);
+                  const quantities::Quantities* quantities, bool dosed) {
+    BriefComposer brief(words, conditions, quantities, dosed);
     brief.statements(step.statements);
     return brief.take();
 }

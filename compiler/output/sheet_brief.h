@@ -13,8 +13,10 @@
 namespace curbstop::output {
 
 /// `conditions`: those that the step stands under already. `quantities`: what was worked out; null where nothing was.
+/// `dosed`: a disinfectant is in the system, which runs clear from the first drop: the author's words tell what to go
+/// by.
 [[nodiscard]] Brief brief_words(const Words& words, const meaning::Step& step, const std::vector<Wording>& conditions,
-                                const quantities::Quantities* quantities);
+                                const quantities::Quantities* quantities, bool dosed);
 
 // The same of what steps stand under.
 [[nodiscard]] Phrase brief_case(const Words& words, const meaning::InCaseSteps& steps);

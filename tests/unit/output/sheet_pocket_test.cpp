@@ -98,21 +98,28 @@ TEST_CASE("the title of every step stands on the pocket form, and what is to com
     amount.most_minutes = 3.0 / 12;
     quantities.flows = {amount};
     const Words words(tiny.model.system);
-    CHECK(plain(brief_words(words, step, {}, &quantities).words) == "2–3\u00a0L, 10–15\u00a0s, until it runs clear");
+    CHECK(plain(brief_words(words, step, {}, &quantities, false).words) ==
+          "2–3\u00a0L, 10–15\u00a0s, until it runs clear");
+
+    // What is clear from the first drop says nothing of what disinfects: there the author's words do.
+    auto& seen = *std::get<meaning::FlowStatement>(step.statements[0].what).flow.until;
+    seen.words = meaning::Text("No smell");
+    CHECK(plain(brief_words(words, step, {}, nullptr, true).words) == "2–3\u00a0L, until: No smell");
+    CHECK(plain(brief_words(words, step, {}, nullptr, false).words) == "2–3\u00a0L, until it runs clear");
 
     auto& asked = std::get<meaning::FlowStatement>(step.statements[0].what).flow;
     asked.at_least = *meaning::make_quantity(meaning::Rational::ratio(1, 2).value(), meaning::Unit::L);
-    CHECK(plain(brief_words(words, step, {}, nullptr).words) == "500\u00a0mL–3\u00a0L, until it runs clear");
+    CHECK(plain(brief_words(words, step, {}, nullptr, false).words) == "500\u00a0mL–3\u00a0L, until it runs clear");
     // What is read on a gauge is how much comes.
     asked.at_least.reset();
     asked.until = meaning::Observation{
         meaning::ObservationKind::reads_at_least, {}, meaning::make_quantity(meaning::Rational(2), meaning::Unit::L)};
-    CHECK(plain(brief_words(words, step, {}, nullptr).words) == "2–3\u00a0L");
+    CHECK(plain(brief_words(words, step, {}, nullptr, false).words) == "2–3\u00a0L");
     asked.until.reset();
-    CHECK(plain(brief_words(words, step, {}, nullptr).words) == "max. 3\u00a0L");
+    CHECK(plain(brief_words(words, step, {}, nullptr, false).words) == "max. 3\u00a0L");
     // The same twice is said once.
     step.statements.push_back(step.statements[0]);
-    CHECK(plain(brief_words(words, step, {}, nullptr).words) == "each: max. 3\u00a0L");
+    CHECK(plain(brief_words(words, step, {}, nullptr, false).words) == "each: max. 3\u00a0L");
 }
 
 TEST_CASE("steps that share their figures or their condition stand in a bracket that says it once") {
