@@ -44,6 +44,7 @@ class Backflow : public Obligation {
     std::map<Key, Back> running(Event& event) {
         std::map<Key, Back> found;
         Engine& engine = event.engine;
+        count_harmful(engine);
         const System& system = engine.system();
         Transport& transport = engine.transport();
         for (const BackRegion& back_region : transport.back_regions()) {
@@ -66,6 +67,35 @@ class Backflow : public Obligation {
         return found;
     }
 
+    // In how many pockets anything is that may not come back.
+    void count_harmful(Engine& engine) {
+        Transport& transport = engine.transport();
+        const Inventory& inventory = transport.inventory();
+        const auto look = [&](PocketIndex pocket) {
+            const bool now = std::ranges::any_of(inventory.pieces(pocket), [&](const Piece& piece) {
+                for (std::uint32_t liquid = 0; liquid < inventory.liquids().dirt(); ++liquid) {
+                    if (piece.bounds.more_than_traces(liquid) &&
+                        engine.system()[inventory.liquids().fluid(liquid)].category > harmless_category) {
+                        return true;
+                    }
+                }
+                return false;
+            });
+            harmful_pockets_ += (now ? 1U : 0U) - (harmful_[pocket] ? 1U : 0U);
+            harmful_[pocket] = now;
+        };
+        if (harmful_.empty()) {
+            harmful_.resize(transport.pockets().size());
+            for (PocketIndex pocket = 0; pocket < harmful_.size(); ++pocket) {
+                look(pocket);
+            }
+            seen_changes_ = inventory.changes().size();
+        }
+        for (; seen_changes_ < inventory.changes().size(); ++seen_changes_) {
+            look(inventory.changes()[seen_changes_]);
+        }
+    }
+
     // Where the source is on, or the chamber gives anything and stands no lower than the supply.
     static Set pushes(Event& event, const BackRegion& from, SourceId supply) {
         Engine& engine = event.engine;
@@ -84,7 +114,7 @@ class Backflow : public Obligation {
 
     // What may come: of the origins, and of what stands on the way.
     void add_brought(Event& event, const BackRegion& from, SourceId supply, Vertex node, Set where,
-                     std::map<Key, Back>& found) const {
+                     std::map<Key, Back>& found) {
         Engine& engine = event.engine;
         Transport& transport = engine.transport();
         const auto add = [&](std::uint32_t liquid, PocketIndex pocket, Set there) {
@@ -124,7 +154,16 @@ class Backflow : public Obligation {
         } else if (!engine.is_gas(from.source)) {
             add_supplied(event, from, from.source, where, add);
         }
-        for (const Passage& passage : from.region->passages(node, std::array{node}, where, engine.knowledge())) {
+        if (harmful_pockets_ == 0) {
+            return;
+        }
+        // Found again only where the ways have changed: most events change none of them.
+        Ways& ways = ways_[{&from, node}];
+        if (ways.version != from.region->version() || ways.where != where || ways.possible != engine.possible()) {
+            ways = {from.region->version(), where, engine.possible(),
+                    from.region->passages(node, std::array{node}, where, engine.knowledge())};
+        }
+        for (const Passage& passage : ways.passages) {
             for (const PassageStep& step : passage.steps) {
                 if (const auto pocket = transport.pocket_at(step.vertex)) {
                     add_pocket(*pocket, passage.where);
@@ -222,6 +261,16 @@ class Backflow : public Obligation {
 
     std::vector<SourceId> supplies_; // of drinking water
     std::map<Key, Back> before_;
+    /// The ways from where something may come back to a supply, and what they were found with.
+    struct Ways {
+        std::uint64_t version = UINT64_MAX;
+        Set where = nothing, possible = nothing;
+        std::vector<Passage> passages;
+    };
+    std::map<std::pair<const BackRegion*, Vertex>, Ways> ways_;
+    std::vector<bool> harmful_; ///< per pocket
+    std::uint32_t harmful_pockets_ = 0;
+    std::size_t seen_changes_ = 0;
 };
 
 } // namespace
