@@ -240,7 +240,8 @@ class Drawer {
         Group gathered;
         double widest = greatest_width; // no wider than any of them is by itself
         for (const Group& piece : pieces) {
-            widest = std::max(widest, place(piece).layout.width);
+            const double own = place(piece).layout.width;
+            widest = std::max(widest, own);
             Group more = gathered;
             more.insert(more.end(), piece.begin(), piece.end());
             const Placed placed = place(more);
@@ -251,7 +252,7 @@ class Drawer {
             if (!gathered.empty() && (placed.layout.width > widest || placed.layout.height > greatest_height)) {
                 drawn.push_back(gathered);
                 more = piece;
-                widest = std::max(greatest_width, place(piece).layout.width);
+                widest = std::max(greatest_width, own);
             }
             gathered = std::move(more);
         }

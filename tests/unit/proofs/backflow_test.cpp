@@ -10,14 +10,20 @@ using namespace curbstop;
 
 namespace {
 
-/// A pump that pushes a fluid against the mains, through a device and through a pipe that it has been in.
-std::string plant(const std::string& device, int category, const std::string& start) {
+/// Mains, and another fluid of this category.
+std::string mains_and_other(int category) {
     return R"(
 fluid mains_water "Mains water" { category 1 }
 fluid other "Other" { category )" +
            std::to_string(category) + R"( }
 pipe copper "Copper" { bore 13 mm }
 kind mains { port house  position shut { }  position open { supplies mains_water at house up to 4 bar } }
+)";
+}
+
+/// A pump that pushes a fluid against the mains, through a device and through a pipe that it has been in.
+std::string plant(const std::string& device, int category, const std::string& start) {
+    return mains_and_other(category) + R"(
 kind pump { port suction, delivery  position off { }  position on { lifts suction -> delivery up to 3 bar with own switch } }
 kind tank { port outlet  chamber body holds 40 L of other { low outlet }  always { vent body } }
 kind device { port inlet, outlet  port over  chamber bowl holds 1 L { low outlet  top over }  always { )" +
@@ -49,12 +55,7 @@ bool flows_back(const std::string& text) {
 
 /// A tank that is filled over a check valve written at the tank itself: the valve is at the tank's bottom.
 std::string tank_behind_valve(int category, const std::string& device) {
-    return R"(
-fluid mains_water "Mains water" { category 1 }
-fluid other "Other" { category )" +
-           std::to_string(category) + R"( }
-pipe copper "Copper" { bore 13 mm }
-kind mains { port house  position shut { }  position open { supplies mains_water at house up to 4 bar } }
+    return mains_and_other(category) + R"(
 kind tank { port fill  chamber body holds 40 L of other { }  always { )" +
            device + R"(  vent body } }
 system plant "Plant" {
