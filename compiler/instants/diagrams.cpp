@@ -12,19 +12,19 @@ namespace {
 constexpr std::uint32_t terminal_level = std::numeric_limits<std::uint32_t>::max();
 constexpr std::uint32_t no_node = std::numeric_limits<std::uint32_t>::max();
 constexpr std::size_t first_buckets = 1024;
+constexpr std::size_t remembered_per_bucket = 1;
 
+/// The three products do not wait for each other.
 std::size_t mix(std::uint64_t a, std::uint64_t b, std::uint64_t c) {
-    std::uint64_t h = a * 0x9E3779B97F4A7C15ULL;
-    h = (h ^ (h >> 29) ^ b) * 0xBF58476D1CE4E5B9ULL;
-    h = (h ^ (h >> 32) ^ c) * 0x94D049BB133111EBULL;
-    return static_cast<std::size_t>(h ^ (h >> 31));
+    const std::uint64_t h = a * 0x9E3779B97F4A7C15ULL + b * 0xBF58476D1CE4E5B9ULL + c * 0x94D049BB133111EBULL;
+    return static_cast<std::size_t>(h ^ (h >> 32));
 }
 
 } // namespace
 
 Diagrams::Diagrams(std::size_t budget)
     : buckets_(first_buckets, no_node)
-    , memory_(first_buckets)
+    , memory_(first_buckets * remembered_per_bucket)
     , budget_(budget) {
     nodes_.push_back({terminal_level, nothing, nothing, no_node});
     nodes_.push_back({terminal_level, everything, everything, no_node});
@@ -59,7 +59,13 @@ void Diagrams::grow() {
         nodes_[i].next = buckets_[bucket];
         buckets_[bucket] = i;
     }
-    memory_.assign(buckets_.size(), Remembered{});
+    std::vector<Remembered> memory(buckets_.size() * remembered_per_bucket);
+    for (const Remembered& known : memory_) {
+        if (known.a != nothing) {
+            memory[mix(known.a, known.b, known.c) & (memory.size() - 1)] = known;
+        }
+    }
+    memory_ = std::move(memory);
 }
 
 Set Diagrams::level(std::uint32_t level) {
@@ -67,17 +73,8 @@ Set Diagrams::level(std::uint32_t level) {
 }
 
 Set Diagrams::if_then_else(Set condition, Set then, Set otherwise) {
-    if (condition == everything) {
-        return then;
-    }
-    if (condition == nothing) {
-        return otherwise;
-    }
-    if (then == otherwise) {
-        return then;
-    }
-    if (then == everything && otherwise == nothing) {
-        return condition;
+    if (condition <= everything) {
+        return condition == everything ? then : otherwise;
     }
     if (then == condition) {
         then = everything;
@@ -85,6 +82,23 @@ Set Diagrams::if_then_else(Set condition, Set then, Set otherwise) {
     if (otherwise == condition) {
         otherwise = nothing;
     }
+    if (then == otherwise) {
+        return then;
+    }
+    if (otherwise == nothing) {
+        if (then == everything) {
+            return condition;
+        }
+        if (then < condition) { // the intersection, in the order in which it is remembered
+            std::swap(condition, then);
+        }
+    } else if (then == everything && otherwise < condition) { // the union
+        std::swap(condition, otherwise);
+    }
+    return decide(condition, then, otherwise);
+}
+
+Set Diagrams::decide(Set condition, Set then, Set otherwise) {
     std::size_t slot = mix(condition, then, otherwise) & (memory_.size() - 1);
     if (const Remembered& known = memory_[slot]; known.a == condition && known.b == then && known.c == otherwise) {
         return known.result;

@@ -57,6 +57,7 @@ class Diagrams {
         Set a = 0, b = 0, c = 0, result = 0;
     };
     Set make(std::uint32_t level, Set low, Set high);
+    Set decide(Set condition, Set then, Set otherwise); // where none of the three tells the answer by itself
     void grow();
 
     std::vector<Node> nodes_;
