@@ -24,6 +24,9 @@ double Rational::to_double() const {
 }
 
 std::strong_ordering operator<=>(const Rational& a, const Rational& b) {
+    if (a.denominator_ == b.denominator_) {
+        return a.numerator_ <=> b.numerator_;
+    }
     Integer an = a.numerator_;
     Integer ad = a.denominator_;
     Integer bn = b.numerator_;
@@ -65,6 +68,9 @@ std::optional<Rational> add(const Rational& a, const Rational& b) {
 }
 
 std::optional<Rational> subtract(const Rational& a, const Rational& b) {
+    if (b.sign() == 0) {
+        return a;
+    }
     const auto negated = Rational::ratio(-b.numerator(), b.denominator());
     return negated ? add(a, *negated) : std::nullopt;
 }
