@@ -48,17 +48,23 @@ class Backflow : public Obligation {
         const System& system = engine.system();
         Transport& transport = engine.transport();
         for (const BackRegion& back_region : transport.back_regions()) {
+            if (back_region.chamber.valid() && harmful_pockets_ == 0) {
+                continue;
+            }
             Region& region = *back_region.region;
             for (const SourceId supply : supplies_) {
                 const Source& source = system[supply];
                 const Vertex node = transport.network().arrival(source.node);
-                if (supply == back_region.source || !region.reach().possible(node)) {
+                if (supply == back_region.source) {
                     continue;
                 }
                 ++asked;
-                const Set there = engine.knowledge().truth(source.on);
-                Set where = event.diagrams().both(region.reached(node, engine.knowledge()), there);
-                where = event.diagrams().both(where, pushes(event, back_region, supply));
+                Set where = pushes(event, back_region, supply);
+                if (where == nothing) {
+                    continue;
+                }
+                where = event.diagrams().both(where, engine.knowledge().truth(source.on));
+                where = event.diagrams().both(where, region.reached(node, engine.knowledge()));
                 if (where != nothing) {
                     add_brought(event, back_region, supply, node, where, found);
                 }
@@ -157,13 +163,7 @@ class Backflow : public Obligation {
         if (harmful_pockets_ == 0) {
             return;
         }
-        // Found again only where the ways have changed: most events change none of them.
-        Ways& ways = ways_[{&from, node}];
-        if (ways.version != from.region->version() || ways.where != where || ways.possible != engine.possible()) {
-            ways = {from.region->version(), where, engine.possible(),
-                    from.region->passages(node, std::array{node}, where, engine.knowledge())};
-        }
-        for (const Passage& passage : ways.passages) {
+        for (const Passage& passage : from.region->chains_to(node, where, engine.knowledge())) {
             for (const PassageStep& step : passage.steps) {
                 if (const auto pocket = transport.pocket_at(step.vertex)) {
                     add_pocket(*pocket, passage.where);
@@ -261,13 +261,6 @@ class Backflow : public Obligation {
 
     std::vector<SourceId> supplies_; // of drinking water
     std::map<Key, Back> before_;
-    /// The ways from where something may come back to a supply, and what they were found with.
-    struct Ways {
-        std::uint64_t version = UINT64_MAX;
-        Set where = nothing, possible = nothing;
-        std::vector<Passage> passages;
-    };
-    std::map<std::pair<const BackRegion*, Vertex>, Ways> ways_;
     std::vector<bool> harmful_; ///< per pocket
     std::uint32_t harmful_pockets_ = 0;
     std::size_t seen_changes_ = 0;

@@ -308,43 +308,6 @@ void Engine::refresh_source(SourceState& state) {
     charge_.runs(state.id, state.on);
 }
 
-// Leaves those that stand otherwise than before.
-void Engine::refresh(std::vector<EdgeIndex>& edges) {
-    std::ranges::sort(edges);
-    edges.erase(std::unique(edges.begin(), edges.end()), edges.end());
-    std::erase_if(edges, [&](EdgeIndex edge) { return !network_.refresh(edge, knowledge_); });
-}
-
-void Engine::update(const std::vector<EdgeIndex>& changed, std::vector<EdgeIndex> changed_in_detail) {
-    transport_->refresh(std::move(changed_in_detail));
-    if (!changed.empty()) {
-        for (SourceState& state : sources_) {
-            state.reach->update(changed);
-            if (state.draw) {
-                state.draw->update(changed);
-            }
-            for (Threshold& threshold : state.thresholds) {
-                threshold.reach->update(changed);
-            }
-        }
-        for (const auto& reach : gravity_reach_) {
-            reach->update(changed);
-        }
-        for (const auto& reach : landing_reach_) {
-            if (reach) {
-                reach->update(changed);
-            }
-        }
-        for (const auto& reach : bursting_reach_) {
-            reach->update(changed);
-        }
-        for (const auto& [node, reach] : drawing_) {
-            reach->update(changed);
-        }
-    }
-    work_out();
-}
-
 void Engine::work_out() {
     ++version_;
     age(discharges_);
@@ -451,9 +414,10 @@ void Engine::move(const instants::Move& move, Set when) {
 // Pressure is judged by the ways as they are after the move.
 void Engine::moved(std::vector<EdgeIndex> changed, std::vector<EdgeIndex> changed_in_detail,
                    std::span<const VariableId> variables) {
-    refresh(changed);
+    network_.refresh(changed, knowledge_);
     charge_.event(changed, variables);
-    update(changed, std::move(changed_in_detail));
+    transport_->refresh(std::move(changed_in_detail));
+    work_out();
 }
 
 void Engine::narrow(Set set) {
@@ -466,8 +430,9 @@ void Engine::narrow(Set set) {
         refresh_source(state);
     }
     std::vector<EdgeIndex> changed = network_.varying();
-    refresh(changed);
-    update(changed, transport_->network().varying());
+    network_.refresh(changed, knowledge_);
+    transport_->refresh(transport_->network().varying());
+    work_out();
 }
 
 void Engine::let_off(std::span<const OutletId> outlets, Set when) {

@@ -160,8 +160,6 @@ class Engine {
   private:
     void build_sources();
     void build_gravity();
-    void refresh(std::vector<EdgeIndex>& edges);
-    void update(const std::vector<EdgeIndex>& changed, std::vector<EdgeIndex> changed_in_detail);
     void moved(std::vector<EdgeIndex> changed, std::vector<EdgeIndex> changed_in_detail,
                std::span<const meaning::VariableId> variables);
     void refresh_source(SourceState& state);

@@ -413,6 +413,12 @@ instants::Set Network::caught(OutletId outlet, Knowledge& knowledge) const {
     return result;
 }
 
+void Network::refresh(std::vector<EdgeIndex>& edges, Knowledge& knowledge) {
+    std::ranges::sort(edges);
+    edges.erase(std::unique(edges.begin(), edges.end()), edges.end());
+    std::erase_if(edges, [&](EdgeIndex edge) { return !refresh(edge, knowledge); });
+}
+
 bool Network::refresh(EdgeIndex index, Knowledge& knowledge) {
     Edge& edge = edges_[index];
     instants::Diagrams& diagrams = knowledge.diagrams();
@@ -430,6 +436,9 @@ bool Network::refresh(EdgeIndex index, Knowledge& knowledge) {
     edge.open = open;
     edge.possible = possible;
     edge.definite = definite;
+    if (changed) {
+        changes_.push_back(index);
+    }
     if (const meaning::OutletId outlet = outlet_at(edge.to); changed && outlet.valid()) {
         ++versions_[outlet.value];
     }

@@ -106,6 +106,10 @@ class Network {
 
     /// Works out anew how an edge stands. Says whether its set, or its being possible or definite, changed.
     bool refresh(EdgeIndex edge, instants::Knowledge& knowledge);
+    /// The same of several, which may be told twice. Leaves those that changed.
+    void refresh(std::vector<EdgeIndex>& edges, instants::Knowledge& knowledge);
+    /// All edges that ever changed, in order: what is worked out from the network reads on from where it stopped.
+    const std::vector<EdgeIndex>& changes() const { return changes_; }
     /// Grows whenever a way that leads into the outlet opens or shuts; of what is no outlet it is 0.
     std::uint64_t version_into(Vertex vertex) const {
         const meaning::OutletId outlet = outlet_at(vertex);
@@ -139,6 +143,7 @@ class Network {
     std::vector<ChamberVertices> chambers_;
     std::vector<meaning::ChamberId> chamber_at_out_, chamber_at_low_;
     std::vector<std::uint64_t> versions_; // per outlet
+    std::vector<EdgeIndex> changes_;
     std::vector<std::vector<meaning::NodeId>> nodes_of_;
     /// Per outlet: vessels that may stand under it, and in which of their values they do.
     std::vector<std::vector<std::pair<meaning::VariableId, meaning::ValueSet>>> catchers_;

@@ -27,8 +27,9 @@ ReachSpec gravity_from(const meaning::System& system, const Network& network, me
 Reach::Reach(const Network& network, const meaning::System& system, ReachSpec spec)
     : network_(network)
     , system_(system)
-    , spec_(std::move(spec)) {
-    rebuild();
+    , spec_(std::move(spec))
+    , seen_(network.changes().size()) {
+    build();
 }
 
 bool Reach::uses(const Edge& edge) const {
@@ -126,18 +127,14 @@ void Reach::extend(Tree& tree, bool definite) {
     }
 }
 
-void Reach::rebuild() {
-    marks_.clear();
+void Reach::build() {
     mark_at_.assign(network_.vertex_count(), 0);
-    ++version_;
     remembered_.assign(network_.vertex_count(), {0, instants::nothing});
     stamp_.assign(network_.vertex_count(), 0);
     member_.assign(network_.vertex_count(), 0);
-    now_ = 0;
     for (Tree* tree : {&possible_, &definite_}) {
         tree->reached.assign(network_.vertex_count(), 0);
         tree->parent.assign(network_.vertex_count(), none);
-        queue_.clear();
         for (const Vertex start : spec_.starts) {
             if (tree->reached[start] == 0) {
                 add(*tree, tree == &definite_, start, none);
@@ -243,6 +240,7 @@ void Reach::reach_over(Tree& tree, bool definite, EdgeIndex opened) {
 }
 
 Set Reach::exact(Vertex vertex, instants::Knowledge& knowledge) {
+    catch_up();
     if (possible_.reached[vertex] == 0) {
         return instants::nothing;
     }
@@ -314,6 +312,7 @@ Set Reach::reached_over_edges(Vertex vertex, instants::Diagrams& diagrams) const
 }
 
 void Reach::exact_everywhere(std::span<const Vertex> open, instants::Knowledge& knowledge) {
+    catch_up();
     if (std::ranges::all_of(open, [&](Vertex vertex) { return is_worked_out(vertex); })) {
         return;
     }

@@ -1,7 +1,8 @@
 // What one start reaches, kept up to date while edges open and shut. Two trees: over edges that are possibly open, and
 // over edges that are surely open; where they differ, the exact set of configurations is worked out on what lies
-// between. A removed edge costs what hung on it, an added one what it brings.
-// Must not know: what is being searched for, or why.
+// between. A removed edge costs what hung on it, an added one what it brings. Nothing is done before somebody asks:
+// many a search is never asked, and what opened and shut again in between is looked at once. Must not know: what is
+// being searched for, or why.
 #pragma once
 
 #include <array>
@@ -44,23 +45,39 @@ class Reach {
     /// From now on take_changed() is kept.
     void keep_changes() { keeps_changes_ = true; }
 
-    bool possible(Vertex vertex) const { return possible_.reached[vertex]; }
-    bool definite(Vertex vertex) const { return definite_.reached[vertex]; }
+    bool possible(Vertex vertex) {
+        catch_up();
+        return possible_.reached[vertex] != 0;
+    }
+    bool definite(Vertex vertex) {
+        catch_up();
+        return definite_.reached[vertex] != 0;
+    }
+    /// Both as they were when anything was last asked.
+    bool was_possible(Vertex vertex) const { return possible_.reached[vertex] != 0; }
+    bool was_definite(Vertex vertex) const { return definite_.reached[vertex] != 0; }
     /// The configurations in which the vertex is reached, exact within knowledge.possible().
     instants::Set exact(Vertex vertex, instants::Knowledge& knowledge);
     /// Works out exact() of all of `open` at once, which is less work than one after the other: these are the vertices
     /// that are possibly reached and not surely.
     void exact_everywhere(std::span<const Vertex> open, instants::Knowledge& knowledge);
     /// Vertices whose possible() or definite() has changed since this was last called; some may be told twice.
-    std::vector<Vertex> take_changed() { return std::exchange(changed_, {}); }
+    std::vector<Vertex> take_changed() {
+        catch_up();
+        return std::exchange(changed_, {});
+    }
     /// Outlets and the chambers' `out` that are possibly reached, in no order.
-    const std::vector<Vertex>& marks() const { return marks_; }
-    /// Grows with every change that could matter to an answer.
-    std::uint64_t version() const { return version_; }
-
-    /// To be told of every edge that changed, after the network has been refreshed.
-    void update(std::span<const EdgeIndex> changed);
-    void rebuild();
+    const std::vector<Vertex>& marks() {
+        catch_up();
+        return marks_;
+    }
+    /// Takes in how the network has changed; every question does it by itself.
+    void catch_up() {
+        if (seen_ != network_.changes().size()) {
+            update(std::span(network_.changes()).subspan(seen_));
+            seen_ = network_.changes().size();
+        }
+    }
     /// Where the pressure that reducers are measured by is kept, after it has moved.
     void point_reducers_at(const meaning::Quantity& pressure) { spec_.reducers_pass_above = &pressure; }
 
@@ -70,6 +87,8 @@ class Reach {
     const ReachSpec& spec() const { return spec_; }
 
   private:
+    void update(std::span<const EdgeIndex> changed);
+    void build();
     struct Tree {
         std::vector<char> reached;
         std::vector<EdgeIndex> parent; // none at the starts and outside
@@ -106,7 +125,8 @@ class Reach {
     Tree possible_, definite_;
     std::vector<Vertex> marks_;
     std::vector<std::uint32_t> mark_at_; // per vertex: where it stands in marks_, one more; 0: it does not
-    std::uint64_t version_ = 1;
+    std::size_t seen_ = 0;               // of the network's changes
+    std::uint64_t version_ = 1;          // grows with every change that could matter to an answer
     std::vector<std::pair<std::uint64_t, instants::Set>> remembered_; // per vertex: version and exact set
     std::vector<std::uint32_t> stamp_, member_;                       // marks of one search: equal to its number
     std::uint32_t now_ = 0;

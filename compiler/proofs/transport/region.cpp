@@ -5,25 +5,30 @@
 
 namespace curbstop::proofs {
 
+using instants::everything;
 using instants::nothing;
 using instants::Set;
 
 namespace {
 
-/// So many sets of open ways are told apart on the way to one target.
-constexpr std::size_t most_classes = 16;
+/// So many answers are kept for each target; the next takes the place of the oldest.
+constexpr std::size_t most_kept = 4;
 
 } // namespace
 
 Region::Region(const Network& network, const meaning::System& system, ReachSpec spec)
     : network_(network)
     , reach_(network, system, std::move(spec))
+    , seen_(network.changes().size())
     , local_(network.vertex_count(), none) {}
 
-void Region::update(std::span<const EdgeIndex> changed) {
-    reach_.update(changed);
+void Region::catch_up() {
+    if (seen_ == network_.changes().size()) {
+        return;
+    }
     bool inside = false;
-    for (const EdgeIndex index : changed) {
+    for (; seen_ < network_.changes().size(); ++seen_) {
+        const EdgeIndex index = network_.changes()[seen_];
         const Edge& edge = network_.edge(index);
         inside = inside || (reach_.possible(near(edge)) && !network_.outlet_at(far(edge)).valid() && reach_.uses(edge));
         if (settled_version_ != 0 && blocks_.has(index)) {
@@ -55,6 +60,7 @@ void Region::start() {
 }
 
 void Region::settle(instants::Knowledge& knowledge) {
+    catch_up();
     if (settled_version_ == version_) {
         return;
     }
@@ -97,22 +103,49 @@ std::vector<Block> Region::take_changed() {
     return blocks;
 }
 
-const std::vector<Passage>& Region::chains_to(Vertex target, Set where, instants::Knowledge& knowledge) {
-    Found& found = found_[target];
-    const std::uint64_t into_target = network_.version_into(target);
-    if (found.version != version_ || found.into_target != into_target || found.where != where) {
-        found = {version_, into_target, where, passages(target, std::array{target}, where, knowledge, false)};
-    }
-    return found.passages;
+const std::vector<Passage>& Region::passages(Vertex target, std::span<const Vertex> sinks, Set where,
+                                             instants::Knowledge& knowledge) {
+    return answer(cut_out(target, sinks, where, true, knowledge), knowledge.diagrams());
 }
 
-std::vector<Passage> Region::passages(Vertex target, std::span<const Vertex> sinks, Set where,
-                                      instants::Knowledge& knowledge, bool ranks) {
+const std::vector<Passage>& Region::chains_to(Vertex target, Set where, instants::Knowledge& knowledge) {
+    catch_up();
+    for (const Answer& kept : answers_[target]) {
+        if (kept.version == version_ && kept.into_target == network_.version_into(target) &&
+            kept.question.where == where && !kept.question.ranks) {
+            return kept.passages;
+        }
+    }
+    return answer(cut_out(target, std::array{target}, where, false, knowledge), knowledge.diagrams());
+}
+
+// Valves open and shut far from most ways, and many come back to a stand that they had: then the question is an old
+// one.
+const std::vector<Passage>& Region::answer(Excerpt question, instants::Diagrams& sets) {
+    const Vertex target = question.vertices[question.target];
+    const std::uint64_t into_target = network_.version_into(target);
+    std::vector<Answer>& kept = answers_[target];
+    if (const auto known = std::ranges::find(kept, question, &Answer::question); known != kept.end()) {
+        known->version = version_;
+        known->into_target = into_target;
+        return known->passages;
+    }
+    if (kept.size() == most_kept) {
+        kept.erase(kept.begin());
+    }
+    std::vector<Passage> passages = passages_through(question, sets);
+    kept.push_back({std::move(question), std::move(passages), version_, into_target});
+    return kept.back().passages;
+}
+
+Excerpt Region::cut_out(Vertex target, std::span<const Vertex> sinks, Set where, bool ranks,
+                        instants::Knowledge& knowledge) {
     instants::Diagrams& sets = knowledge.diagrams();
     settle(knowledge);
     const LiveBlocks& blocks = blocks_;
+    Excerpt excerpt{where, ranks};
     // Everything on some way to the target or a sink, as far as is known of the whole.
-    std::vector<Vertex> part;
+    std::vector<Vertex>& part = excerpt.vertices;
     const auto add = [&](Vertex vertex) {
         if (local_[vertex] == none) {
             local_[vertex] = static_cast<std::uint32_t>(part.size());
@@ -149,91 +182,25 @@ std::vector<Passage> Region::passages(Vertex target, std::span<const Vertex> sin
     for (const Vertex start : reach_.spec().starts) {
         add(start);
     }
-    struct LocalEdge {
-        std::uint32_t from, to;
-        std::uint32_t varies; // which of `varying` says where it is open; none: it is open in all of `where`
-    };
-    std::vector<LocalEdge> edges;
-    std::vector<Set> varying;
     for (std::uint32_t i = 0; i < part.size(); ++i) {
         for (const EdgeIndex index : onward(part[i])) {
             const Edge& edge = network_.edge(index);
-            if (!edge.possible || local_[far(edge)] == none || !reach_.uses(edge)) {
-                continue;
+            if (edge.possible && local_[far(edge)] != none && reach_.uses(edge)) {
+                excerpt.edges.push_back({i, local_[far(edge)], sets.within(where, edge.open) ? everything : edge.open});
             }
-            std::uint32_t varies = none;
-            if (!sets.within(where, edge.open)) {
-                const auto known = std::ranges::find(varying, edge.open);
-                varies = static_cast<std::uint32_t>(known - varying.begin());
-                if (known == varying.end()) {
-                    varying.push_back(edge.open);
-                }
-            }
-            edges.push_back({i, local_[far(edge)], varies});
         }
     }
-    std::vector<std::uint32_t> roots, local_sinks;
     for (const Vertex start : reach_.spec().starts) {
-        roots.push_back(local_[start]);
+        excerpt.roots.push_back(local_[start]);
     }
     for (const Vertex end : ends) {
-        local_sinks.push_back(local_[end]);
+        excerpt.sinks.push_back(local_[end]);
     }
-    const std::uint32_t local_target = local_[target];
+    excerpt.target = local_[target];
     for (const Vertex vertex : part) {
         local_[vertex] = none;
     }
-    std::vector<Passage> passages;
-    std::vector<char> taken(varying.size()); // per one of `varying`: it is open in what is being looked at
-    std::vector<std::pair<std::uint32_t, std::uint32_t>> open;
-    std::vector<std::uint32_t> rank; // per vertex of the part
-    const auto look = [&](Set here, bool exact) {
-        open.clear();
-        for (const LocalEdge& edge : edges) {
-            if (edge.varies == none || taken[edge.varies] != 0) {
-                open.emplace_back(edge.from, edge.to);
-            }
-        }
-        const Adjacency graph = Adjacency::from(static_cast<std::uint32_t>(part.size()), open);
-        const BlockTree found(graph, roots);
-        if (!found.reached(local_target)) {
-            return;
-        }
-        rank.assign(part.size(), 0);
-        if (exact) {
-            std::uint32_t next = 0;
-            for (const std::uint32_t passed : on_every_way(graph, roots, local_sinks)) {
-                rank[passed] = ++next;
-            }
-        }
-        Passage passage{here, {}};
-        for (const Block block : found.chain(local_target)) {
-            for (const std::uint32_t member : found.members(block)) {
-                passage.steps.push_back({part[member], found.depth(member), rank[member]});
-            }
-        }
-        std::ranges::stable_sort(passage.steps, {}, &PassageStep::depth);
-        passages.push_back(std::move(passage));
-    };
-    Set left = where;
-    for (std::size_t told = 0; left != nothing && told < most_classes; ++told) {
-        Set here = left;
-        for (std::size_t i = 0; i < varying.size(); ++i) {
-            const Set inside = sets.both(here, varying[i]);
-            taken[i] = inside != nothing ? 1 : 0;
-            here = inside != nothing ? inside : sets.without(here, varying[i]);
-        }
-        look(here, ranks);
-        left = sets.without(left, here);
-        if (varying.empty()) {
-            return passages;
-        }
-    }
-    if (left != nothing) {
-        std::ranges::fill(taken, 1);
-        look(left, false);
-    }
-    return passages;
+    return excerpt;
 }
 
 } // namespace curbstop::proofs

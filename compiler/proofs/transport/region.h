@@ -8,37 +8,22 @@
 
 #include "instants/knowledge.h"
 #include "proofs/reach.h"
+#include "proofs/transport/excerpt.h"
 #include "proofs/transport/live_blocks.h"
 
 namespace curbstop::proofs {
-
-/// One vertex on the ways to a target.
-struct PassageStep {
-    Vertex vertex = none;
-    std::uint32_t depth = 0; ///< from the root: less is before, the same is not parted
-    std::uint32_t rank = 0;  ///< of what is on every way: 1 at the target, growing towards the root; 0: on some only
-};
-
-/// The ways to a target in configurations that have the same ways. Steps in order of depth.
-struct Passage {
-    instants::Set where = instants::nothing;
-    std::vector<PassageStep> steps;
-};
 
 class Region {
   public:
     Region(const Network& network, const meaning::System& system, ReachSpec spec);
 
-    /// To be told of every edge that changed.
-    void update(std::span<const EdgeIndex> changed);
-    const Reach& reach() const { return reach_; }
     Reach& reach() { return reach_; }
     instants::Set reached(Vertex vertex, instants::Knowledge& knowledge) { return reach_.exact(vertex, knowledge); }
-    /// The same of what is no outlet, worked out once for all of it whenever a way inside opens or shuts.
+    /// The same of what is no outlet, as of the last settle(), which works it out for all of it at once.
     instants::Set reached_inside(Vertex vertex) const {
-        return !reach_.possible(vertex)  ? instants::nothing
-               : reach_.definite(vertex) ? instants::everything
-                                         : inside_[vertex];
+        return !reach_.was_possible(vertex)  ? instants::nothing
+               : reach_.was_definite(vertex) ? instants::everything
+                                             : inside_[vertex];
     }
     /// The blocks of all that is possibly reached; outlets, which open and shut all the time, wait outside.
     const LiveBlocks& blocks() const { return blocks_; }
@@ -47,27 +32,30 @@ class Region {
     /// Brings blocks() and reached_inside() up to date.
     void settle(instants::Knowledge& knowledge);
     /// Grows when a way inside opens or shuts; an outlet's does not count.
-    std::uint64_t version() const { return version_; }
+    std::uint64_t version() {
+        catch_up();
+        return version_;
+    }
 
     /// The ways to `target` within `where`. A vertex is on every way if all ways to any of `sinks` (the target among
     /// them) pass it. Where there are too many configurations to tell apart, nothing is said to be on every way.
-    std::vector<Passage> passages(Vertex target, std::span<const Vertex> sinks, instants::Set where,
-                                  instants::Knowledge& knowledge) {
-        return passages(target, sinks, where, knowledge, true);
-    }
-    /// The same where the target is the only sink, and without ranks (all 0). What was found last is kept as long as
-    /// nothing on its ways changes.
+    /// Both stay as they are until the next question to this region.
+    const std::vector<Passage>& passages(Vertex target, std::span<const Vertex> sinks, instants::Set where,
+                                         instants::Knowledge& knowledge);
+    /// The same where the target is the only sink, and without ranks (all 0).
     const std::vector<Passage>& chains_to(Vertex target, instants::Set where, instants::Knowledge& knowledge);
 
   private:
-    struct Found {
-        std::uint64_t version = 0; // of the region
-        std::uint64_t into_target = 0;
-        instants::Set where = instants::nothing;
+    struct Answer {
+        Excerpt question;
         std::vector<Passage> passages;
+        std::uint64_t version;     // of the region, when it was last asked
+        std::uint64_t into_target; // likewise
     };
-    std::vector<Passage> passages(Vertex target, std::span<const Vertex> sinks, instants::Set where,
-                                  instants::Knowledge& knowledge, bool ranks);
+    Excerpt cut_out(Vertex target, std::span<const Vertex> sinks, instants::Set where, bool ranks,
+                    instants::Knowledge& knowledge);
+    const std::vector<Passage>& answer(Excerpt question, instants::Diagrams& sets);
+    void catch_up();
     void start();
     Vertex near(const Edge& edge) const { return reach_.spec().direction == Direction::forward ? edge.from : edge.to; }
     Vertex far(const Edge& edge) const { return reach_.spec().direction == Direction::forward ? edge.to : edge.from; }
@@ -78,15 +66,16 @@ class Region {
     const Network& network_;
     Reach reach_;
     LiveBlocks blocks_;
+    std::size_t seen_ = 0; // of the network's changes
     std::uint64_t version_ = 1;
     std::uint64_t settled_version_ = 0;
     std::vector<EdgeIndex> waiting_; // edges that have changed since
     std::vector<instants::Set>
-        inside_;                    // per vertex: where it is reached, of those that are possibly reached, not surely
-    std::vector<Vertex> unsure_;    // these
-    std::vector<Block> moved_;      // blocks of vertices that are reached elsewhere than they were
-    std::map<Vertex, Found> found_; // by target
-    std::vector<std::uint32_t> local_; // vertex to number in the part that is being looked at
+        inside_;                 // per vertex: where it is reached, of those that are possibly reached, not surely
+    std::vector<Vertex> unsure_; // these
+    std::vector<Block> moved_;   // blocks of vertices that are reached elsewhere than they were
+    std::map<Vertex, std::vector<Answer>> answers_; // by target, the latest last
+    std::vector<std::uint32_t> local_;              // vertex to number in the part that is being looked at
 };
 
 } // namespace curbstop::proofs

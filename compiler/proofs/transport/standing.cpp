@@ -12,9 +12,10 @@ using instants::Set;
 using namespace meaning;
 
 // Most chambers have nothing but full pockets beneath them, and nothing is made for those.
-bool Transport::reaches_hollow(const Region& region) const {
+bool Transport::reaches_hollow(Region& region) const {
+    region.reach().catch_up();
     return std::ranges::any_of(hollow_.pockets, [&](PocketIndex pocket) {
-        return std::ranges::any_of(vertices_of_[pocket], [&](Vertex v) { return region.reach().possible(v); });
+        return std::ranges::any_of(vertices_of_[pocket], [&](Vertex v) { return region.reach().was_possible(v); });
     });
 }
 
@@ -89,11 +90,11 @@ void Transport::stand_beside(Engine& engine, ChamberId from) {
     }
     const Set holds = gives(from, sets.both(engine.contents().may_hold(from), knowledge_.possible()));
     Region& region = *gravity_[from.value];
-    const std::array<std::uint64_t, 2> versions{region.version(), hollow_.version};
     if (holds == nothing) {
         standing.known = false;
         return;
     }
+    const std::array<std::uint64_t, 2> versions{region.version(), hollow_.version};
     if (!standing.known && (standing.idle_at == versions || !reaches_hollow(region))) {
         standing.idle_at = versions;
         return;

@@ -200,7 +200,7 @@ void Transport::begin_stream(Engine& engine, Stream& stream, Set began) {
 
 std::vector<Vertex> Transport::openings(Engine& engine, std::size_t source) const {
     std::vector<Vertex> sinks;
-    const Region& region = *regions_[source].pressed;
+    Region& region = *regions_[source].pressed;
     const auto lets_out = [&](OutletId outlet) { // a relief valve that is not pressed open is no opening
         const bool is_relief = std::ranges::any_of(network_.into(network_.outlet_vertex(outlet)), [&](EdgeIndex index) {
             return (network_.edge(index).classes & relief) != 0;
@@ -237,7 +237,7 @@ void Transport::find_ways(Engine& engine, Stream& stream) {
     const std::vector<Vertex> sinks =
         engine.is_gas(stream.source) ? openings(engine, index) : std::vector<Vertex>{target};
     const Set now = sets.both(stream.now, knowledge_.possible());
-    const std::vector<Passage> pressed = regions.pressed->passages(target, sinks, now, knowledge_);
+    const std::vector<Passage>& pressed = regions.pressed->passages(target, sinks, now, knowledge_);
     const auto add_places = [&](std::vector<Stream::Place>& places, const Passage& passage, std::uint32_t first) {
         const bool towards_root = first == 0; // of what is drawn the root is the pump
         for (const PassageStep& step : passage.steps) {

@@ -132,32 +132,8 @@ void Transport::build_regions() {
     }
 }
 
-void Transport::refresh(std::vector<EdgeIndex> changed) {
-    std::ranges::sort(changed);
-    changed.erase(std::unique(changed.begin(), changed.end()), changed.end());
-    std::erase_if(changed, [&](EdgeIndex edge) { return !network_.refresh(edge, knowledge_); });
-    if (changed.empty()) {
-        return;
-    }
-    for (Regions& regions : regions_) {
-        regions.pressed->update(changed);
-        if (regions.drawn) {
-            regions.drawn->update(changed);
-        }
-    }
-    for (const Bladder& bladder : bladders_) {
-        bladder.lets_out->update(changed);
-    }
-    for (const BackRegion& back_region : back_regions_) {
-        back_region.region->update(changed);
-    }
-    for (const auto* list : {&gravity_, &landing_}) {
-        for (const auto& region : *list) {
-            if (region) {
-                region->update(changed);
-            }
-        }
-    }
+void Transport::refresh(std::vector<EdgeIndex> edges) {
+    network_.refresh(edges, knowledge_);
 }
 
 // What is opened by hand takes in dirt: the bodies and runs that meet there.

@@ -275,7 +275,7 @@ class Transport {
     std::vector<instants::Set> differently_clean(const Stream::Way& way);
     void leave_what_all_pass();
     void fall(Engine& engine, const Fall& fall);
-    bool reaches_hollow(const Region& region) const;
+    bool reaches_hollow(Region& region) const;
     void note_hollows();
     std::vector<std::pair<PocketIndex, instants::Set>> fallen_through(meaning::ChamberId from);
     void join_by_pocket(std::vector<std::pair<PocketIndex, instants::Set>>& where);
