@@ -3,6 +3,7 @@
 #pragma once
 
 #include "meaning/system.h"
+#include "output/valve_ways.h"
 #include "output/words.h"
 #include "proofs/report.h"
 
@@ -53,6 +54,11 @@ struct Card {
     std::string over;      ///< its label and where what leaves it falls, when that is in another drawing
     /// Of a drawing that a script keeps up to date: room for so many letters that say how it stands and what it holds.
     std::size_t live_columns = 0;
+    std::string at_start = {};           ///< of such a drawing: how it stands at first
+    std::optional<ValveForm> valve = {}; ///< of a valve or tap that is turned
+    bool numbered = false;               ///< its ports are told apart by numbers, as in the pictures of steps
+    /// How it stands, where that is shown: the sign of its kind gives way to that of valve_sign.h.
+    std::optional<std::vector<PictureWay>> stands = {};
 };
 
 enum class Stroke : std::uint8_t { pipe, inside, fall };
@@ -74,6 +80,10 @@ struct DrawingGraph {
     std::vector<Card> cards;
     std::vector<Line2d> lines;
 };
+
+/// How the valve of a card stands, as far as `standing` tells.
+[[nodiscard]] std::vector<PictureWay> stands_in(const meaning::System& system, const Card& card,
+                                                const std::vector<meaning::ValueSet>& standing);
 
 /// Labels of what a tee's pipes lead to over further tees, nearest first, but not where `passed` is set already.
 void parts_beyond(const DrawingGraph& graph, std::size_t tee, std::vector<bool>& passed,

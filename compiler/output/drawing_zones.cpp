@@ -2,6 +2,7 @@
 
 #include "output/drawing_graph.h"
 #include "output/drawing_svg.h"
+#include "output/live_states.h"
 #include "output/picture_layout.h"
 #include "output/sheet_picture.h"
 #include "output/words.h"
@@ -31,8 +32,9 @@ using Group = std::vector<std::size_t>; // cards
 
 class Drawer {
   public:
-    explicit Drawer(const Words& words)
+    Drawer(const Words& words, const std::vector<ValueSet>& start)
         : words_(&words)
+        , start_(&start)
         , graph_(drawing_graph(words, nullptr))
         , drawing_of_(graph_.cards.size())
         , marks_(graph_.lines.size()) {
@@ -87,6 +89,12 @@ class Drawer {
         for (std::size_t value = 0; variable && value < system[variable].values.size(); ++value) {
             const std::size_t columns = text::display_width(words_->value(variable, static_cast<std::uint32_t>(value)));
             card.live_columns = std::max(card.live_columns, std::min(columns + 6, most_live_columns));
+        }
+        if (variable) {
+            card.at_start = stands_words(*words_, variable, *start_);
+        }
+        if (card.valve) {
+            card.stands = stands_in(system, card, *start_);
         }
     }
 
@@ -418,6 +426,7 @@ class Drawer {
     }
 
     const Words* words_;
+    const std::vector<ValueSet>* start_;
     DrawingGraph graph_;
     std::vector<Group> drawings_;
     std::vector<Wording> titles_;                        ///< of the drawings
@@ -428,8 +437,8 @@ class Drawer {
 
 } // namespace
 
-ZoneDrawings draw_zones(const Words& words) {
-    return Drawer(words).draw();
+ZoneDrawings draw_zones(const Words& words, const std::vector<ValueSet>& start) {
+    return Drawer(words, start).draw();
 }
 
 } // namespace curbstop::output
