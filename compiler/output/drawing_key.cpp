@@ -114,7 +114,7 @@ std::vector<DrawingSign> drawing_key(const DrawingGraph& graph, const Tongue& to
     }
     stands_key(graph, tongue, key);
     if (std::ranges::any_of(graph.cards, [](const Card& card) { return !card.mark.empty(); })) {
-        key.push_back({sign(R"(<path d="M0 14h7"/><circle cx="18" cy="14" r="11"/><path d="M15 11l3-3v12"/>)"),
+        key.push_back({sign(R"(<path d="M0 14h7"/><circle cx="18" cy="14" r="11"/><path d="M14 19l4-11 4 11M15.5 16h5"/>)"),
                        tongue.text(Saying::key_onward)});
     }
     if (std::ranges::any_of(graph.lines, [](const Line2d& line) { return line.stroke == Stroke::fall; })) {

@@ -18,8 +18,8 @@ constexpr std::size_t most_lines = 3; // of a label; the title has all of it
 constexpr double column_width = 6.9;  // of an average letter of the font at its size; cards cut off what is wider
 constexpr double line_height = 14;
 constexpr double padding = 6;
-constexpr double tee_size = 8;
-constexpr double mark_radius = 11; // room for three digits
+constexpr double tee_size = 16; // so that pipes come to it apart from each other
+constexpr double mark_radius = 11; // room for two letters
 constexpr double margin = 6;       // around the drawing
 constexpr double legend_line = 13;
 constexpr double least_width = 180; // so that the legend is not cut off
@@ -101,9 +101,17 @@ class SvgWriter {
                                                                         : "";
         const double weight = line.pressurised ? 4 : line.stroke == Stroke::pipe ? 2 : 1.2;
         std::string path = fmt::format("M{:.1f} {:.1f}", points[0].x, points[0].y);
+        if (graph_->cards[line.from].symbol == Symbol::tee) {
+            const Point centre = layout_->vertices[line.from];
+            path = fmt::format("M{:.1f} {:.1f}L{:.1f} {:.1f}", centre.x, centre.y, points[0].x, points[0].y);
+        }
         for (std::size_t i = 1; i + 2 < points.size(); i += 3) {
             fmt::format_to(std::back_inserter(path), "C{:.1f} {:.1f} {:.1f} {:.1f} {:.1f} {:.1f}", points[i].x,
                            points[i].y, points[i + 1].x, points[i + 1].y, points[i + 2].x, points[i + 2].y);
+        }
+        if (graph_->cards[line.to].symbol == Symbol::tee) {
+            const Point centre = layout_->vertices[line.to];
+            fmt::format_to(std::back_inserter(path), "L{:.1f} {:.1f}", centre.x, centre.y);
         }
         const std::string place = drawn_->live && line.run != UINT32_MAX ? place_id(line) : std::string();
         put("<g{}{}{}><title>{}</title><path d=\"{}\" stroke-width=\"{}\"{}/>",
@@ -114,8 +122,11 @@ class SvgWriter {
             fall_mark(line.falls > 0 ? points : std::vector<Point>(points.rbegin(), points.rend()));
         }
         if (line.stroke != Stroke::fall) { // left of one end and right of the other, as both may be near
-            number_at(line.from, line.from_node, points.front(), true);
-            number_at(line.to, line.to_node, points.back(), false);
+            const double away = place.empty() ? 4 : 9; // room for what a script says of the pipe
+            // What runs in it too, where there is room for both.
+            const bool is_long = std::abs(points.back().x - points.front().x) > 80;
+            number_at(line.from, line.from_node, points.front(), -away, line.word, is_long);
+            number_at(line.to, line.to_node, points.back(), away, line.word, is_long);
         }
         if (!place.empty()) {
             const Point middle = middle_of(points);
@@ -127,7 +138,8 @@ class SvgWriter {
     }
 
     // The number that a valve's port has in the pictures of steps, where its pipe comes in.
-    void number_at(std::size_t index, meaning::NodeId node, Point end, bool left) {
+    void number_at(std::size_t index, meaning::NodeId node, Point end, double aside,
+                   const std::string& named, bool is_long) {
         const Card& card = graph_->cards[index];
         if (!card.numbered) {
             return;
@@ -139,11 +151,14 @@ class SvgWriter {
         const CardText& text = (*texts_)[index];
         const Point centre = layout_->vertices[index];
         const bool beside = std::abs(end.x - centre.x) * text.height > std::abs(end.y - centre.y) * text.width;
-        const double x = !beside ? end.x + (left ? -11 : 4) : end.x < centre.x ? end.x - 9 : end.x + 3;
+        const std::string word = beside && !is_long ? std::string() : named;
+        const bool leftwards = beside ? end.x < centre.x : aside < 0;
+        const double x = !beside ? end.x + aside : end.x < centre.x ? end.x - 3 : end.x + 3;
         const double y = beside ? end.y - 4 : end.y < centre.y ? end.y - 3 : end.y + 12;
         put("<text x=\"{:.1f}\" y=\"{:.1f}\" fill=\"#000000\" stroke=\"#ffffff\" stroke-width=\"3\" "
-            "paint-order=\"stroke\">{}</text>",
-            x, y, port - card.valve->ports.begin() + 1);
+            "paint-order=\"stroke\"{}>{}{}{}</text>",
+            x, y, leftwards ? " text-anchor=\"end\"" : "", port - card.valve->ports.begin() + 1,
+            word.empty() ? "" : " ", html_escaped(word));
     }
 
     // What is there in some variants only is dashed until a script knows the variant.
@@ -262,13 +277,13 @@ class SvgWriter {
         return out;
     }
 
-    // Where a pipe leaves the drawing: a ring with a number that is found again in the drawing where it goes on.
+    // Where a pipe leaves the drawing: a ring with a letter that is found again in the drawing where it goes on.
     void onward(const Card& card, const CardText& text, Point centre) {
         const double left = centre.x - text.width / 2;
-        put("<g><title>{}</title><circle cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"{:.1f}\" fill=\"#ffffff\"/>"
+        put("<g{}><title>{}</title><circle cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"{:.1f}\" fill=\"#ffffff\"/>"
             "<text x=\"{:.1f}\" y=\"{:.1f}\" text-anchor=\"middle\" font-weight=\"bold\" fill=\"#000000\" "
             "stroke=\"none\">{}</text>\n",
-            html_escaped(card.title), left + mark_radius + 1, centre.y, mark_radius, left + mark_radius + 1,
+            fitted(card.when), html_escaped(card.title), left + mark_radius + 1, centre.y, mark_radius, left + mark_radius + 1,
             centre.y + 4, html_escaped(card.mark));
         double y = centre.y - static_cast<double>(text.lines.size()) * line_height / 2 + 11;
         for (const std::string& line : text.lines) {
@@ -317,6 +332,7 @@ CardText measure(const Card& card, std::size_t columns) {
         return text;
     }
     if (!card.mark.empty()) {
+        text.lines.insert(text.lines.begin(), text.detail.begin(), text.detail.end());
         text.width = 2 * mark_radius + padding + static_cast<double>(widest(text.lines)) * column_width + 2;
         text.height = std::max(2 * mark_radius, static_cast<double>(text.lines.size()) * line_height) + 2;
         return text;

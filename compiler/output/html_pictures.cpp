@@ -43,10 +43,11 @@ std::string html_drawings(const Sheet& sheet) {
                    html_escaped(tongue.text(Saying::drawing_slides)));
     out += "<div class=\"ones\">\n";
     for (const SheetDrawing& drawing : pictures.drawings) {
+        const bool overview = drawing.key.empty();
         fmt::format_to(std::back_inserter(out),
-                       "<div class=\"one{}\">\n<h3>{}</h3>\n<div class=\"scroll\" role=\"group\" aria-label=\"{}\" "
+                       "<div class=\"one{}{}\">\n<h3>{}</h3>\n<div class=\"scroll\" role=\"group\" aria-label=\"{}\" "
                        "tabindex=\"0\">\n{}</div>\n{}</div>\n",
-                       drawing.wide ? " wide" : "", html_label(drawing.title), html_escaped(drawing.title), drawing.svg,
+                       drawing.wide ? " wide" : "", overview ? " overview" : "", html_label(drawing.title), html_escaped(drawing.title), drawing.svg,
                        key_list(drawing.key));
     }
     out += "</div>\n";

@@ -74,6 +74,7 @@ function announce(words) {
   const line = document.createElement("span");
   line.textContent = words;
   one("#said").replaceChildren(line);
+  document.dispatchEvent(new CustomEvent("sheet:said"));
   clearTimeout(saidLast);
   const fade = () => {
     if (matchMedia("(hover: hover)").matches && one("#bar").matches(":hover")) { // a finger leaves its hover behind
@@ -88,4 +89,4 @@ function announce(words) {
 // What was said of something else is no longer to be read when something new has been done.
 const hush = () => one("#said").replaceChildren();
 
-const shortened = (words) => (words.length > 60 ? `${words.slice(0, 57).trimEnd()}…` : words);
+const shortened = (words, most = 60) => (words.length > most ? `${words.slice(0, most - 3).trimEnd()}…` : words);

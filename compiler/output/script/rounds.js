@@ -12,16 +12,24 @@ const isThrough = ({ of }) => {
   return boxes.length > 0 && boxes.every(isOver);
 };
 
+// The steps of it that are still open.
+const openIn = (each) => counted.filter((step) => each.of.contains(step.node) && !step.done);
+
 function showRounds() {
   for (const each of rounds) {
     const round = roundOf(each);
     const last = round >= each.most;
-    each.told.textContent = text(last ? "last-round" : "round", { round, most: each.most });
+    const open = openIn(each);
+    const begun = counted.some((step) => each.of.contains(step.node) && step.begun);
+    each.told.textContent = begun && open.length > 0
+      ? text("round-open", { round, most: each.most, steps: numbersOf(open) })
+      : text(last ? "last-round" : "round", { round, most: each.most });
     each.button.hidden = last;
   }
 }
 
 function onceMore(each) {
+  const open = openIn(each);
   const inside = all("[data-id]", each.of).map(({ dataset }) => items.get(dataset.id)).filter((item) => item !== each.item);
   const cleared = inside.map(({ kind, id }) => ({ kind, id, before: before(kind, id), after: null }))
     .filter((change) => change.before !== null);
@@ -31,7 +39,11 @@ function onceMore(each) {
   if (first) {
     goTo(headOf(first));
   }
-  announce(text("round-begins", { round, most: each.most }));
+  // What was passed over is said first: the bar has room for little.
+  announce([
+    ...(open.length > 0 ? [text("round-left", { steps: numbersOf(open) })] : []),
+    text("round-begins", { round, most: each.most }),
+  ].join(" "));
 }
 
 // A round that is through asks before the sheet goes on: once, and where the reader is led.
