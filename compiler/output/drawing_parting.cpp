@@ -137,7 +137,8 @@ std::vector<CardGroup> parted(const DrawingGraph& graph, const CardGroup& group,
     return pieces;
 }
 
-std::vector<CardGroup> joints_joined(const DrawingGraph& graph, std::vector<CardGroup> pieces) {
+std::vector<CardGroup> joints_joined(const DrawingGraph& graph, std::vector<CardGroup> pieces,
+                                     const std::function<bool(const CardGroup&)>& fits) {
     for (std::size_t i = 0; pieces.size() > 1 && i < pieces.size();) {
         if (!only_joints(graph, pieces[i])) {
             ++i;
@@ -145,8 +146,11 @@ std::vector<CardGroup> joints_joined(const DrawingGraph& graph, std::vector<Card
         }
         const CardGroup joints = std::move(pieces[i]);
         pieces.erase(pieces.begin() + static_cast<std::ptrdiff_t>(i));
-        CardGroup& nearest = *std::ranges::max_element(
-            pieces, {}, [&](const CardGroup& other) { return pipes_between(graph, joints, other); });
+        CardGroup& nearest = *std::ranges::max_element(pieces, {}, [&](CardGroup other) {
+            const std::size_t pipes = pipes_between(graph, joints, other);
+            other.insert(other.end(), joints.begin(), joints.end());
+            return std::pair(pipes > 0 && fits(other), pipes);
+        });
         nearest.insert(nearest.end(), joints.begin(), joints.end());
         i = 0;
     }

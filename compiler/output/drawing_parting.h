@@ -17,7 +17,8 @@ using CardGroup = std::vector<std::size_t>; ///< indices of cards
                                             const std::function<bool(const CardGroup&)>& fits);
 
 /// Joints alone are nothing that anybody looks for: pieces of nothing else go with those that they have most pipes to,
-/// even where that makes them larger than what fits.
-[[nodiscard]] std::vector<CardGroup> joints_joined(const DrawingGraph& graph, std::vector<CardGroup> pieces);
+/// of those with which they fit, and where there are none, even so.
+[[nodiscard]] std::vector<CardGroup> joints_joined(const DrawingGraph& graph, std::vector<CardGroup> pieces,
+                                                   const std::function<bool(const CardGroup&)>& fits);
 
 } // namespace curbstop::output

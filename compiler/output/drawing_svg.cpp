@@ -124,9 +124,10 @@ class SvgWriter {
         if (line.stroke != Stroke::fall) { // left of one end and right of the other, as both may be near
             const double away = place.empty() ? 4 : 9; // room for what a script says of the pipe
             // What runs in it too, where there is room for both.
+            const std::string word = line.stroke == Stroke::pipe ? line.word : std::string();
             const bool is_long = std::abs(points.back().x - points.front().x) > 80;
-            number_at(line.from, line.from_node, points.front(), -away, line.word, is_long);
-            number_at(line.to, line.to_node, points.back(), away, line.word, is_long);
+            number_at(line.from, line.from_node, points.front(), -away, word, is_long);
+            number_at(line.to, line.to_node, points.back(), away, word, is_long);
         }
         if (!place.empty()) {
             const Point middle = middle_of(points);

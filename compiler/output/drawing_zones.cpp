@@ -263,7 +263,7 @@ class Drawer {
     [[nodiscard]] std::vector<Group> drawings_of(const Group& group, DrawingSize size) {
         std::vector<Group> drawn;
         const auto fits_here = [&](const Group& some) { return fits(place(some, size), size); };
-        for (const Group& piece : joints_joined(graph_, parted(graph_, group, fits_here))) {
+        for (const Group& piece : joints_joined(graph_, parted(graph_, group, fits_here), fits_here)) {
             const auto room = std::ranges::find_if(drawn, [&](const Group& drawing) {
                 Group more = drawing;
                 more.insert(more.end(), piece.begin(), piece.end());

@@ -136,3 +136,29 @@ test("held flat, a telephone still shows more of the sheet than of the bar", asy
   const { height } = await page.locator("#bar").boundingBox();
   assert.ok(height <= 72, `the bar is ${height} high`);
 });
+
+test("the first open row of the table is in view where one is led to it, and messages stay behind with their place", async (t) => {
+  const page = await open(await device(t, { viewport: { width: 360, height: 740 } }), sheet, { folded: true });
+  await page.locator("#next-open").click();
+  await page.waitForTimeout(200);
+  assert.notEqual(await said(page), "");
+  const [first, bar] = await page.evaluate(() => {
+    const boxes = [...document.querySelectorAll('.preparation .fold input[type="checkbox"][data-id]')].filter((box) => box.checkVisibility());
+    return [boxes[0].getBoundingClientRect(), document.querySelector("#bar").getBoundingClientRect()].map(({ top }) => top);
+  });
+  assert.ok(first >= 0 && first < bar, `the first box is at ${first}, the bar at ${bar}`);
+  await page.evaluate(() => scrollBy(0, 3000));
+  await page.waitForTimeout(300);
+  assert.equal(await said(page), "");
+});
+
+test("nobody is asked to slide drawings that are folded away", async (t) => {
+  const page = await open(await device(t, { viewport: { width: 360, height: 740 } }), sheet, { folded: true });
+  assert.equal(await page.locator(".slides").isVisible(), false);
+  await unfold(page);
+  assert.equal(await page.locator(".slides").isVisible(), true);
+  // The count of steps keeps to one line, with Undo beside it.
+  await tick(page, "wear-1").check();
+  const [height, line] = await page.locator("#count").evaluate((node) => [node.getBoundingClientRect().height, parseFloat(getComputedStyle(node).lineHeight)]);
+  assert.ok(height < 1.5 * line, `the count is ${height} high`);
+});

@@ -205,3 +205,37 @@ test("on paper the options that were said are ticked, the count is printed, and 
   assert.deepEqual(await page.locator("[data-option-tick]").evaluateAll((boxes) => boxes.map(({ checked }) => checked)), [false, true, false]);
   assert.ok(await page.locator('[data-hidden-count="if-any"]').isVisible());
 });
+
+test("a step that hangs on what nobody has said asks for it, and the link leads to the question", async (t) => {
+  const page = await open(await device(t), sheets.lay_up);
+  const notes = page.locator(".not-said:visible");
+  assert.ok(await notes.count() > 0);
+  const hanging = await page.evaluate(() => [...document.querySelectorAll(".not-said")].every((note) =>
+    note.closest(".step").matches("[data-when]") || note.closest(".step").querySelector("[data-when]")));
+  assert.ok(hanging);
+  const note = notes.filter({ hasText: "Macerator" }).first();
+  assert.match(plain(await note.innerText()), /^You have not said whether yours has this: .*Macerator.*Say it now$/);
+  await note.locator("a").click();
+  const asked = page.locator("fieldset:focus-within");
+  assert.equal(await asked.count(), 1);
+  const box = await asked.boundingBox();
+  assert.ok(box.y > -2 && box.y < 900);
+  for (const option of Object.keys(names)) {
+    await choose(page, option, "has_not");
+  }
+  assert.equal(await notes.count(), 0);
+});
+
+test("what a pipe that is not there led to goes with it from the drawings", async (t) => {
+  const page = await open(await device(t), sheets.lay_up);
+  const loose = () => page.evaluate(() => {
+    const shown = (node) => getComputedStyle(node).display !== "none";
+    return [...document.querySelectorAll(".drawing g[data-fitted]")].filter((node) => node.querySelector("circle") && shown(node)).length;
+  });
+  const before = await loose();
+  assert.ok(before > 0);
+  for (const option of Object.keys(names)) {
+    await choose(page, option, "has_not");
+  }
+  assert.ok(await loose() < before);
+});
