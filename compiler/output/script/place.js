@@ -39,6 +39,7 @@ function stepUnderHand() {
 // A message is of where one was when it came. Whoever has moved on by a window reads where he is now.
 let saidAt = null;
 document.addEventListener("sheet:said", () => {
+  saidAt = null; // what was said before is gone
   requestAnimationFrame(() => { // whoever says it may lead there first
     saidAt = scrollY;
   });
