@@ -72,7 +72,7 @@ struct Line2d {
     int falls = 0; ///< 1: towards `to`; -1: towards `from`
     std::string title;
     std::string word = {}; ///< what runs in it, where the network tells: "cold", "waste"
-    double length = 0; ///< of the pipe, in metres; 0 inside an assembly
+    double length = 0;     ///< of the pipe, in metres; 0 inside an assembly
     std::uint32_t run = UINT32_MAX;
     meaning::NodeId from_node, to_node;
 };

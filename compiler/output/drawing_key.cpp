@@ -87,8 +87,9 @@ void stands_key(const DrawingGraph& graph, const Tongue& tongue, std::vector<Dra
                        tongue.text(Saying::key_tap)});
     }
     if (any([](const Card& card) { return card.numbered; })) {
-        key.push_back({sign(R"(<path stroke-width="3" d="M0 20h36"/><path d="M6 9l3-3v10M26 8q4-4 5 0c0 3-5 5-5 8h6"/>)"),
-                       tongue.text(Saying::key_numbers)});
+        key.push_back(
+            {sign(R"(<path stroke-width="3" d="M0 20h36"/><path d="M6 9l3-3v10M26 8q4-4 5 0c0 3-5 5-5 8h6"/>)"),
+             tongue.text(Saying::key_numbers)});
     }
 }
 
@@ -114,8 +115,9 @@ std::vector<DrawingSign> drawing_key(const DrawingGraph& graph, const Tongue& to
     }
     stands_key(graph, tongue, key);
     if (std::ranges::any_of(graph.cards, [](const Card& card) { return !card.mark.empty(); })) {
-        key.push_back({sign(R"(<path d="M0 14h7"/><circle cx="18" cy="14" r="11"/><path d="M14 19l4-11 4 11M15.5 16h5"/>)"),
-                       tongue.text(Saying::key_onward)});
+        key.push_back(
+            {sign(R"(<path d="M0 14h7"/><circle cx="18" cy="14" r="11"/><path d="M14 19l4-11 4 11M15.5 16h5"/>)"),
+             tongue.text(Saying::key_onward)});
     }
     if (std::ranges::any_of(graph.lines, [](const Line2d& line) { return line.stroke == Stroke::fall; })) {
         key.push_back({sign(R"(<path stroke-dasharray="2 4" d="M2 14h30"/><path d="M26 10l8 4-8 4"/>)"),

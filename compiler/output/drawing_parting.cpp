@@ -115,8 +115,7 @@ class Parting {
 };
 
 bool only_joints(const DrawingGraph& graph, const CardGroup& group) {
-    return std::ranges::all_of(group,
-                               [&graph](std::size_t card) { return graph.cards[card].symbol == Symbol::tee; });
+    return std::ranges::all_of(group, [&graph](std::size_t card) { return graph.cards[card].symbol == Symbol::tee; });
 }
 
 std::size_t pipes_between(const DrawingGraph& graph, const CardGroup& a, const CardGroup& b) {

@@ -18,13 +18,14 @@ constexpr std::size_t most_lines = 3; // of a label; the title has all of it
 constexpr double column_width = 6.9;  // of an average letter of the font at its size; cards cut off what is wider
 constexpr double line_height = 14;
 constexpr double padding = 6;
-constexpr double tee_size = 16; // so that pipes come to it apart from each other
+constexpr double tee_size = 16;    // so that pipes come to it apart from each other
 constexpr double mark_radius = 11; // room for two letters
 constexpr double margin = 6;       // around the drawing
 constexpr double legend_line = 13;
 constexpr double least_width = 180; // so that the legend is not cut off
 // The sign of a valve as it stands is larger than that of its kind: it has numbers.
-constexpr SignSize sign_size{.radius = 9, .reach = 21, .arrow = 21, .barb = 4, .digit = 9, .inset = 0, .doubt_drop = 4.5};
+constexpr SignSize sign_size{
+    .radius = 9, .reach = 21, .arrow = 21, .barb = 4, .digit = 9, .inset = 0, .doubt_drop = 4.5};
 
 struct SignBox {
     double width = symbol_width, height = symbol_height;
@@ -121,7 +122,7 @@ class SvgWriter {
         if (line.falls != 0 && line.stroke == Stroke::fall) {
             fall_mark(line.falls > 0 ? points : std::vector<Point>(points.rbegin(), points.rend()));
         }
-        if (line.stroke != Stroke::fall) { // left of one end and right of the other, as both may be near
+        if (line.stroke != Stroke::fall) {             // left of one end and right of the other, as both may be near
             const double away = place.empty() ? 4 : 9; // room for what a script says of the pipe
             // What runs in it too, where there is room for both.
             const std::string word = line.stroke == Stroke::pipe ? line.word : std::string();
@@ -139,8 +140,8 @@ class SvgWriter {
     }
 
     // The number that a valve's port has in the pictures of steps, where its pipe comes in.
-    void number_at(std::size_t index, meaning::NodeId node, Point end, double aside,
-                   const std::string& named, bool is_long) {
+    void number_at(std::size_t index, meaning::NodeId node, Point end, double aside, const std::string& named,
+                   bool is_long) {
         const Card& card = graph_->cards[index];
         if (!card.numbered) {
             return;
@@ -272,8 +273,8 @@ class SvgWriter {
                        sign_size, strokes);
         for (const ValveStrokes::Letter& number : strokes.numbers) {
             fmt::format_to(std::back_inserter(out),
-                           "<text x=\"{:g}\" y=\"{:g}\" fill=\"#000000\" stroke=\"none\">{}</text>", number.x,
-                           number.y, number.number);
+                           "<text x=\"{:g}\" y=\"{:g}\" fill=\"#000000\" stroke=\"none\">{}</text>", number.x, number.y,
+                           number.number);
         }
         return out;
     }
@@ -284,8 +285,8 @@ class SvgWriter {
         put("<g{}><title>{}</title><circle cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"{:.1f}\" fill=\"#ffffff\"/>"
             "<text x=\"{:.1f}\" y=\"{:.1f}\" text-anchor=\"middle\" font-weight=\"bold\" fill=\"#000000\" "
             "stroke=\"none\">{}</text>\n",
-            fitted(card.when), html_escaped(card.title), left + mark_radius + 1, centre.y, mark_radius, left + mark_radius + 1,
-            centre.y + 4, html_escaped(card.mark));
+            fitted(card.when), html_escaped(card.title), left + mark_radius + 1, centre.y, mark_radius,
+            left + mark_radius + 1, centre.y + 4, html_escaped(card.mark));
         double y = centre.y - static_cast<double>(text.lines.size()) * line_height / 2 + 11;
         for (const std::string& line : text.lines) {
             put("<text x=\"{:.1f}\" y=\"{:.1f}\" fill=\"#000000\" stroke=\"none\">{}</text>\n",

@@ -27,8 +27,8 @@ inline constexpr std::size_t label_columns = 20;
 [[nodiscard]] std::string place_id(const Card& card);
 [[nodiscard]] std::string place_id(const Line2d& line);
 
-/// The sign of a valve on a card, as it stands, as path data, for a script that draws it anew: rings, discs, pipes, arrows, and "?"
-/// where how it stands is not laid down.
+/// The sign of a valve on a card, as it stands, as path data, for a script that draws it anew: rings, discs, pipes,
+/// arrows, and "?" where how it stands is not laid down.
 [[nodiscard]] std::array<std::string, 5> card_sign(const Card& card);
 
 /// Room between a frame and its cards: for the name of the place.

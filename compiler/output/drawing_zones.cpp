@@ -24,9 +24,9 @@ using namespace meaning;
 
 namespace {
 
-// In CSS pixels, letters of 12 (9 pt). Narrow: a telephone's screen (360) less margins, read from top to bottom; on paper
-// and on wider screens several stand beside each other. Wide: a page between its margins, for a place that would come
-// to more than two narrow drawings, as nobody follows a pipe over three; on a telephone it is slid.
+// In CSS pixels, letters of 12 (9 pt). Narrow: a telephone's screen (360) less margins, read from top to bottom; on
+// paper and on wider screens several stand beside each other. Wide: a page between its margins, for a place that would
+// come to more than two narrow drawings, as nobody follows a pipe over three; on a telephone it is slid.
 struct DrawingSize {
     double width, height;
 };
@@ -164,7 +164,7 @@ class Drawer {
         Line2d line;
     };
     static std::size_t add_onward(DrawingGraph& part, std::string words, const std::string& in_full, std::string mark,
-                           const Line2d& line) {
+                                  const Line2d& line) {
         Card onward;
         onward.symbol = Symbol::onward;
         onward.label = std::move(words);

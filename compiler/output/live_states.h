@@ -15,8 +15,8 @@ namespace curbstop::output {
 ///   {"steps": [[ID, TEXT, PRESSED, ID, ...], ...], "texts": [...], "valves": [[ID, SIGN, ID, ...], ...],
 ///    "signs": [[RINGS, DISCS, PIPES, ARROWS, DOUBT], ...], "captions": [AT_THE_START, AFTER]}
 /// A step lists only what differs from the one before, and so does `valves` step by step; step 0 is the start, of which
-/// only positions are known. ID is place_id() of drawing_svg.h, TEXT an index into `texts`, PRESSED 0 or 1, SIGN an index
-/// into `signs`, which hold what card_sign() of drawing_svg.h gives. `{step}` in AFTER stands for the number.
+/// only positions are known. ID is place_id() of drawing_svg.h, TEXT an index into `texts`, PRESSED 0 or 1, SIGN an
+/// index into `signs`, which hold what card_sign() of drawing_svg.h gives. `{step}` in AFTER stands for the number.
 /// `key` tells what the letters in the texts stand for.
 struct LiveStates {
     std::string states;

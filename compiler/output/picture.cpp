@@ -98,8 +98,8 @@ class Composer {
         }
         std::vector<PictureFrame> result;
         for (const ValueSet values : stands) {
-            result.push_back({words_->values(moved.variable, values),
-                              valve_ways(system(), part, form, values, standing_)});
+            result.push_back(
+                {words_->values(moved.variable, values), valve_ways(system(), part, form, values, standing_)});
         }
         return result;
     }

@@ -85,7 +85,8 @@ class Sign {
         if (side.y != 0) {
             return {x_ + 6, y_ + side.y * (size_->reach - 1) - (side.y < 0 ? -size_->digit : 0), number};
         }
-        return {side.x < 0 ? x_ - size_->reach + size_->inset : x_ + size_->reach - size_->inset - width, y_ - size_->digit * 0.7, number};
+        return {side.x < 0 ? x_ - size_->reach + size_->inset : x_ + size_->reach - size_->inset - width,
+                y_ - size_->digit * 0.7, number};
     }
 
     // Straight through one way and surely so. It has a form of its own: a ring with a line through it would say that it
@@ -109,9 +110,9 @@ class Sign {
         const Side start = side_of(*stands_, way.from);
         if (!way.to) { // bends down: straight on it would be seen to run into what comes from the other side
             const double bend = start.x == 0 ? 0 : radius;
-            strokes_->pipes += from(start, radius) +
-                               (bend == 0 ? to(below, radius)
-                                          : fmt::format("Q{:g} {:g} {:g} {:g}", x_, y_, x_, y_ + radius));
+            strokes_->pipes +=
+                from(start, radius) +
+                (bend == 0 ? to(below, radius) : fmt::format("Q{:g} {:g} {:g} {:g}", x_, y_, x_, y_ + radius));
             return;
         }
         // Both sides run out, and so meet there: the two bends say it.
@@ -126,10 +127,9 @@ class Sign {
         strokes_->pipes += from(start, radius) + fmt::format("L{:g} {:g}", x_, y_) + to(end, radius);
         if (way.one_way) { // its head, on the pipe that it leaves by
             const double base = radius * 20 / 17, tip = radius * 28 / 17, wide = radius * 7 / 17;
-            strokes_->arrows +=
-                fmt::format("M{:g} {:g}L{:g} {:g}L{:g} {:g}", x_ + base * end.x + wide * end.y,
-                            y_ + base * end.y + wide * end.x, x_ + tip * end.x, y_ + tip * end.y,
-                            x_ + base * end.x - wide * end.y, y_ + base * end.y - wide * end.x);
+            strokes_->arrows += fmt::format("M{:g} {:g}L{:g} {:g}L{:g} {:g}", x_ + base * end.x + wide * end.y,
+                                            y_ + base * end.y + wide * end.x, x_ + tip * end.x, y_ + tip * end.y,
+                                            x_ + base * end.x - wide * end.y, y_ + base * end.y - wide * end.x);
         }
     }
 

@@ -41,7 +41,7 @@ struct Washroom {
         system.ways.push_back(made);
     }
     void run(NodeId from, NodeId to) {
-        Run made{from, to, std::string("pipe"), *make_quantity(std::get<Rational>(parse_number("1")), Unit::m),
+        Run made{from, to, std::string("pipe"),   *make_quantity(std::get<Rational>(parse_number("1")), Unit::m),
                  {},   {}, Expressions::always(), {}};
         Way through;
         through.from = from;
