@@ -53,10 +53,10 @@ void blend(Shares& own, const Shares& other, double kept) {
 
 } // namespace
 
-LiquidSet Carried::more_than_traces() const {
+LiquidSet liquids_above_traces(const Shares& shares) {
     LiquidSet liquids = 0;
-    for (std::uint32_t i = 0; i < most.size(); ++i) {
-        liquids |= most[i] > traces ? LiquidSet{1} << i : 0;
+    for (std::uint32_t i = 0; i < shares.size(); ++i) {
+        liquids |= shares[i] > traces ? LiquidSet{1} << i : 0;
     }
     return liquids;
 }

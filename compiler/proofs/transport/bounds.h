@@ -94,6 +94,9 @@ struct Gas {
     }
 };
 
+/// Of so much of each: those (by number) that are more than traces.
+LiquidSet liquids_above_traces(const Shares& shares);
+
 struct Bounds {
     Gas gas;
     bool full = false;         ///< surely no gas
@@ -108,6 +111,8 @@ struct Bounds {
         return most[liquid] * ((gas.flooded >> liquid & 1) != 0 ? 1 : 1 - gas.left());
     }
     bool more_than_traces(std::uint32_t liquid) const { return most[liquid] > traces; }
+    /// Liquids (by number) of which it may be more than traces.
+    LiquidSet more_than_traces() const { return liquids_above_traces(most); }
     /// More than traces of it may have come in otherwise than by being squeezed in.
     bool had(std::uint32_t liquid) const { return more_than_traces(liquid) && (squeezed_in >> liquid & 1) == 0; }
 };
@@ -127,7 +132,7 @@ struct Carried {
     friend bool operator==(const Carried&, const Carried&) = default;
 
     /// Liquids of which it may be more than traces.
-    LiquidSet more_than_traces() const;
+    LiquidSet more_than_traces() const { return liquids_above_traces(most); }
 
     void join(const Bounds& bounds);
     void join(const Carried& other);

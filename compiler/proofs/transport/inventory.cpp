@@ -113,9 +113,8 @@ void Inventory::add_held(std::vector<Held>& held, PocketIndex pocket, Set where)
         if (sets.disjoint(inside, knowledge_.possible())) {
             continue;
         }
-        Held one{inside};
+        Held one{inside, piece.bounds.more_than_traces()};
         for (std::uint32_t i = 0; i < liquids_.count(); ++i) {
-            one.any |= piece.bounds.more_than_traces(i) ? LiquidSet{1} << i : 0;
             one.flowed |= piece.bounds.had(i) ? LiquidSet{1} << i : 0;
         }
         const auto same = std::ranges::find_if(
@@ -135,9 +134,7 @@ void Inventory::add_found(std::vector<Found>& found, PocketIndex pocket, bool ch
         if (sets.disjoint(one.where, knowledge_.possible())) {
             continue;
         }
-        for (std::uint32_t i = 0; i < liquids_.count(); ++i) {
-            one.any |= piece.bounds.more_than_traces(i) ? LiquidSet{1} << i : 0;
-        }
+        one.any = piece.bounds.more_than_traces();
         one.full = chamber ? piece.bounds.gas.part == 0 : piece.bounds.full;
         one.emptied = piece.bounds.gas.part >= gas_after_emptying;
         found.push_back(one);
