@@ -102,7 +102,7 @@ std::string html_picker(const Sheet& sheet) {
     for (std::size_t i = 0; i < sheet.preparation.options.size(); ++i) {
         const OptionItem& option = sheet.preparation.options[i];
         const std::string name = fmt::format("option-{}", i);
-        fmt::format_to(std::back_inserter(out), "<fieldset id=\"ask-{}\" data-option=\"{}\">\n<legend>{}</legend>\n", i,
+        fmt::format_to(std::back_inserter(out), "<fieldset data-option=\"{}\">\n<legend>{}</legend>\n",
                        html_escaped(option.name), html_label(option.label));
         out += radio(name, "unknown", text(Saying::screen_not_said), true);
         out += radio(name, "has", text(Saying::screen_has), false);

@@ -206,24 +206,23 @@ test("on paper the options that were said are ticked, the count is printed, and 
   assert.ok(await page.locator('[data-hidden-count="if-any"]').isVisible());
 });
 
-test("a step that hangs on what nobody has said asks for it, and the link leads to the question", async (t) => {
-  const page = await open(await device(t), sheets.lay_up);
-  const notes = page.locator(".not-said:visible");
-  assert.ok(await notes.count() > 0);
-  const hanging = await page.evaluate(() => [...document.querySelectorAll(".not-said")].every((note) =>
-    note.closest(".step").matches("[data-when]") || note.closest(".step").querySelector("[data-when]")));
-  assert.ok(hanging);
-  const note = notes.filter({ hasText: "Macerator" }).first();
-  assert.match(plain(await note.innerText()), /^You have not said whether yours has this: .*Macerator.*Say it now$/);
-  await note.locator("a").click();
-  const asked = page.locator("fieldset:focus-within");
-  assert.equal(await asked.count(), 1);
-  const box = await asked.boundingBox();
-  assert.ok(box.y > -2 && box.y < 900);
-  for (const option of Object.keys(names)) {
-    await choose(page, option, "has_not");
-  }
-  assert.equal(await notes.count(), 0);
+test("a step whose lines hang on what is not said asks for it there, and no more once it is said", async (t) => {
+  const page = await open(await device(t), heronmoor());
+  const asked = page.locator(".unsaid");
+  const before = await asked.count();
+  assert.ok(before > 0);
+  const step = page.locator(".step:has(.unsaid)").first();
+  assert.ok(await step.locator(".line[data-when]").count() > 0);
+  const name = await asked.first().evaluate((box) => box.dataset.options.split(" ")[0]);
+  const id = await step.getAttribute("id");
+  await asked.first().locator("button").first().click();
+  assert.equal(await page.locator(`[data-option="${name}"] input[value="has"]`).isChecked(), true);
+  assert.equal(await page.evaluate(() => document.activeElement.closest(".step")?.id), id); // not lost with its button
+  assert.equal(await page.locator(`.unsaid[data-options~="${name}"]`).count(), 0);
+  await page.locator("#take-back").click();
+  assert.equal(await asked.count(), before);
+  await page.emulateMedia({ media: "print" });
+  assert.equal(await asked.first().isVisible(), false);
 });
 
 test("what a pipe that is not there led to goes with it from the drawings", async (t) => {

@@ -124,7 +124,7 @@ function undone(changes) {
     return text("undone-option", { what: options.find(({ name }) => name === id).label });
   }
   const item = items.get(id);
-  const what = shortened(item.text, 32); // two lines of the bar have the whole sentence
+  const what = shortened(item.text);
   const step = item.input.closest(".step");
   const values = { what, ...(step ? { step: one(".number", step).textContent } : {}) };
   return kind === "tick"

@@ -36,23 +36,7 @@ function stepUnderHand() {
   return node && Math.abs(scrollY - touchedAt) < farAway ? steps.find((step) => step.node === node && !isHidden(node)) : null;
 }
 
-// A message is of where one was when it came. Whoever has moved on by a window reads where he is now.
-let saidAt = null;
-document.addEventListener("sheet:said", () => {
-  saidAt = null; // what was said before is gone
-  requestAnimationFrame(() => { // whoever says it may lead there first
-    saidAt = scrollY;
-  });
-});
-function dropWhatWasSaid() {
-  if (saidAt !== null && Math.abs(scrollY - saidAt) > innerHeight) {
-    saidAt = null;
-    hush();
-  }
-}
-
 function showWhere() {
-  dropWhatWasSaid();
   const step = stepUnderHand() ?? stepInSight();
   const title = step ? squeezed(one(".title", step.node).textContent) : sheet.procedureLabel;
   one("#where").textContent = step ? text("where", { step: step.number, title }) : title;
@@ -87,6 +71,7 @@ function lookWhere() {
     looking = true;
     requestAnimationFrame(() => {
       looking = false;
+      hushElsewhere();
       showWhere();
     });
   }

@@ -3,6 +3,7 @@
 const rounds = all(".round").map((box) => ({
   box, of: box.parentElement, most: Number(box.dataset.rounds), item: items.get(one("input", box).dataset.id),
   told: one(".round-told", box), button: one("button", box), asked: 0,
+  warned: 0, // the last round of which it was said that it is not through
 }));
 
 const roundOf = ({ item }) => Number(state.fields.get(item.id)?.value ?? "1");
@@ -12,24 +13,31 @@ const isThrough = ({ of }) => {
   return boxes.length > 0 && boxes.every(isOver);
 };
 
-// The steps of it that are still open.
-const openIn = (each) => counted.filter((step) => each.of.contains(step.node) && !step.done);
-
 function showRounds() {
   for (const each of rounds) {
     const round = roundOf(each);
     const last = round >= each.most;
-    const open = openIn(each);
-    const begun = counted.some((step) => each.of.contains(step.node) && step.begun);
-    each.told.textContent = begun && open.length > 0
-      ? text("round-open", { round, most: each.most, steps: numbersOf(open) })
-      : text(last ? "last-round" : "round", { round, most: each.most });
+    each.told.textContent = text(last ? "last-round" : "round", { round, most: each.most });
     each.button.hidden = last;
   }
 }
 
+// What is not done yet in a round is said before it is cleared; whoever presses again means it.
+function isLeftOpen(each) {
+  const open = counted.filter((step) => !step.done && each.of.contains(step.node));
+  if (open.length === 0 || each.warned === roundOf(each)) {
+    return false;
+  }
+  each.warned = roundOf(each);
+  each.told.textContent = text("round-open", { steps: numbersOf(open) });
+  announce(each.told.textContent);
+  return true;
+}
+
 function onceMore(each) {
-  const open = openIn(each);
+  if (isLeftOpen(each)) {
+    return;
+  }
   const inside = all("[data-id]", each.of).map(({ dataset }) => items.get(dataset.id)).filter((item) => item !== each.item);
   const cleared = inside.map(({ kind, id }) => ({ kind, id, before: before(kind, id), after: null }))
     .filter((change) => change.before !== null);
@@ -39,11 +47,7 @@ function onceMore(each) {
   if (first) {
     goTo(headOf(first));
   }
-  // What was passed over is said first: the bar has room for little.
-  announce([
-    ...(open.length > 0 ? [text("round-left", { steps: numbersOf(open) })] : []),
-    text("round-begins", { round, most: each.most }),
-  ].join(" "));
+  announce(text("round-begins", { round, most: each.most }));
 }
 
 // A round that is through asks before the sheet goes on: once, and where the reader is led.

@@ -43,43 +43,7 @@ function hideWhatDoesNotApply() {
     link.parentElement.hidden = part.hidden;
   }
   sayWhereToGo();
-  sayWhatIsNotSaid(has);
   countHidden();
-}
-
-// At a step that hangs on what nobody has said: the question once more, as its place is far above.
-const hanging = all(".step").map((step) => ({
-  step, whens: [step, ...all("[data-when]", step)].flatMap(({ dataset }) => dataset.when ?? []), note: null,
-})).filter(({ whens }) => whens.length > 0);
-
-function sayWhatIsNotSaid(has) {
-  for (const each of hanging) {
-    const unsaid = new Set(each.whens.filter((when) => applies(when, has) === null)
-      .flatMap((when) => when.split(" ")).filter((word) => /^\d+$/.test(word) && (has[Number(word)] ?? null) === null));
-    const asked = [...unsaid].map((word) => options[Number(word)]).filter(Boolean);
-    if (asked.length > 0 && !each.note) {
-      each.note = document.createElement("p");
-      each.note.className = "not-said";
-      const link = document.createElement("a");
-      link.textContent = text("say-now");
-      link.addEventListener("click", (event) => {
-        event.preventDefault();
-        const box = options.find(({ name }) => name === each.note.dataset.asked).box;
-        goTo(box);
-        one("input:checked", box).focus({ preventScroll: true });
-      });
-      each.note.append(document.createElement("span"), " ", link);
-      one("h3", each.step).after(each.note);
-    }
-    if (each.note) {
-      each.note.hidden = asked.length === 0;
-      if (asked.length > 0) {
-        each.note.dataset.asked = asked[0].name;
-        one("a", each.note).href = `#${asked[0].box.id}`;
-        one("span", each.note).textContent = text("not-said-here", { options: asked.map(({ label }) => label).join("; ") });
-      }
-    }
-  }
 }
 
 // Where a step that says "go to" is hidden, the next step that is not takes it over, unless it says so itself.

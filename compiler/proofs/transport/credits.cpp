@@ -134,7 +134,7 @@ void Transport::credit_air(const Flow& flow, const Stream& stream, Set when, boo
                 const double gas_left = place.pocket == housing ? gas_in_housing : gas_after_emptying;
                 inventory_.change(place.pocket, sets.both(here, *swept),
                                   cause(gas ? CauseKind::blown : CauseKind::drained),
-                                  [&](const Bounds& own) { return emptied(own, std::max(gas_left, own.gas_now())); });
+                                  [&](const Bounds& own) { return emptied(own, std::max(gas_left, own.gas.now())); });
             }
         }
     }
