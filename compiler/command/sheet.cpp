@@ -79,16 +79,13 @@ std::string add_pictures(const Compiled& compiled, const proofs::ProcedureReport
     if (!drawn.error.empty()) {
         return drawn.error;
     }
-    {
-        info.pictures.drawings.clear();
-        if (!drawn.overview.empty()) {
-            info.pictures.drawings.push_back(
-                {tongue.text(output::Saying::drawing_overview), std::move(drawn.overview), drawn.wide_overview});
-        }
-        for (output::ZoneDrawing& zone : drawn.zones) {
-            info.pictures.drawings.push_back(
-                {std::move(zone.title), std::move(zone.svg), zone.wide, std::move(zone.key)});
-        }
+    info.pictures.drawings.clear();
+    if (!drawn.overview.empty()) {
+        info.pictures.drawings.push_back(
+            {tongue.text(output::Saying::drawing_overview), std::move(drawn.overview), drawn.wide_overview});
+    }
+    for (output::ZoneDrawing& zone : drawn.zones) {
+        info.pictures.drawings.push_back({std::move(zone.title), std::move(zone.svg), zone.wide, std::move(zone.key)});
     }
     output::LiveStates live = output::live_states(words, report, start);
     info.pictures.states = std::move(live.states);
