@@ -12,7 +12,7 @@
 
 namespace curbstop::meaning {
 
-Text ProcedureBuilder::words(syntax::Node string, const Scope& scope) const {
+Text ProcedureBuilder::words(syntax::Node string, const Scope& scope) {
     if (string.is(Syntax::label_)) {
         return words(string.child(0), scope);
     }
@@ -23,7 +23,9 @@ Text ProcedureBuilder::words(syntax::Node string, const Scope& scope) const {
     for (Text::Translation& translation : text.others) {
         translation.text = filled(translation.text, translation.language);
     }
-    return {filled(text, text.language), text.language, std::move(text.others)};
+    Text result(filled(text, text.language), text.language, std::move(text.others));
+    step_names_.note_uses(result, string, scope);
+    return result;
 }
 
 std::string ProcedureBuilder::with_bound_labels(std::string_view text, const Scope& scope, Language language) {
@@ -58,6 +60,7 @@ Procedure ProcedureBuilder::build(syntax::Node declaration) {
     Procedure procedure{
         {std::string(declared_name(declaration)), label_of(declaration), doc_of(declaration), declaration.span()}};
     branches_ = 0;
+    step_names_ = {};
     steps_ = 0;
     written_ = 0;
     too_long_ = false;
@@ -88,6 +91,7 @@ Procedure ProcedureBuilder::build(syntax::Node declaration) {
             fmt::format("with all rounds of its repeats, this procedure has more than {} statements", max_statements));
     }
     procedure.branches = branches_;
+    step_names_.write_numbers(procedure, context_);
     return procedure;
 }
 
@@ -242,6 +246,8 @@ void ProcedureBuilder::add_step(StageItems& items, syntax::Node node, Scope& sco
     for (const syntax::Node child : node.children()) {
         if (child.is(Syntax::label_)) {
             step.title = words(child, scope);
+        } else if (child.is(Syntax::name_)) {
+            step_names_.declare(child, steps_);
         } else {
             add_statement(step.statements, child, scope);
         }
