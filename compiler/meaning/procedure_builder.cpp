@@ -223,6 +223,9 @@ void ProcedureBuilder::add_stage_item(StageItems& items, syntax::Node node, Scop
         return;
     }
     case Syntax::do_fragment_:
+        if (const auto called = node.find(Syntax::called_)) {
+            next_name_ = called->child(0);
+        }
         inside_fragment(node, scope, true, [&](syntax::Node body, Scope& inner) {
             for (const syntax::Node item : body.children()) {
                 if (!is_fragment_head(item)) {
@@ -230,6 +233,7 @@ void ProcedureBuilder::add_stage_item(StageItems& items, syntax::Node node, Scop
                 }
             }
         });
+        next_name_.reset();
         return;
     default:
         return;
@@ -240,6 +244,10 @@ void ProcedureBuilder::add_step(StageItems& items, syntax::Node node, Scope& sco
     ++steps_;
     if (!may_write_out(node)) {
         return;
+    }
+    if (next_name_) {
+        step_names_.declare(*next_name_, steps_);
+        next_name_.reset();
     }
     Step step;
     step.span = node.span();

@@ -29,11 +29,16 @@ std::string standing_table(const Sheet& sheet, const std::vector<StandingGroup>&
                        "class=\"how\"><col class=\"seen\"></colgroup>\n<thead>\n{2}<tr class=\"where\"><th "
                        "scope=\"colgroup\" colspan=\"3\" id=\"{0}-place-{1}\">{3}</th></tr>\n</thead>\n<tbody>\n",
                        id, ++places, std::exchange(columns, {}), place);
+        Wording behind;
         for (const StandingRow& row : group.rows) {
+            if (row.behind != behind) { // said once for all that comes behind it
+                behind = row.behind;
+                out += "<tr class=\"cover\"><th scope=\"rowgroup\" colspan=\"3\">" + html_behind(behind) + "</th></tr>\n";
+            }
             fmt::format_to(std::back_inserter(out),
-                           "<tr{}><th scope=\"row\">{}{}{}</th><td>{}</td><td class=\"seen\">"
+                           "<tr{}><th scope=\"row\">{}{}</th><td>{}</td><td class=\"seen\">"
                            "<input type=\"checkbox\" data-id=\"{}-{}\" aria-label=\"{}\"></td></tr>\n",
-                           html_applies(row.applies), html_label(row.what), html_behind(row.behind),
+                           html_applies(row.applies), html_label(row.what),
                            html_condition(row.condition), html_label(row.how), id, ++ticks,
                            html_escaped(plain(tongue.say<Saying::tagged>(in<"tag">(row.what), in<"text">(row.how)))));
         }

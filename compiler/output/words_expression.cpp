@@ -148,7 +148,7 @@ Phrase Words::seen_thing(const meaning::Observation& observation) const {
         return tongue_.say<Saying::pressure_holds>();
     case ObservationKind::reads_at_least:
         return observation.least
-                   ? tongue_.say<Saying::reads_at_least>(in<"quantity">(quantity_words(*observation.least, tongue_)))
+                   ? tongue_.say<Saying::reads_at_least>(in<"quantity">(quantity_words(*observation.least, tongue_, Towards::more)))
                    : tongue_.say<Saying::reads_enough>();
     }
     return {};
