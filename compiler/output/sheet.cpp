@@ -239,9 +239,11 @@ class Composer {
 
     void add_report(const proofs::StepReport& report, SheetStep& step) {
         step.helper = report.helper;
-        if (report.helper) {
+        // Who helps where something is left on is needed until it is off, whatever the other does meanwhile.
+        if (report.helper || helped_on_) {
             helper_steps_.push_back(step.number);
         }
+        helped_on_ = !report.running.empty() && (report.helper || helped_on_);
         step.judged = true;
         step.safe_to_stop = report.safe_to_stop;
         for (const SourceId source : report.running) {
@@ -262,6 +264,7 @@ class Composer {
     std::vector<std::string> reads_if_; ///< on which options it hangs whether the next step is read (output/applies.h)
     std::vector<ZoneId> walk_;
     std::vector<std::uint32_t> helper_steps_;
+    bool helped_on_ = false; ///< what a step with a helper has left on is on
     std::uint32_t steps_ = 0;
     std::uint32_t waited_in_ = 0; ///< the last step in which one waits, or looks then whether it is cool
 };

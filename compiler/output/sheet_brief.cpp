@@ -185,7 +185,7 @@ class BriefComposer {
         if (!condition_.empty()) {
             conditions.push_back(plain(condition_));
         }
-        BriefComposer inner(*words_, std::move(conditions), quantities_);
+        BriefComposer inner(*words_, std::move(conditions), quantities_, dosed_);
         inner.statements(body);
         Brief found = inner.take();
         if (!found.words.empty() && !lead.empty()) {
