@@ -79,7 +79,7 @@ class ProcedureBuilder {
     std::uint64_t written_ = 0; // statements, turns of loops, uses of fragments
     bool too_long_ = false;
     StepNames step_names_;
-    std::optional<syntax::Node> next_name_; // that a `do` gives to the first step of its fragment
+    std::optional<syntax::Node> next_name_;   // that a `do` gives to the first step of its fragment
     std::vector<std::string_view> fragments_; // being written out, outermost first
 };
 

@@ -176,11 +176,10 @@ void StepNames::write_numbers(Procedure& procedure, Context& context) const {
                 names.emplace_back(name);
             }
             const auto meant = text::nearest(use.name, names);
-            context.complain("which-step", use.span,
-                             fmt::format("no step of procedure `{}` has the name `{}`", procedure.name, use.name),
-                             &scope, {},
-                             meant ? std::vector{fmt::format("did you mean `{}`?", *meant)}
-                                   : std::vector<std::string>{});
+            context.complain(
+                "which-step", use.span,
+                fmt::format("no step of procedure `{}` has the name `{}`", procedure.name, use.name), &scope, {},
+                meant ? std::vector{fmt::format("did you mean `{}`?", *meant)} : std::vector<std::string>{});
         } else {
             context.complain("which-step", use.span,
                              fmt::format("`{}` is the name of {} steps, written out: nobody could say which is meant",

@@ -116,7 +116,8 @@ class StepWriter {
         out_ += "<ul class=\"lines\">\n";
         const bool listed = std::ranges::count(lines, LineKind::bring, &Line::kind) >= worth_a_list;
         if (listed) { // all of it stands before the steps: paper need not have it twice
-            put("<li class=\"line on-paper\"><p class=\"tick\"><span class=\"square\"></span> <span>{}</span></p></li>\n",
+            put("<li class=\"line on-paper\"><p class=\"tick\"><span class=\"square\"></span> "
+                "<span>{}</span></p></li>\n",
                 html_escaped(tongue_.text(Saying::all_at_hand)));
         }
         for (const Line& each : lines) {

@@ -9,9 +9,9 @@
 namespace curbstop::output {
 namespace {
 
-// One table per place, and one for what is behind each cover there, whose head says so: paper repeats it where the table
-// goes on in another column or page.
-// What the columns are stands over the first. The heading is outside, as the whole runs in columns where there is room.
+// One table per place, and one for what is behind each cover there, whose head says so: paper repeats it where the
+// table goes on in another column or page. What the columns are stands over the first. The heading is outside, as the
+// whole runs in columns where there is room.
 std::string standing_table(const Sheet& sheet, const std::vector<StandingGroup>& groups, std::string_view id) {
     const Tongue tongue(sheet.language);
     std::string out = fmt::format("<div class=\"standing\" data-heading=\"{}\">\n", id);

@@ -64,8 +64,8 @@ Phrase bounds_words(Dimension dimension, const std::optional<Quantity>& least, c
     if (!least && !most) {
         return {};
     }
-    const auto quantity = in<"quantity">(
-        least ? quantity_words(*least, tongue, Towards::more) : quantity_words(*most, tongue, Towards::less));
+    const auto quantity = in<"quantity">(least ? quantity_words(*least, tongue, Towards::more)
+                                               : quantity_words(*most, tongue, Towards::less));
     if (dimension == Dimension::temperature) {
         return least ? tongue.say<Saying::reading_or_warmer>(quantity)
                      : tongue.say<Saying::reading_or_colder>(quantity);

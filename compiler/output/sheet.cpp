@@ -419,7 +419,8 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
                                     steps_that_put(model.system, procedure, PartId(i))});
         }
     }
-    sheet.before = standing_groups(words, required_standing(model.system, procedure), {.pinned_only = true, .tells_covers = true});
+    sheet.before =
+        standing_groups(words, required_standing(model.system, procedure), {.pinned_only = true, .tells_covers = true});
     sheet.requirements = other_requirements(words, procedure);
     if (!report.steps.empty()) {
         sheet.after = standing_groups(words, report.steps.back().standing, {});

@@ -194,7 +194,8 @@ Phrase time_words(const Tongue& tongue, double least, std::optional<double> most
     }
     // Of a few minutes a quarter may be what runs over.
     constexpr double few_minutes = 5;
-    if (greatest < few_minutes) {
+    const auto whole = [](double minutes) { return std::abs(minutes - std::round(minutes)) < 1.0 / 24; };
+    if (greatest < few_minutes && !(whole(least) && whole(greatest))) {
         const std::string from = minutes_and_seconds(tongue, least);
         const std::string to = minutes_and_seconds(tongue, greatest);
         return least <= 0   ? tongue.say<Saying::up_to_time>(in<"time">(to))
@@ -286,9 +287,10 @@ Phrase supply_words(const Words& words, const Supply& supply) {
     if (supply.listed) {
         const auto exact =
             Rational::ratio(std::llround(*supply.listed * 1e9), 1'000'000'000); // of a millilitre's 1000th
-        text = tongue.say<Saying::amount_of>(in<"amount">(exact ? quantity_words({Dimension::volume, *exact}, tongue, Towards::more)
-                                                                : volume_words(*supply.listed, tongue)),
-                                             fluid);
+        text = tongue.say<Saying::amount_of>(
+            in<"amount">(exact ? quantity_words({Dimension::volume, *exact}, tongue, Towards::more)
+                               : volume_words(*supply.listed, tongue)),
+            fluid);
     } else {
         text = tongue.say<Saying::amount_or_more_of>(in<"amount">(needs), fluid);
     }

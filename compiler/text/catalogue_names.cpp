@@ -39,11 +39,12 @@ lineup shut_up "Shut up" on shed { garden_tap shut }
   zone back_yard "Back yard"
 }
 )"},
-    CatalogueEntry{"which-step", Severity::error, "A step that is named, and no such step, or several",
-                   "A text may name a step: `{step NAME}` becomes the step's number on the sheet, whatever is added before "
-                   "it. NAME stands behind `step` where the step is. It must be the name of one step of the same "
-                   "procedure; a step in a loop or in a fragment that is used twice is several.",
-                   R"(use water
+    CatalogueEntry{
+        "which-step", Severity::error, "A step that is named, and no such step, or several",
+        "A text may name a step: `{step NAME}` becomes the step's number on the sheet, whatever is added before "
+        "it. NAME stands behind `step` where the step is. It must be the name of one step of the same "
+        "procedure; a step in a loop or in a fragment that is used twice is several.",
+        R"(use water
 system shed "Shed" {
   zone yard "Yard"
   part garden_tap : tap "Garden tap" at yard
@@ -56,7 +57,7 @@ procedure close_up "Close up" on shed {
   }
 }
 )",
-                   R"(use water
+        R"(use water
 system shed "Shed" {
   zone yard "Yard"
   part garden_tap : tap "Garden tap" at yard

@@ -168,8 +168,8 @@ struct in_case
     : node<K::in_case_, tok<T::in_>, need<"`case` after `in`", tok<T::case_>, "in case \"WHAT YOU SEE\" { }">,
            need_text<"what is seen", "in case \"WHAT YOU SEE\" { }">, need_block<Where>> {};
 /// The name of the first step that a run of steps comes to.
-struct called : node<K::called_, tok<T::as_>, need_name<"the name of its first step", "do rinse(sink) as first_rinse">> {
-};
+struct called
+    : node<K::called_, tok<T::as_>, need_name<"the name of its first step", "do rinse(sink) as first_rinse">> {};
 struct do_fragment : node<K::do_fragment_, tok<T::do_>, need_name<"the name of the fragment", "do rinse(sink)">,
                           need<"`(` and the arguments", tok<T::open_parenthesis>, "do rinse(sink)">,
                           opt<choice<text, quantity, ref>,

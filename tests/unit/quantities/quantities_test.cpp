@@ -171,3 +171,18 @@ TEST_CASE("a source with a rate tells minutes, one without tells none") {
         CHECK(job.quantities.supplies.empty());
     }
 }
+
+TEST_CASE("a rate that the operator holds it to goes before what the source could give") {
+    const Job job(dry, R"(
+  stage "All" { step "Draw" {
+    dip wand.tip in jug
+    set pump to on  set sink to open
+    flow jug to sink until shows glycol "pink" at least 1 L at most 2 L at 2 L/min
+    set sink to shut  set pump to off
+  } }
+)");
+    REQUIRE(job.flow(0).rate);
+    CHECK(to_double(*job.flow(0).rate, meaning::Unit::L_per_min) == Approx(2)); // the pump would give 3 L/min
+    CHECK(*job.flow(0).least_minutes == Approx(0.5));
+    CHECK(*job.flow(0).most_minutes == Approx(1));
+}
