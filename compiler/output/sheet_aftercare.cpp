@@ -1,5 +1,6 @@
 #include "output/sheet_aftercare.h"
 
+#include "meaning/possibility.h"
 #include "output/quantity_words.h"
 #include "output/sheet_lines.h"
 #include "output/sheet_standing.h"
@@ -157,36 +158,9 @@ class TagMaker {
 
     /// Whether the end leaves no way in which an expression could hold; only of how things stand.
     [[nodiscard]] bool surely_fails(ExpressionId id) const {
-        const Expression& e = words_->system()[id];
-        switch (e.kind) {
-        case ExpressionKind::stands:
-            return (at_end(e.variable) & e.values) == 0;
-        case ExpressionKind::all:
-            return std::ranges::any_of(e.operands, [&](ExpressionId each) { return surely_fails(each); });
-        case ExpressionKind::any:
-            return std::ranges::all_of(e.operands, [&](ExpressionId each) { return surely_fails(each); });
-        case ExpressionKind::negation: {
-            const Expression& inner = words_->system()[e.operands.front()];
-            return inner.kind == ExpressionKind::stands && (at_end(inner.variable) & ~inner.values) == 0;
-        }
-        case ExpressionKind::never:
-            return true;
-        case ExpressionKind::always:
-        case ExpressionKind::option:
-        case ExpressionKind::branch:
-        case ExpressionKind::no_pressure:
-        case ExpressionKind::pressure_below:
-        case ExpressionKind::holds:
-        case ExpressionKind::empty:
-        case ExpressionKind::reaches_liquid:
-        case ExpressionKind::frost_safe:
-        case ExpressionKind::drinkable:
-        case ExpressionKind::sanitised:
-        case ExpressionKind::restored:
-        case ExpressionKind::cool:
-            return false;
-        }
-        return false;
+        return !possibility(words_->system(), id, [this](const Expression& e) {
+                    return Possibility{(at_end(e.variable) & e.values) != 0, (at_end(e.variable) & ~e.values) != 0};
+                }).can_hold;
     }
 
     /// What is heated by something and may stand empty at the end.

@@ -44,7 +44,7 @@ class NoEffect : public Obligation {
         Statement& statement = statements_[event.span];
         Transport& transport = event.engine.transport();
         const Set held = transport.inventory().where(transport.pockets().of_chamber(pour.vessel),
-                                                     [](const Bounds& bounds) { return bounds.gas < 1; });
+                                                     [](const Bounds& bounds) { return bounds.gas.part < 1; });
         statement.changes = statement.changes || !event.diagrams().disjoint(event.here(), held);
         statement.what = fmt::format("`{}` is empty", event.engine.system()[pour.vessel].label);
     }

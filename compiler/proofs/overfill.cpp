@@ -68,8 +68,8 @@ class Overfill : public Obligation {
             const double size = *engine.transport().pockets()[i].volume;
             for (const Piece& was : found[i]) {
                 for (const Piece& now : engine.transport().inventory().pieces(i)) {
-                    const double comes = (was.bounds.gas - now.bounds.gas) * size * left;
-                    const double room = now.bounds.gas * size;
+                    const double comes = (was.bounds.gas.part - now.bounds.gas.part) * size * left;
+                    const double room = now.bounds.gas.part * size;
                     Set where = event.diagrams().both(was.where, now.where);
                     if (comes <= room + 1e-9 || event.diagrams().disjoint(where, event.here())) {
                         continue;

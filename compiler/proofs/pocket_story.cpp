@@ -116,7 +116,7 @@ std::vector<PocketReport> pocket_reports(Engine& engine) {
         if (!all) {
             continue;
         }
-        report.gas = all->gas_now();
+        report.gas = all->gas.now();
         for (std::uint32_t liquid = 0; liquid < liquids.dirt(); ++liquid) {
             if (all->most[liquid] > 0) {
                 const double part = report.gas < 1 ? all->part_of_volume(liquid) / (1 - report.gas) : all->most[liquid];
@@ -173,7 +173,7 @@ std::string what_it_holds(Event& event, const Shortfall& shortfall, bool dirt) {
         if (dirt && piece.bounds.more_than_traces(liquids.dirt())) {
             fluids.emplace_back("what came in while it stood open");
         }
-        const double gas = piece.bounds.gas_now();
+        const double gas = piece.bounds.gas.now();
         std::string text = gas < 0.005 ? "may be full" : fmt::format("may be {:.0f} % full", 100 * (1 - gas));
         text += fluids.empty() ? "" : fmt::format(": {}", joined(fluids, " or "));
         text += little.empty() ? "" : fmt::format("; traces of {}", joined(little, ", "));

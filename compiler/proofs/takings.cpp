@@ -100,7 +100,7 @@ void Takings::until(Event& event, const Flow& flow) {
                 Carried carried;
                 const PocketIndex pocket = engine.transport().pockets().of_chamber(chamber);
                 engine.transport().inventory().join_into(carried, pocket, event.here());
-                held += engine.transport().pockets()[pocket].volume.value_or(0) * (1 - std::min(1.0, carried.gas));
+                held += engine.transport().pockets()[pocket].volume.value_or(0) * (1 - std::min(1.0, carried.gas.part));
             }
             told.most = held;
         }

@@ -257,9 +257,22 @@ test("a repeat counts its rounds, and another round begins with its ticks cleare
   await page.locator("#take-back").click();
   assert.equal(await ticks(), all);
   assert.match(plain(await round.innerText()), /^Round 1 of/);
+  // With steps of the round open, the first press says which, and clears nothing; the second one means it.
+  const last = round.locator("xpath=..").locator(".tick input").last();
+  await last.uncheck();
+  const number = await last.evaluate((input) => input.closest(".step").querySelector(".number").textContent.trim());
+  await round.locator("button").click();
+  assert.match(plain(await round.innerText()), new RegExp(`^Still open in this round. Steps: .*\\b${number}\\b`));
+  assert.equal(await ticks(), all - 1);
+  await last.check();
+  assert.match(plain(await round.innerText()), /^Round 1 of/);
   const most = Number(await round.getAttribute("data-rounds"));
   for (let i = 1; i < most; i += 1) {
     await round.locator("button").click();
+    if (i > 1) { // nothing is ticked in it
+      assert.match(plain(await round.innerText()), /^Still open in this round/);
+      await round.locator("button").click();
+    }
   }
   assert.match(plain(await round.innerText()), /the last/);
   assert.equal(await round.locator("button").isVisible(), false);

@@ -136,3 +136,31 @@ test("held flat, a telephone still shows more of the sheet than of the bar", asy
   const { height } = await page.locator("#bar").boundingBox();
   assert.ok(height <= 72, `the bar is ${height} high`);
 });
+
+test("what the bar says of one place is gone at another, and the drawings have the ground of the page", async (t) => {
+  const page = await open(await device(t, { viewport: { width: 360, height: 740 }, colorScheme: "dark" }), sheet);
+  await page.locator(".begin a").click();
+  assert.match(plain(await said(page)), /^First this/);
+  await page.waitForTimeout(300); // the page has come to rest
+  await page.evaluate(() => scrollBy(0, 3 * innerHeight));
+  await page.waitForFunction(() => document.querySelector("#said").textContent === "", null, { timeout: 2000 });
+  const { oneLine, bright } = await page.evaluate(() => {
+    const count = document.querySelector("#count");
+    const canvas = document.createElement("canvas").getContext("2d");
+    const light = (colour) => {
+      canvas.fillStyle = colour;
+      canvas.fillRect(0, 0, 1, 1);
+      return Math.max(...canvas.getImageData(0, 0, 1, 1).data.slice(0, 3));
+    };
+    return {
+      oneLine: count.getBoundingClientRect().height < 26 && count.scrollWidth <= count.clientWidth,
+      bright: [...document.querySelectorAll(".drawing svg rect")].map((rect) => light(getComputedStyle(rect).fill))
+        .filter((part) => part > 128).length,
+    };
+  });
+  assert.equal(oneLine, true);
+  assert.equal(bright, 0);
+  // Nothing is to be slid while it is folded.
+  const folded = await open(await device(t, { viewport: { width: 360, height: 740 } }), sheet, { folded: true });
+  assert.equal(await folded.locator(".slides").isVisible(), false);
+});

@@ -279,6 +279,11 @@ test("sheets of other procedures keep their own records, and the one that follow
   await other.locator('[data-option="filter_fitted"] input[value="has"]').check();
   await choose_file(other, JSON.stringify(record), "again.json");
   assert.match(await report(other), /what yours has: 0\..*Kept as it is here.*Drinking-water filter/);
+  // One that says nothing of them is told as that, not as a count of none.
+  record.options.forEach((option) => Object.assign(option, { state: "unknown" }));
+  await choose_file(other, JSON.stringify(record), "unsaid.json");
+  assert.match(await report(other), /It does not say what yours has/);
+  assert.doesNotMatch(await report(other), /: 0/);
   // The other way round nothing follows from it.
   await choose_file(page, JSON.stringify(await save(other)), "spring.json");
   assert.match(await report(page), /It is of the procedure/);

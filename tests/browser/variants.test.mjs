@@ -205,3 +205,22 @@ test("on paper the options that were said are ticked, the count is printed, and 
   assert.deepEqual(await page.locator("[data-option-tick]").evaluateAll((boxes) => boxes.map(({ checked }) => checked)), [false, true, false]);
   assert.ok(await page.locator('[data-hidden-count="if-any"]').isVisible());
 });
+
+test("a step whose lines hang on what is not said asks for it there, and no more once it is said", async (t) => {
+  const page = await open(await device(t), heronmoor());
+  const asked = page.locator(".unsaid");
+  const before = await asked.count();
+  assert.ok(before > 0);
+  const step = page.locator(".step:has(.unsaid)").first();
+  assert.ok(await step.locator(".line[data-when]").count() > 0);
+  const name = await asked.first().evaluate((box) => box.dataset.options.split(" ")[0]);
+  const id = await step.getAttribute("id");
+  await asked.first().locator("button").first().click();
+  assert.equal(await page.locator(`[data-option="${name}"] input[value="has"]`).isChecked(), true);
+  assert.equal(await page.evaluate(() => document.activeElement.closest(".step")?.id), id); // not lost with its button
+  assert.equal(await page.locator(`.unsaid[data-options~="${name}"]`).count(), 0);
+  await page.locator("#take-back").click();
+  assert.equal(await asked.count(), before);
+  await page.emulateMedia({ media: "print" });
+  assert.equal(await asked.first().isVisible(), false);
+});

@@ -100,7 +100,9 @@ function takeOver(record) {
   }
   commit(changes);
   report([
-    earlier ? text("options-taken", { procedure: record.earlier, options: taken.options }) : text("taken-over", taken),
+    !earlier ? text("taken-over", taken)
+      : record.options.every((option) => option.state === "unknown") ? text("options-unsaid", { procedure: record.earlier })
+        : text("options-taken", { procedure: record.earlier, options: taken.options }),
     ...(differing.length > 0 ? [text("kept-ours", { names: differing.join("; ") })] : []),
     ...(unplaced > 0 ? [text("unplaced", { count: unplaced })] : []),
   ].join(" "));

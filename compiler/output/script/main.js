@@ -75,6 +75,7 @@ addEventListener("storage", ({ key, newValue }) => {
 whenChanged(hideWhatDoesNotApply);
 whenChanged(tickOptionsForPaper);
 whenChanged(showProgress);
+whenChanged(showUnsaid);
 whenChanged(() => {
   one("#take-back").setAttribute("aria-disabled", String(wayBack.length === 0));
 });

@@ -69,12 +69,17 @@ const clockAndDay = (date) =>
 // node is a new one each time.
 const toRead = 8000; // milliseconds
 let saidLast = null;
+let saidAt = null; // where the page stood then, once it has come to rest
 
 function announce(words) {
   const line = document.createElement("span");
   line.textContent = words;
   one("#said").replaceChildren(line);
   clearTimeout(saidLast);
+  saidAt = null;
+  setTimeout(() => {
+    saidAt = scrollY;
+  }, 200);
   const fade = () => {
     if (matchMedia("(hover: hover)").matches && one("#bar").matches(":hover")) { // a finger leaves its hover behind
       saidLast = setTimeout(fade, toRead); // somebody may still be reading
@@ -88,4 +93,12 @@ function announce(words) {
 // What was said of something else is no longer to be read when something new has been done.
 const hush = () => one("#said").replaceChildren();
 
-const shortened = (words) => (words.length > 60 ? `${words.slice(0, 57).trimEnd()}…` : words);
+// Nor is it of what one has left behind.
+function hushElsewhere() {
+  if (saidAt !== null && Math.abs(scrollY - saidAt) > innerHeight) {
+    hush();
+  }
+}
+
+// What is quoted in the two lines of the bar, on a telephone too.
+const shortened = (words) => (words.length > 36 ? `${words.slice(0, 35).trimEnd()}…` : words);

@@ -71,6 +71,7 @@ function lookWhere() {
     looking = true;
     requestAnimationFrame(() => {
       looking = false;
+      hushElsewhere();
       showWhere();
     });
   }

@@ -63,6 +63,7 @@ function showProgress() {
   counted = toDo;
   tallyTicks();
   one("#count").textContent = text("progress", { done: done.length, all: toDo.length });
+  one("#count").dataset.brief = text("of", { done: done.length, all: toDo.length });
   const bar = one("#bar progress");
   bar.max = Math.max(toDo.length, 1);
   bar.value = done.length;
@@ -200,6 +201,7 @@ function goToNextOpen() {
   if (askForRound() || goToWhatComesBefore()) {
     return;
   }
+  hush(); // what was said of the place that one leaves
   const toDo = stepsToDo();
   const open = toDo.find((step) => !step.done && step.waiting === null) ?? toDo.find((step) => !step.done);
   if (open) {

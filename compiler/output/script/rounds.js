@@ -3,6 +3,7 @@
 const rounds = all(".round").map((box) => ({
   box, of: box.parentElement, most: Number(box.dataset.rounds), item: items.get(one("input", box).dataset.id),
   told: one(".round-told", box), button: one("button", box), asked: 0,
+  warned: 0, // the last round of which it was said that it is not through
 }));
 
 const roundOf = ({ item }) => Number(state.fields.get(item.id)?.value ?? "1");
@@ -21,7 +22,22 @@ function showRounds() {
   }
 }
 
+// What is not done yet in a round is said before it is cleared; whoever presses again means it.
+function isLeftOpen(each) {
+  const open = counted.filter((step) => !step.done && each.of.contains(step.node));
+  if (open.length === 0 || each.warned === roundOf(each)) {
+    return false;
+  }
+  each.warned = roundOf(each);
+  each.told.textContent = text("round-open", { steps: numbersOf(open) });
+  announce(each.told.textContent);
+  return true;
+}
+
 function onceMore(each) {
+  if (isLeftOpen(each)) {
+    return;
+  }
   const inside = all("[data-id]", each.of).map(({ dataset }) => items.get(dataset.id)).filter((item) => item !== each.item);
   const cleared = inside.map(({ kind, id }) => ({ kind, id, before: before(kind, id), after: null }))
     .filter((change) => change.before !== null);

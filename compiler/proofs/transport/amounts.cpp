@@ -63,7 +63,7 @@ void Transport::receive(const std::vector<Receiver>& receivers, double volume, C
         const double size = in.volume.value_or(0);
         for (const Piece& piece : inventory_.pieces(pocket)) {
             const Set there = sets.both(piece.where, where);
-            const double room = size * piece.bounds.gas;
+            const double room = size * piece.bounds.gas.part;
             if (chamber != filled && volume > room + 1e-9 * std::max(1.0, size) &&
                 !sets.disjoint(there, knowledge_.possible())) {
                 too_much_.push_back(
@@ -110,7 +110,7 @@ void Transport::count_flow(Engine& engine, const Flow& flow, Set when) {
         Carried carried;
         const PocketIndex pocket = pockets_.of_chamber(chamber);
         inventory_.join_into(carried, pocket, when);
-        given += system_[chamber].vessel ? *pockets_[pocket].volume * (1 - std::min(1.0, carried.gas)) : unlimited;
+        given += system_[chamber].vessel ? *pockets_[pocket].volume * (1 - std::min(1.0, carried.gas.part)) : unlimited;
     }
     const bool limited = flow.supplies.empty() && lands_anew == nothing;
     receive(receivers, std::min(volume_of(flow.at_most, unlimited), limited ? given : unlimited), CauseKind::flow,

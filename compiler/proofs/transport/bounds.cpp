@@ -53,41 +53,31 @@ void blend(Shares& own, const Shares& other, double kept) {
 
 } // namespace
 
-LiquidSet Carried::more_than_traces() const {
+LiquidSet liquids_above_traces(const Shares& shares) {
     LiquidSet liquids = 0;
-    for (std::uint32_t i = 0; i < most.size(); ++i) {
-        liquids |= most[i] > traces ? LiquidSet{1} << i : 0;
+    for (std::uint32_t i = 0; i < shares.size(); ++i) {
+        liquids |= shares[i] > traces ? LiquidSet{1} << i : 0;
     }
     return liquids;
 }
 
 void Carried::join(const Bounds& bounds) {
     widen(most, least, bounds.most, bounds.least);
-    gas = std::min(gas, bounds.gas);
-    squeeze = std::max(squeeze, bounds.squeeze);
-    shared = std::max(shared, bounds.shared);
-    flooded |= bounds.flooded;
+    gas.join(bounds.gas);
     full = full && bounds.full;
     hygiene.join(bounds.hygiene);
 }
 
 void Carried::join(const Carried& other) {
     widen(most, least, other.most, other.least);
-    gas = std::min(gas, other.gas);
-    squeeze = std::max(squeeze, other.squeeze);
-    shared = std::max(shared, other.shared);
-    flooded |= other.flooded;
+    gas.join(other.gas);
     full = full && other.full;
     hygiene.join(other.hygiene);
 }
 
 Bounds joined(const Bounds& a, const Bounds& b) {
     Bounds result = a;
-    // At rest: the one that leaves less now may leave more at rest, so the pressure it saw goes along.
-    result.gas = std::min(a.gas, b.gas);
-    result.squeeze = std::max(a.squeeze, b.squeeze);
-    result.shared = std::max(a.shared, b.shared);
-    result.flooded = a.flooded | b.flooded;
+    result.gas.join(b.gas);
     result.full = a.full && b.full;
     result.squeezed_in = 0;
     for (std::uint32_t i = 0; i < a.most.size(); ++i) {
@@ -101,11 +91,11 @@ Bounds joined(const Bounds& a, const Bounds& b) {
 
 Bounds widened(const Bounds& earlier, const Bounds& later) {
     Bounds result = joined(earlier, later);
-    if (later.gas < earlier.gas || later.shared > earlier.shared) {
-        result.gas = 0;
+    if (later.gas.part < earlier.gas.part || later.gas.shared > earlier.gas.shared) {
+        result.gas.part = 0;
     }
-    if (later.flooded != earlier.flooded) {
-        result.flooded = ~LiquidSet{0};
+    if (later.gas.flooded != earlier.gas.flooded) {
+        result.gas.flooded = ~LiquidSet{0};
     }
     for (std::size_t i = 0; i < result.most.size(); ++i) {
         if (later.most[i] > earlier.most[i]) {
@@ -131,19 +121,21 @@ Bounds flowed_through(const Bounds& own, const Carried& before, bool liquid, boo
     if (keeps_gas) {
         return result;
     }
-    result.gas = liquid ? 0 : std::min(own.gas, before.gas);
-    result.squeeze = std::max(own.squeeze, before.squeeze);
-    result.shared = std::max(own.shared, before.shared);
-    // Without gas it is flooded by nothing: what falls and what blows would else take turns for ever.
-    result.flooded = result.gas > 0 ? own.flooded | before.flooded : 0;
+    result.gas.join(before.gas);
+    if (liquid) {
+        result.gas.part = 0;
+    }
+    if (result.gas.part <= 0) { // flooded by nothing: what falls and what blows would else take turns for ever
+        result.gas.flooded = 0;
+    }
     result.full = liquid && own.full && before.full;
     return result;
 }
 
 Bounds flooded_by(const Bounds& own, const Carried& before, bool keeps_gas) {
     Bounds result = flowed_through(own, before, true, true);
-    if (!keeps_gas && own.gas > 0) {
-        result.flooded |= before.more_than_traces();
+    if (!keeps_gas && own.gas.part > 0) {
+        result.gas.flooded |= before.more_than_traces();
     }
     return result;
 }
@@ -163,8 +155,8 @@ Bounds pressed_on(const Bounds& own, const Carried& ahead, double pressure, Whil
         result.squeezed_in |= own.more_than_traces(i) ? 0 : LiquidSet{1} << i;
     }
     if (!own.full) {
-        result.squeeze = std::max(own.squeeze, pressure);
-        result.shared = std::max(own.shared, std::min(shared, 1.0));
+        result.gas.squeeze = std::max(own.gas.squeeze, pressure);
+        result.gas.shared = std::max(own.gas.shared, std::min(shared, 1.0));
     }
     take_in(result.hygiene, ahead.hygiene);
     return result;
@@ -174,10 +166,7 @@ Bounds refilled(const Bounds& own, const Carried& ahead, double pressure) {
     Bounds result = own;
     blend(result.most, ahead.most, 1 - gas_after_emptying);
     blend(result.least, ahead.least, 1 - gas_after_emptying);
-    result.gas = 0;
-    result.squeeze = pressure;
-    result.shared = 0;
-    result.flooded = 0;
+    result.gas = {.squeeze = pressure};
     result.full = false;
     // A mass of chlorine, as any part of a mixture; all of the bladder is wet.
     const Brought& came = ahead.hygiene;
@@ -193,10 +182,7 @@ Bounds refilled(const Bounds& own, const Carried& ahead, double pressure) {
 
 Bounds swept_by(const Bounds& own, const Carried& what) {
     Bounds result = own;
-    result.gas = 0;
-    result.squeeze = 0;
-    result.shared = 0;
-    result.flooded = 0;
+    result.gas = {};
     result.full = true;
     result.squeezed_in = 0;
     for (std::size_t i = 0; i < result.most.size(); ++i) {
@@ -225,10 +211,7 @@ Bounds drawn_on(const Bounds& own) {
 
 Bounds emptied(const Bounds& own, double gas) {
     Bounds result = own;
-    result.gas = gas;
-    result.squeeze = 0;
-    result.shared = 0;
-    result.flooded = 0;
+    result.gas = {.part = gas};
     result.full = false;
     emptied(result.hygiene, 1 - gas);
     return result;

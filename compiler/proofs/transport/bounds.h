@@ -63,35 +63,56 @@ class Liquids {
 /// What comes from outside and is this fluid spoils nothing: drinking water, the same warmed, or a disinfectant.
 bool is_clean(const meaning::System& system, meaning::FluidId fluid);
 
-/// Of gas that has been squeezed, and may have gathered elsewhere by that part.
-inline double gas_left(double gas, double squeeze, double shared) {
-    return std::max(0.0, gas * air_pressure / (air_pressure + squeeze) - shared);
-}
+/// How much gas is left in a pocket at least, and what may have become of it since that was found.
+struct Gas {
+    double part = 0;    ///< least part of the volume, when `squeeze` is off
+    double squeeze = 0; ///< highest pressure since, Pa above the air
+    /// Gas gathers where it will once liquid presses on a leg: the greatest volume that it may have gathered in
+    /// elsewhere since, as a part of this pocket's own.
+    double shared = 0;
+    /// Something may have fallen into it where its gas was: the liquids (by number) of which that may have held more
+    /// than traces.
+    LiquidSet flooded = 0;
+
+    friend auto operator<=>(const Gas&, const Gas&) = default;
+    /// Under the highest pressure it has seen (Boyle), wherever it has gathered.
+    double left() const { return std::max(0.0, part * air_pressure / (air_pressure + squeeze) - shared); }
+    /// The same; none where something may have fallen into it.
+    double now() const { return flooded != 0 ? 0 : left(); }
+    /// No more than is left in either. The one that leaves less now may leave more at rest, so the pressure it saw goes
+    /// along.
+    void join(const Gas& other) {
+        part = std::min(part, other.part);
+        squeeze = std::max(squeeze, other.squeeze);
+        shared = std::max(shared, other.shared);
+        flooded |= other.flooded;
+    }
+    /// Whether join() with the other would change nothing.
+    bool allows(const Gas& other) const {
+        return other.part >= part && other.squeeze <= squeeze && other.shared <= shared &&
+               (other.flooded & ~flooded) == 0;
+    }
+};
+
+/// Of so much of each: those (by number) that are more than traces.
+LiquidSet liquids_above_traces(const Shares& shares);
 
 struct Bounds {
-    double gas = 0;     ///< least part that is gas, when `squeeze` is off
-    bool full = false;  ///< surely no gas
-    double squeeze = 0; ///< highest pressure since `gas` was found, Pa above the air
-    /// Gas gathers where it will once liquid presses on a leg: the greatest volume that it may have gathered in
-    /// elsewhere since `gas` was found, as a part of this pocket's own.
-    double shared = 0;
-    /// Something may have fallen into it where its gas was, since `gas` was found: the liquids (by number) of which
-    /// that may have held more than traces.
-    LiquidSet flooded = 0;
+    Gas gas;
+    bool full = false;         ///< surely no gas
     Shares most;               ///< per liquid: the greatest part of the liquid that it may be
     Shares least;              ///< the least part that it is
     LiquidSet squeezed_in = 0; ///< liquids (by number) that have only been pressed in, and never flowed through
     Hygiene hygiene;
 
     friend auto operator<=>(const Bounds&, const Bounds&) = default;
-    /// Least part that is gas under the highest pressure it has seen (Boyle), wherever it has gathered; none where
-    /// something may have fallen into it.
-    double gas_now() const { return flooded != 0 ? 0 : gas_left(gas, squeeze, shared); }
     /// The greatest part of its volume that a liquid may be. Of one that has fallen in only as traces: what was there.
     double part_of_volume(std::uint32_t liquid) const {
-        return most[liquid] * ((flooded >> liquid & 1) != 0 ? 1 : 1 - gas_left(gas, squeeze, shared));
+        return most[liquid] * ((gas.flooded >> liquid & 1) != 0 ? 1 : 1 - gas.left());
     }
     bool more_than_traces(std::uint32_t liquid) const { return most[liquid] > traces; }
+    /// Liquids (by number) of which it may be more than traces.
+    LiquidSet more_than_traces() const { return liquids_above_traces(most); }
     /// More than traces of it may have come in otherwise than by being squeezed in.
     bool had(std::uint32_t liquid) const { return more_than_traces(liquid) && (squeezed_in >> liquid & 1) == 0; }
 };
@@ -101,22 +122,17 @@ inline bool stands_full(const Bounds& bounds) {
     return bounds.full || bounds.hygiene.brimful || bounds.hygiene.wetted;
 }
 
-/// What is carried along: the greatest part of each liquid, the least gas and the highest pressure it
-/// has seen, whether all of it was full.
+/// What is carried along: the greatest part of each liquid, the least gas, whether all of it was full.
 struct Carried {
     Shares most, least;
-    double gas = 1;
-    double squeeze = 0;
-    double shared = 0;
-    LiquidSet flooded = 0;
+    Gas gas{.part = 1};
     bool full = true;
     Brought hygiene;
 
     friend bool operator==(const Carried&, const Carried&) = default;
 
-    double gas_now() const { return flooded != 0 ? 0 : gas_left(gas, squeeze, shared); }
     /// Liquids of which it may be more than traces.
-    LiquidSet more_than_traces() const;
+    LiquidSet more_than_traces() const { return liquids_above_traces(most); }
 
     void join(const Bounds& bounds);
     void join(const Carried& other);

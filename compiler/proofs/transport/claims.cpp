@@ -75,7 +75,7 @@ std::vector<Shortfall> not_frost_safe(Engine& engine, const Quantity& temperatur
             continue;
         }
         const Set wrong = inventory.where(i, [&](const Bounds& bounds) {
-            const double gas = bounds.gas_now();
+            const double gas = bounds.gas.now();
             if (gas >= gas_to_freeze * (1 - gas)) {
                 return false;
             }

@@ -80,7 +80,7 @@ void Transport::dead_legs(Engine& engine, std::size_t index) {
     }
     origin.full = liquid;
     origin.hygiene.fresh = origin.hygiene.fresh && liquid;
-    origin.gas = liquid ? 0 : 1;
+    origin.gas.part = liquid ? 0 : 1;
     Region& region = *regions.pressed;
     region.settle(knowledge_);
     const LiveBlocks& tree = region.blocks();
@@ -189,8 +189,9 @@ bool Transport::is_full(PocketIndex pocket) const {
 }
 
 bool Transport::may_hold_gas(PocketIndex pocket) const {
-    return std::ranges::any_of(inventory_.pieces(pocket),
-                               [](const Piece& piece) { return piece.bounds.gas > 0 && piece.bounds.shared < 1; });
+    return std::ranges::any_of(inventory_.pieces(pocket), [](const Piece& piece) {
+        return piece.bounds.gas.part > 0 && piece.bounds.gas.shared < 1;
+    });
 }
 
 // Of the pockets in a block, and all that hang from it, that gas may gather in: none that lies behind a full one.

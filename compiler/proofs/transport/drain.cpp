@@ -173,7 +173,7 @@ void Transport::credit_drain(Engine& engine, const Flow& flow, Set when) {
             Carried one;
             inventory_.join_into(one, pocket, where);
             all.join(one);
-            volume += pockets_[pocket].volume.value_or(unlimited) * (1 - std::clamp(one.gas, 0.0, 1.0));
+            volume += pockets_[pocket].volume.value_or(unlimited) * (1 - std::clamp(one.gas.part, 0.0, 1.0));
             let_out = sets.either(let_out, where);
             for (const Piece& piece : inventory_.pieces(pocket)) {
                 const Set there = sets.both(piece.where, where);

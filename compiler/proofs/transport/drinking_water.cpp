@@ -1,5 +1,6 @@
 #include "proofs/transport/drinking_water.h"
 
+#include "meaning/possibility.h"
 #include "proofs/transport/bounds.h"
 
 namespace curbstop::proofs {
@@ -11,10 +12,12 @@ using namespace meaning;
 
 namespace {
 
-/// Where something may hold, and where it may fail, in use.
-struct Chances {
-    Set hold = everything;
-    Set fail = everything;
+struct OfSets {
+    instants::Diagrams& sets;
+    Set yes = everything;
+    Set no = nothing;
+    Set both(Set a, Set b) const { return sets.both(a, b); }
+    Set either(Set a, Set b) const { return sets.either(a, b); }
 };
 
 /// Everything as in the line-up `for use`; what draws, and what that line-up does not name, in any way.
@@ -37,45 +40,25 @@ class InUse {
         }
     }
 
-    Set can_hold(ExpressionId expression) const { return chances(expression).hold; }
+    Set can_hold(ExpressionId expression) const {
+        const auto leaf = [this](ExpressionId id, const Expression& e) { return of_leaf(id, e); };
+        return chances<Set>(system_, expression, OfSets{knowledge_.diagrams()}, leaf).hold;
+    }
 
   private:
-    Chances chances(ExpressionId id) const {
+    Chances<Set> of_leaf(ExpressionId id, const Expression& e) const {
         instants::Diagrams& sets = knowledge_.diagrams();
-        const Expression& e = system_[id];
-        switch (e.kind) {
-        case ExpressionKind::always:
-            return {everything, nothing};
-        case ExpressionKind::never:
-            return {nothing, everything};
-        case ExpressionKind::all:
-        case ExpressionKind::any: {
-            const bool all = e.kind == ExpressionKind::all;
-            Chances result{all ? everything : nothing, all ? nothing : everything};
-            for (const ExpressionId operand : e.operands) {
-                const Chances part = chances(operand);
-                result.hold = all ? sets.both(result.hold, part.hold) : sets.either(result.hold, part.hold);
-                result.fail = all ? sets.either(result.fail, part.fail) : sets.both(result.fail, part.fail);
-            }
-            return result;
-        }
-        case ExpressionKind::negation: {
-            const Chances part = chances(e.operands.front());
-            return {part.fail, part.hold};
-        }
-        case ExpressionKind::stands: { // what is said of a part that is not there is true
+        if (e.kind == ExpressionKind::stands) { // what is said of a part that is not there is true
             const ValueSet standing = may_stand_[e.variable.value];
             const Set there = knowledge_.truth(system_[e.variable].exists);
             return {(standing & e.values) != 0 ? everything : sets.without(everything, there),
                     (standing & ~e.values) != 0 ? there : nothing};
         }
-        case ExpressionKind::option: {
+        if (e.kind == ExpressionKind::option) {
             const Set taken = knowledge_.truth(id);
             return {taken, sets.without(everything, taken)};
         }
-        default: // what hangs on the moment
-            return {};
-        }
+        return {everything, everything}; // what hangs on the moment
     }
 
     const System& system_;

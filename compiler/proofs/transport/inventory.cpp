@@ -46,17 +46,17 @@ Inventory::Inventory(const System& system, const Pockets& pockets, instants::Kno
             const bool known = pocket.kind == PocketKind::vessel || system[liquids_.fluid(liquid)].strengths.empty();
             bounds.least[liquid] = known && fluids == fluid_bit(liquids_.fluid(liquid)) ? 1 : 0;
         }
-        bounds.gas = fluids == 0 ? 1 : 0;
+        bounds.gas.part = fluids == 0 ? 1 : 0;
         bounds.full = fluids != 0 && pocket.kind != PocketKind::chamber;
         least_gas_.push_back(!pocket.runs_out                     ? 0
                              : pocket.kind == PocketKind::chamber ? gas_in_emptied_chamber
                                                                   : gas_after_emptying);
         by_amounts_.push_back(pocket.is_open_above());
         if (pocket.runs_out) {
-            bounds.gas = least_gas_.back();
+            bounds.gas.part = least_gas_.back();
             bounds.full = false;
         }
-        bounds.hygiene.stale = 1 - bounds.gas;
+        bounds.hygiene.stale = 1 - bounds.gas.part;
         if (pocket.kind == PocketKind::vessel) {
             // What was filled elsewhere is as clean as a supply.
             const Chamber& vessel = system.chambers[pocket.index];
@@ -71,8 +71,7 @@ Inventory::Inventory(const System& system, const Pockets& pockets, instants::Kno
 bool covers(const Carried& carried, const std::vector<Piece>& pieces) {
     return std::ranges::all_of(pieces, [&](const Piece& piece) {
         const Bounds& bounds = piece.bounds;
-        if (bounds.gas < carried.gas || bounds.squeeze > carried.squeeze || bounds.shared > carried.shared ||
-            (bounds.flooded & ~carried.flooded) != 0 || (carried.full && !bounds.full)) {
+        if (!carried.gas.allows(bounds.gas) || (carried.full && !bounds.full)) {
             return false;
         }
         if (!covers(carried.hygiene, bounds.hygiene)) {
@@ -107,22 +106,25 @@ void Inventory::join_into(Carried& carried, PocketIndex pocket, Set where) {
     }
 }
 
-void Inventory::add_held(std::vector<Held>& held, PocketIndex pocket, Set where) {
+void Inventory::add_held(std::vector<Held>& held, PocketIndex pocket, bool chamber, Set where) {
     instants::Diagrams& sets = knowledge_.diagrams();
     for (const Piece& piece : pieces_[pocket]) {
         const Set inside = pieces_[pocket].size() == 1 ? where : sets.both(piece.where, where);
         if (sets.disjoint(inside, knowledge_.possible())) {
             continue;
         }
-        Held one{inside};
+        Held one{inside, piece.bounds.more_than_traces()};
+        one.full = chamber ? piece.bounds.gas.part == 0 : piece.bounds.full;
+        one.liquid = 1 - piece.bounds.gas.now();
         for (std::uint32_t i = 0; i < liquids_.count(); ++i) {
-            one.any |= piece.bounds.more_than_traces(i) ? LiquidSet{1} << i : 0;
             one.flowed |= piece.bounds.had(i) ? LiquidSet{1} << i : 0;
         }
-        const auto same = std::ranges::find_if(
-            held, [&](const Held& known) { return known.any == one.any && known.flowed == one.flowed; });
+        const auto same = std::ranges::find_if(held, [&](const Held& known) {
+            return known.any == one.any && known.flowed == one.flowed && known.full == one.full;
+        });
         if (same != held.end()) {
             same->where = sets.either(same->where, inside);
+            same->liquid = std::max(same->liquid, one.liquid);
         } else {
             held.push_back(one);
         }
@@ -136,11 +138,9 @@ void Inventory::add_found(std::vector<Found>& found, PocketIndex pocket, bool ch
         if (sets.disjoint(one.where, knowledge_.possible())) {
             continue;
         }
-        for (std::uint32_t i = 0; i < liquids_.count(); ++i) {
-            one.any |= piece.bounds.more_than_traces(i) ? LiquidSet{1} << i : 0;
-        }
-        one.full = chamber ? piece.bounds.gas == 0 : piece.bounds.full;
-        one.emptied = piece.bounds.gas >= gas_after_emptying;
+        one.any = piece.bounds.more_than_traces();
+        one.full = chamber ? piece.bounds.gas.part == 0 : piece.bounds.full;
+        one.emptied = piece.bounds.gas.part >= gas_after_emptying;
         found.push_back(one);
     }
 }
@@ -167,11 +167,8 @@ void Inventory::change(PocketIndex pocket, Set where, std::optional<Cause> cause
         }
         Bounds bounds = how(pieces[i].bounds);
         if (least_gas_[pocket] > 0) {
-            bounds.gas = std::max(bounds.gas, least_gas_[pocket]);
+            bounds.gas = {.part = std::max(bounds.gas.part, least_gas_[pocket])};
             bounds.full = false;
-            bounds.squeeze = 0;
-            bounds.shared = 0;
-            bounds.flooded = 0;
         }
         if (notes) {
             if (!stands_full(bounds)) {
@@ -263,8 +260,9 @@ void Inventory::round_ends(const instants::RoundEnd& round) {
                     Bounds bounds = round.last && round.more ? widened(earlier.bounds, now.bounds)
                                                              : joined(earlier.bounds, now.bounds);
                     if (round.last && by_amounts_[pocket]) { // every round brings as much as this one
-                        const double lost = std::max(0.0, earlier.bounds.gas - now.bounds.gas);
-                        bounds.gas = std::max(0.0, std::min(earlier.bounds.gas, now.bounds.gas - lost * round.left));
+                        const double lost = std::max(0.0, earlier.bounds.gas.part - now.bounds.gas.part);
+                        bounds.gas.part =
+                            std::max(0.0, std::min(earlier.bounds.gas.part, now.bounds.gas.part - lost * round.left));
                     }
                     either.push_back({where, std::move(bounds), now.cause});
                 }
@@ -322,7 +320,7 @@ void Inventory::next_procedure() {
         for (Piece& piece : pieces) {
             piece.cause.step = 0;
             Bounds& bounds = piece.bounds;
-            bounds.hygiene.stale = 1 - bounds.gas;
+            bounds.hygiene.stale = 1 - bounds.gas.part;
             bounds.hygiene.loss = Loss::none;
             bounds.hygiene.lost_in = 0;
         }
@@ -336,8 +334,7 @@ void Inventory::holds(PocketIndex pocket, std::uint32_t liquid, Set where, Cause
         bounds.most[liquid] = 1;
         std::ranges::fill(bounds.least, 0);
         bounds.least[liquid] = strength_matters_[liquid] ? 0 : 1;
-        bounds.gas = 0;
-        bounds.squeeze = 0;
+        bounds.gas = {};
         bounds.hygiene.reading = bounds.hygiene.agent == liquid ? bounds.hygiene.reading : 0;
         return bounds;
     });

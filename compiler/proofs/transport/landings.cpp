@@ -39,7 +39,7 @@ void Transport::credit_landing(Engine& engine, const Flow& flow, const Stream& s
         const double size = pockets_[pocket].volume.value_or(0);
         const Bounds* then = stream.landing.find(pocket);
         if (flow.until->kind == ObservationKind::full && then != nullptr && size > 0 &&
-            then->gas_now() >= gas_in_emptied_chamber) {
+            then->gas.now() >= gas_in_emptied_chamber) {
             Carried came = origins;
             for (const auto& [volume, any] : before) {
                 for (std::size_t i = 0; i < came.most.size(); ++i) {
@@ -49,7 +49,7 @@ void Transport::credit_landing(Engine& engine, const Flow& flow, const Stream& s
             }
             inventory_.change(pocket, where, cause(CauseKind::filled), [&](const Bounds& own) {
                 Bounds filled = mixed_with(*then, came, -std::log(1 - gas_in_emptied_chamber));
-                filled.gas = 0;
+                filled.gas.part = 0;
                 filled.full = true;
                 filled.hygiene = own.hygiene; // what came in since it began has been counted there
                 thinned(filled.hygiene, origins.hygiene, 1 - gas_in_emptied_chamber);
@@ -106,7 +106,7 @@ void Transport::credit_basin(ChamberId basin, const Carried& what, double volume
     if (volume >= heel) {
         inventory_.change(pocket, when, cause(CauseKind::swept), [&](const Bounds& own) {
             Bounds bounds = swept_by(own, what);
-            bounds.gas = own.gas;
+            bounds.gas.part = own.gas.part;
             bounds.full = false;
             return bounds;
         });
@@ -164,7 +164,7 @@ void Transport::poured(Engine& engine, ChamberId vessel, NodeId into, Set when) 
     if (const ChamberId chamber = system_[into].chamber; chamber.valid() && here != nothing) {
         const double volume = pockets_[from].volume.value_or(unlimited);
         take_in(chamber, carried, here, CauseKind::poured);
-        come_in(engine, chamber, volume * (1 - std::min(1.0, carried.gas)), here, CauseKind::poured);
+        come_in(engine, chamber, volume * (1 - std::min(1.0, carried.gas.part)), here, CauseKind::poured);
         // Of one that has been drawn on nobody knows how much is left.
         const Set whole = inventory_.where(from, [](const Bounds& bounds) { return bounds.full; });
         const Set surely = sets.both(here, sets.both(whole, engine.contents().surely_holds(vessel)));

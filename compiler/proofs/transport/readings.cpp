@@ -82,8 +82,7 @@ void Transport::credit_reading(Engine& engine, const Flow& flow, const Stream& s
                 inventory_.read(
                     place.pocket, agent, reading, sets.both(one, *swept), cause(CauseKind::swept), [&](Bounds& bounds) {
                         if (pocket.kind != PocketKind::chamber || place.by_top) { // what gas it had went ahead
-                            bounds.gas = 0;
-                            bounds.squeeze = 0;
+                            bounds.gas = {};
                             bounds.full = true;
                         }
                     });

@@ -14,10 +14,7 @@ Carried Transport::composition(Engine& engine, const Stream& stream, const Strea
     Carried carried;
     if (way.origin.chamber.valid()) {
         inventory_.join_into(carried, pockets_.of_chamber(way.origin.chamber), way.where);
-        carried.gas = 0;
-        carried.squeeze = 0;
-        carried.shared = 0;
-        carried.flooded = 0;
+        carried.gas = {};
         carried.full = true;
     } else if (!engine.is_gas(stream.source)) {
         carried.most.assign(inventory_.liquids().count(), 0);
@@ -44,7 +41,7 @@ Set Transport::gives(ChamberId chamber, Set where) {
         return where;
     }
     const Set emptied =
-        inventory_.where(pocket, [](const Bounds& bounds) { return bounds.gas_now() >= gas_in_emptied_chamber; });
+        inventory_.where(pocket, [](const Bounds& bounds) { return bounds.gas.now() >= gas_in_emptied_chamber; });
     return knowledge_.diagrams().without(where, emptied);
 }
 
@@ -161,16 +158,10 @@ void Transport::flow(Engine& engine, const Stream& stream, const Stream::Way& wa
         // All that is not parted comes first, then each of it takes in.
         std::size_t end = i;
         for (; end < way.places.size() && way.places[end].depth == way.places[i].depth; ++end) {
-            const double gas = carried.gas;
-            const double squeeze = carried.squeeze;
-            const double shared = carried.shared;
-            const LiquidSet flooded = carried.flooded;
+            const Gas gas = carried.gas;
             inventory_.join_into(carried, way.places[end].pocket, way.where);
             if (pockets_[way.places[end].pocket].kind == PocketKind::chamber && !liquid && with_air) {
                 carried.gas = gas; // what air pushed out of a chamber has come
-                carried.squeeze = squeeze;
-                carried.shared = shared;
-                carried.flooded = flooded;
             }
         }
         for (; i < end; ++i) {
@@ -225,7 +216,7 @@ void Transport::lose_gas(ChamberId chamber, double volume, Set where, CauseKind 
     const double size = pockets_[pocket].volume.value_or(0);
     inventory_.change(pocket, where, cause(kind), [&](const Bounds& own) {
         Bounds bounds = own;
-        bounds.gas = size > 0 ? std::max(0.0, own.gas - volume / size) : 0;
+        bounds.gas.part = size > 0 ? std::max(0.0, own.gas.part - volume / size) : 0;
         return bounds;
     });
 }
@@ -271,7 +262,7 @@ void Transport::refill_bladder(Region& region, Block block, PocketIndex bladder,
                 way.push_back(std::move(stretch));
             }
         }
-        if (piece.bounds.gas < gas_after_emptying || piece.bounds.squeeze != 0 || need <= 0) {
+        if (piece.bounds.gas.part < gas_after_emptying || piece.bounds.gas.squeeze != 0 || need <= 0) {
             Carried ahead = origin;
             for (const Stretch& stretch : way) {
                 ahead.join(stretch.holds);
@@ -342,8 +333,9 @@ void Transport::refill_bladder(Region& region, Block block, PocketIndex bladder,
 void Transport::bladders(Engine& engine) {
     instants::Diagrams& sets = knowledge_.diagrams();
     for (Bladder& bladder : bladders_) {
-        Set holds = inventory_.where(
-            bladder.pocket, [](const Bounds& own) { return own.gas < gas_after_emptying || own.squeeze != 0; });
+        Set holds = inventory_.where(bladder.pocket, [](const Bounds& own) {
+            return own.gas.part < gas_after_emptying || own.gas.squeeze != 0;
+        });
         holds = sets.without(sets.both(holds, knowledge_.truth(bladder.on)), bladder.pushed);
         if (holds == nothing) {
             continue;

@@ -148,7 +148,7 @@ void Transport::begin_stream(Engine& engine, Stream& stream, Set began) {
             }
             std::vector<Held>& held = stream.held.at(place.pocket, {});
             forget(sets, held, then);
-            inventory_.add_held(held, place.pocket, then);
+            inventory_.add_held(held, place.pocket, pockets_[place.pocket].kind == PocketKind::chamber, then);
             note_found(stream, place.pocket, then);
         }
     }
@@ -184,7 +184,7 @@ void Transport::begin_stream(Engine& engine, Stream& stream, Set began) {
             }
             Carried carried;
             inventory_.join_into(carried, place.pocket, began);
-            chain += pockets_[place.pocket].volume.value_or(unlimited) * (1 - carried.gas_now());
+            chain += pockets_[place.pocket].volume.value_or(unlimited) * (1 - carried.gas.now());
         }
         volume = std::max(volume, chain);
     }
@@ -369,7 +369,7 @@ void Transport::count_falls(Engine& engine) {
         const PocketIndex pocket = pockets_.of_chamber(from);
         Carried carried;
         inventory_.join_into(carried, pocket, began);
-        double volume = pockets_[pocket].volume.value_or(unlimited) * (1 - std::min(1.0, carried.gas));
+        double volume = pockets_[pocket].volume.value_or(unlimited) * (1 - std::min(1.0, carried.gas.part));
         if (const OutletId outlet = network_.outlet_at(target); outlet.valid()) {
             if (const auto limit = limit_ ? limit_({{}, {from, {}}, outlet}, began) : std::nullopt) {
                 volume = std::min(volume, *limit);

@@ -6,6 +6,7 @@
 
 namespace curbstop::proofs {
 
+using instants::everything;
 using instants::nothing;
 using instants::Set;
 using namespace meaning;
@@ -28,7 +29,12 @@ std::vector<ToFill> Transport::to_fill(Engine& engine, const Flow& flow, Set whe
                 known = all.insert(all.end(), ToFill{way.origin, stream.source, nothing, {}, {}});
             }
             known->where = sets.either(known->where, here);
-            add_to_fill(engine, stream, way, here, *known);
+            // What is held where it comes from in one variant pushes nothing out in another.
+            for (const auto& [arriving, where] : arriving_from(way.origin)) {
+                if (const Set there = sets.both(here, where); there != nothing) {
+                    add_to_fill(engine, stream, way, arriving, there, *known);
+                }
+            }
         }
     }
     for (ToFill& one : all) {
@@ -43,10 +49,29 @@ std::vector<ToFill> Transport::to_fill(Engine& engine, const Flow& flow, Set whe
     return all;
 }
 
+// The liquids of which there is more than traces, where that is so.
+std::vector<std::pair<LiquidSet, Set>> Transport::arriving_from(const Origin& origin) {
+    if (!origin.chamber.valid()) {
+        const std::uint32_t liquid = inventory_.liquids().of(system_[origin.supply].fluid);
+        return {{LiquidSet{1} << liquid, everything}};
+    }
+    std::vector<std::pair<LiquidSet, Set>> arriving;
+    for (const Piece& piece : inventory_.pieces(pockets_.of_chamber(origin.chamber))) {
+        const LiquidSet liquids = piece.bounds.more_than_traces();
+        const auto known = std::ranges::find(arriving, liquids, &std::pair<LiquidSet, Set>::first);
+        if (known == arriving.end()) {
+            arriving.emplace_back(liquids, piece.where);
+        } else {
+            known->second = knowledge_.diagrams().either(known->second, piece.where);
+        }
+    }
+    return arriving;
+}
+
 // In the order of the flow: what has to go, or to be pushed out, goes through all that lies behind it.
-void Transport::add_to_fill(Engine& engine, const Stream& stream, const Stream::Way& way, Set here, ToFill& into) {
+void Transport::add_to_fill(Engine& engine, const Stream& stream, const Stream::Way& way, LiquidSet arriving, Set here,
+                            ToFill& into) {
     instants::Diagrams& sets = knowledge_.diagrams();
-    const LiquidSet arriving = composition(engine, stream, way).more_than_traces();
     const auto lands = engine.lands_in(stream.outlet);
     const auto is_landing = [&](PocketIndex pocket) {
         return std::ranges::any_of(lands, [&](const auto& into) { return pockets_.of_chamber(into.first) == pocket; });

@@ -186,12 +186,12 @@ void Transport::spill(Engine& engine, PocketIndex body, OutletId outlet, Set ope
     inventory_.join_into(held, body, opened);
     for (const Piece& piece : inventory_.pieces(body)) {
         const Set where = sets.both(sets.both(piece.where, opened), knowledge_.possible());
-        if (where != nothing && piece.bounds.gas < gas_after_emptying) {
+        if (where != nothing && piece.bounds.gas.part < gas_after_emptying) {
             let_out_.push_back({outlet, body, {where, piece.bounds, piece.cause}});
         }
     }
-    const double volume = pockets_[body].volume.value_or(unlimited) * (1 - std::clamp(held.gas, 0.0, 1.0));
-    if (held.gas < gas_after_emptying) {
+    const double volume = pockets_[body].volume.value_or(unlimited) * (1 - std::clamp(held.gas.part, 0.0, 1.0));
+    if (held.gas.part < gas_after_emptying) {
         for (const auto& [chamber, there] : engine.lands_in(outlet)) {
             take_in(chamber, held, sets.both(opened, there), CauseKind::opened);
             come_in(engine, chamber, volume, sets.both(opened, there), CauseKind::opened);

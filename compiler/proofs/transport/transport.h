@@ -304,7 +304,9 @@ class Transport {
     void bladders(Engine& engine);
     void push_out(Engine& engine, const Bladder& bladder, meaning::OutletId outlet, const Passage& passage);
     std::vector<Vertex> openings(Engine& engine, std::size_t source) const;
-    void add_to_fill(Engine& engine, const Stream& stream, const Stream::Way& way, instants::Set here, ToFill& into);
+    std::vector<std::pair<LiquidSet, instants::Set>> arriving_from(const Origin& origin);
+    void add_to_fill(Engine& engine, const Stream& stream, const Stream::Way& way, LiquidSet arriving,
+                     instants::Set here, ToFill& into);
     Carried composition(Engine& engine, const Stream& stream, const Stream::Way& way);
     void credit_drawn_out(const meaning::Flow& flow, const Stream& stream, instants::Set when);
     void credit_sweep(Engine& engine, const meaning::Flow& flow, const Stream& stream, instants::Set when);

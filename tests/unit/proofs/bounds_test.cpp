@@ -13,9 +13,9 @@ namespace {
 Bounds random_bounds(std::mt19937& random) {
     std::uniform_real_distribution<double> part(0, 1);
     Bounds bounds;
-    bounds.gas = part(random);
+    bounds.gas.part = part(random);
     bounds.full = random() % 3 == 0;
-    bounds.squeeze = random() % 2 == 0 ? 0 : 3e5 * part(random);
+    bounds.gas.squeeze = random() % 2 == 0 ? 0 : 3e5 * part(random);
     bounds.most.resize(4, 0);
     bounds.least.resize(4, 0);
     for (std::size_t i = 0; i < 4; ++i) {
@@ -26,7 +26,7 @@ Bounds random_bounds(std::mt19937& random) {
 }
 
 bool no_stronger(const Bounds& weak, const Bounds& strong) {
-    bool so = weak.gas <= strong.gas && weak.squeeze >= strong.squeeze && (!weak.full || strong.full);
+    bool so = weak.gas.part <= strong.gas.part && weak.gas.squeeze >= strong.gas.squeeze && (!weak.full || strong.full);
     for (std::size_t i = 0; i < weak.most.size(); ++i) {
         so = so && weak.most[i] >= strong.most[i] && weak.least[i] <= strong.least[i];
     }
@@ -49,12 +49,12 @@ TEST_CASE("a pipe holds what the tables say") {
 // Boyle's law: at twice the pressure half the volume; one atmosphere above the air is twice the air's.
 TEST_CASE("gas under pressure takes the room that Boyle leaves it") {
     Bounds bounds;
-    bounds.gas = 0.9;
-    CHECK(bounds.gas_now() == Approx(0.9));
-    bounds.squeeze = air_pressure;
-    CHECK(bounds.gas_now() == Approx(0.45));
-    bounds.squeeze = 3 * air_pressure;
-    CHECK(bounds.gas_now() == Approx(0.225));
+    bounds.gas.part = 0.9;
+    CHECK(bounds.gas.now() == Approx(0.9));
+    bounds.gas.squeeze = air_pressure;
+    CHECK(bounds.gas.now() == Approx(0.45));
+    bounds.gas.squeeze = 3 * air_pressure;
+    CHECK(bounds.gas.now() == Approx(0.225));
 }
 
 // Densities at 0 degC: ice 0.9168 and water 0.99984 g/cm3. A body of water grows by 9.06 % when it freezes.
@@ -113,15 +113,15 @@ TEST_CASE("a full dead leg takes in traces at its mouth, one with air all that c
     CHECK(pressed_on(full, ahead, 3e5, WhileFull::traces, 0).least[0] >= 1 - traces);
     Bounds airy = full;
     airy.full = false;
-    airy.gas = 0.9;
+    airy.gas.part = 0.9;
     const Bounds squeezed = pressed_on(airy, ahead, 3e5, WhileFull::nothing, 0);
     CHECK(squeezed.most[1] == 1);
     CHECK(squeezed.least[0] == 0);
     CHECK_FALSE(squeezed.had(1));
     CHECK(pressed_on(squeezed, ahead, 3e5, WhileFull::nothing, 0) == squeezed); // squeezing does not compound
     // Beside as much again its gas may all have gathered there; beside a little, some of it is left.
-    CHECK(pressed_on(airy, ahead, 3e5, WhileFull::nothing, 1).gas_now() == 0);
-    CHECK(pressed_on(airy, ahead, 3e5, WhileFull::nothing, 0.1).gas_now() == Approx(squeezed.gas_now() - 0.1));
+    CHECK(pressed_on(airy, ahead, 3e5, WhileFull::nothing, 1).gas.now() == 0);
+    CHECK(pressed_on(airy, ahead, 3e5, WhileFull::nothing, 0.1).gas.now() == Approx(squeezed.gas.now() - 0.1));
 }
 
 TEST_CASE("shares are the same whether they fit in place or not") {
@@ -153,16 +153,16 @@ TEST_CASE("what falls and what blows agree in the end on a pocket that both run 
     Bounds drained;
     drained.most.assign(2, 1);
     drained.least.assign(2, 0);
-    drained.gas = gas_after_emptying;
+    drained.gas.part = gas_after_emptying;
     const Bounds flooded = flooded_by(drained, water, false);
-    CHECK(flooded.gas == drained.gas);
-    CHECK(flooded.gas_now() == 0);
-    CHECK(flooded_by(drained, water, true).gas_now() == drained.gas); // it runs out again
+    CHECK(flooded.gas.part == drained.gas.part);
+    CHECK(flooded.gas.now() == 0);
+    CHECK(flooded_by(drained, water, true).gas.now() == drained.gas.part); // it runs out again
     Carried blown;
     blown.join(flooded);
     const Bounds through = flowed_through(flowed_through(drained, water, true, false), blown, false, false);
     CHECK(flowed_through(through, water, true, false) == through);
     CHECK(flowed_through(through, blown, false, false) == through);
     // Alone, air that comes through a flooded pocket may bring on what stands there.
-    CHECK(flowed_through(drained, blown, false, false).gas_now() == 0);
+    CHECK(flowed_through(drained, blown, false, false).gas.now() == 0);
 }
