@@ -59,7 +59,7 @@ TEST_CASE("a step that is not there, or several times, is refused where it is na
         std::vector<std::string> all;
         for (const text::Diagnostic& each : made.sink.sorted()) {
             const auto at = made.sources.position(each.span);
-            all.push_back(each.slug + " " + std::to_string(at.line) + ":" + std::to_string(at.column));
+            all.push_back(std::string(each.slug) + " " + std::to_string(at.line) + ":" + std::to_string(at.column));
         }
         return all;
     };
