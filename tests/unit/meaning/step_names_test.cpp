@@ -55,22 +55,14 @@ TEST_CASE("a run of steps gives its name to its first step") {
 }
 
 TEST_CASE("a step that is not there, or several times, is refused where it is named") {
-    const auto told = [](const ModelFromText& made) {
-        std::vector<std::string> all;
-        for (const text::Diagnostic& each : made.sink.sorted()) {
-            const auto at = made.sources.position(each.span);
-            all.push_back(std::string(each.slug) + " " + std::to_string(at.line) + ":" + std::to_string(at.column));
-        }
-        return all;
-    };
-    CHECK(told(*with_steps("    step mix \"Mix\" { note \"As in {step mixx}\" }\n")) ==
-          std::vector<std::string>{"which-step 7:35"});
-    CHECK(told(*with_steps("    for each t in taps { step each_tap \"Open {t}\" { set t to open } }\n"
-                           "    step \"Look\" { note \"As in {step each_tap}\" }\n")) ==
-          std::vector<std::string>{"which-step 8:32"});
-    // Written out twice, told once.
-    CHECK(told(*with_steps("    for each t in taps { step \"Open {t}\" { note \"See {step none}\" } }\n")).size() == 1);
+    // Where it is underlined, tests/catalogue looks.
+    CHECK_THROWS_WITH(with_steps("    step mix \"Mix\" { note \"As in {step mixx}\" }\n"),
+                      "no step of procedure `work` has the name `mixx`");
+    CHECK_THROWS_WITH(with_steps("    for each t in taps { step each_tap \"Open {t}\" { set t to open } }\n"
+                                 "    step \"Look\" { note \"As in {step each_tap}\" }\n"),
+                      Catch::Contains("`each_tap` is the name of 2 steps"));
     // A piece of a step has no first step.
-    CHECK(told(*with_steps("    step \"Shut\" { do shut_it() as first }\n",
-                           "fragment shut_it() { set low to shut }\n")) == std::vector<std::string>{"misplaced 8:32"});
+    CHECK_THROWS_WITH(
+        with_steps("    step \"Shut\" { do shut_it() as first }\n", "fragment shut_it() { set low to shut }\n"),
+        "only a run of steps has a first step to name");
 }
