@@ -75,11 +75,12 @@ std::string add_pictures(const Compiled& compiled, const proofs::ProcedureReport
     const output::Words words(compiled.model->system, tongue);
     const std::vector<meaning::ValueSet> start = start_of(compiled, *report.procedure);
     info.pictures.steps = output::draw_pictures(words, report, start);
-    if (info.pictures.drawings.empty()) { // they are the same for every procedure
-        output::ZoneDrawings drawn = output::draw_zones(words);
-        if (!drawn.error.empty()) {
-            return drawn.error;
-        }
+    output::ZoneDrawings drawn = output::draw_zones(words, start);
+    if (!drawn.error.empty()) {
+        return drawn.error;
+    }
+    {
+        info.pictures.drawings.clear();
         if (!drawn.overview.empty()) {
             info.pictures.drawings.push_back(
                 {tongue.text(output::Saying::drawing_overview), std::move(drawn.overview), drawn.wide_overview});

@@ -82,6 +82,26 @@ Symbol symbol_of(const Part& part, const Traits& traits) {
     return traits.one_way && !traits.two_way ? Symbol::check_valve : Symbol::plain;
 }
 
+/// Of a valve or tap some way of which is open in one of its positions and shut in another.
+void know_valve(const System& system, Card& card) {
+    const VariableId variable = system[card.part].variable;
+    const bool is_valve =
+        card.symbol == Symbol::valve || card.symbol == Symbol::three_way || card.symbol == Symbol::tap;
+    std::optional<ValveForm> form = variable && is_valve ? valve_form(system, card.part) : std::nullopt;
+    if (!form) {
+        return;
+    }
+    std::vector<std::vector<PictureWay>> stands;
+    for (std::size_t value = 0; value < system[variable].values.size(); ++value) {
+        stands.push_back(valve_ways(system, card.part, *form, ValueSet{1} << value, {}));
+    }
+    if (std::ranges::all_of(stands, [&](const auto& ways) { return ways == stands.front(); })) {
+        return;
+    }
+    card.numbered = takes_sides(form->ports.size(), stands);
+    card.valve = std::move(form);
+}
+
 class Builder {
   public:
     Builder(const Words& words, const proofs::StepReport* state)
@@ -131,6 +151,7 @@ class Builder {
             card.symbol = symbol_of(part, traits[i]);
             card.label = words_->part(PartId(i));
             card.title = card.label;
+            know_valve(system(), card);
             const std::string condition = only_where(*words_, part.exists, {});
             card.optional = !condition.empty();
             card.when = Applies::under(system(), part.exists).postfix();
@@ -138,6 +159,9 @@ class Builder {
                 card.detail = words_->values(part.variable, state_->standing[part.variable.value]);
                 card.title =
                     plain(tongue().say<Saying::drawing_stands>(in<"what">(card.title), in<"how">(card.detail)));
+                if (card.valve) {
+                    card.stands = stands_in(system(), card, state_->standing);
+                }
             } else {
                 card.detail = condition;
             }
@@ -284,6 +308,12 @@ class Builder {
 };
 
 } // namespace
+
+std::vector<PictureWay> stands_in(const System& system, const Card& card, const std::vector<ValueSet>& standing) {
+    const VariableId variable = system[card.part].variable;
+    return valve_ways(system, card.part, *card.valve,
+                      variable.value < standing.size() ? standing[variable.value] : ~ValueSet{0}, standing);
+}
 
 void parts_beyond(const DrawingGraph& graph, std::size_t tee, std::vector<bool>& passed,
                   std::vector<std::string>& found) {

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "meaning/system.h"
+#include "output/valve_ways.h"
 #include "output/words.h"
 #include "proofs/report.h"
 
@@ -49,10 +50,15 @@ struct Card {
     std::string when = {}; ///< in which, for a script (output/applies.h)
     meaning::PartId part;  ///< what it is of: a part, or
     meaning::NodeId node;  ///< a tee, an end, a place
-    std::string mark = {}; ///< of `onward`: the number that the other end of the same pipe has in its drawing
+    std::string mark = {}; ///< of `onward`: the letter that the other end of the same pipe has in its drawing
     std::string over;      ///< its label and where what leaves it falls, when that is in another drawing
     /// Of a drawing that a script keeps up to date: room for so many letters that say how it stands and what it holds.
     std::size_t live_columns = 0;
+    std::string at_start = {};           ///< of such a drawing: how it stands at first
+    std::optional<ValveForm> valve = {}; ///< of a valve or tap that is turned
+    bool numbered = false;               ///< its ports are told apart by numbers, as in the pictures of steps
+    /// How it stands, where that is shown: the sign of its kind gives way to that of valve_sign.h.
+    std::optional<std::vector<PictureWay>> stands = {};
 };
 
 enum class Stroke : std::uint8_t { pipe, inside, fall };
@@ -65,7 +71,8 @@ struct Line2d {
     bool pressurised = false;
     int falls = 0; ///< 1: towards `to`; -1: towards `from`
     std::string title;
-    double length = 0; ///< of the pipe, in metres; 0 inside an assembly
+    std::string word = {}; ///< what runs in it, where the network tells: "cold", "waste"
+    double length = 0;     ///< of the pipe, in metres; 0 inside an assembly
     std::uint32_t run = UINT32_MAX;
     meaning::NodeId from_node, to_node;
 };
@@ -74,6 +81,10 @@ struct DrawingGraph {
     std::vector<Card> cards;
     std::vector<Line2d> lines;
 };
+
+/// How the valve of a card stands, as far as `standing` tells.
+[[nodiscard]] std::vector<PictureWay> stands_in(const meaning::System& system, const Card& card,
+                                                const std::vector<meaning::ValueSet>& standing);
 
 /// Labels of what a tee's pipes lead to over further tees, nearest first, but not where `passed` is set already.
 void parts_beyond(const DrawingGraph& graph, std::size_t tee, std::vector<bool>& passed,

@@ -66,6 +66,33 @@ std::string sign(std::string_view content) {
         symbol_width, symbol_height, content);
 }
 
+// How valves stand: all that they may come to, as a script draws them anew.
+void stands_key(const DrawingGraph& graph, const Tongue& tongue, std::vector<DrawingSign>& key) {
+    const auto any = [&graph](auto has) {
+        return std::ranges::any_of(graph.cards, [&has](const Card& card) { return card.stands && has(card); });
+    };
+    if (!any([](const Card&) { return true; })) {
+        return;
+    }
+    key.push_back({sign(R"(<circle cx="18" cy="14" r="9"/><path stroke-width="3" d="M0 14h36"/>)"),
+                   tongue.text(Saying::key_stands_open)});
+    key.push_back({sign(R"(<circle cx="18" cy="14" r="9" fill="currentColor"/><path stroke-width="3" d="M0 14h36"/>)"),
+                   tongue.text(Saying::key_stands_shut)});
+    key.push_back({sign(R"(<circle cx="18" cy="14" r="9"/><path stroke-width="3" d="M0 14h9M27 14h9"/>)"
+                        R"(<path d="M15.5 12q0-3 2.5-3t2.5 2.5-2.5 2.5v2M18 18v1.5"/>)"),
+                   tongue.text(Saying::key_stands_in_doubt)});
+    if (any([](const Card& card) { return card.valve->lets_out; })) {
+        key.push_back({sign(R"(<circle cx="18" cy="11" r="9"/><path stroke-width="3" d="M0 11h9Q18 11 18 20v4"/>)"
+                            R"(<path d="M14 22l4 5 4-5"/>)"),
+                       tongue.text(Saying::key_tap)});
+    }
+    if (any([](const Card& card) { return card.numbered; })) {
+        key.push_back(
+            {sign(R"(<path stroke-width="3" d="M0 20h36"/><path d="M6 9l3-3v10M26 8q4-4 5 0c0 3-5 5-5 8h6"/>)"),
+             tongue.text(Saying::key_numbers)});
+    }
+}
+
 } // namespace
 
 std::vector<DrawingSign> drawing_key(const DrawingGraph& graph, const Tongue& tongue) {
@@ -76,7 +103,9 @@ std::vector<DrawingSign> drawing_key(const DrawingGraph& graph, const Tongue& to
                                               Symbol::end,     Symbol::place,  Symbol::tee,         Symbol::plain};
     for (const Symbol symbol : in_order) {
         const auto words = meaning_of(symbol);
-        if (words && std::ranges::find(graph.cards, symbol, &Card::symbol) != graph.cards.end()) {
+        const bool drawn = std::ranges::any_of(
+            graph.cards, [symbol](const Card& card) { return card.symbol == symbol && !card.stands; });
+        if (words && drawn) {
             key.push_back(
                 {sign(symbol == Symbol::tee
                           ? R"(<path d="M4 14h28M18 14v12"/><circle cx="18" cy="14" r="4" fill="currentColor"/>)"
@@ -84,9 +113,11 @@ std::vector<DrawingSign> drawing_key(const DrawingGraph& graph, const Tongue& to
                  tongue.text(*words)});
         }
     }
+    stands_key(graph, tongue, key);
     if (std::ranges::any_of(graph.cards, [](const Card& card) { return !card.mark.empty(); })) {
-        key.push_back({sign(R"(<path d="M0 14h7"/><circle cx="18" cy="14" r="11"/><path d="M15 11l3-3v12"/>)"),
-                       tongue.text(Saying::key_onward)});
+        key.push_back(
+            {sign(R"(<path d="M0 14h7"/><circle cx="18" cy="14" r="11"/><path d="M14 19l4-11 4 11M15.5 16h5"/>)"),
+             tongue.text(Saying::key_onward)});
     }
     if (std::ranges::any_of(graph.lines, [](const Line2d& line) { return line.stroke == Stroke::fall; })) {
         key.push_back({sign(R"(<path stroke-dasharray="2 4" d="M2 14h30"/><path d="M26 10l8 4-8 4"/>)"),

@@ -3,6 +3,7 @@
 #include "output/drawing_symbols.h"
 #include "output/html_escape.h"
 #include "output/label_lines.h"
+#include "output/valve_sign.h"
 
 #include <fmt/format.h>
 
@@ -17,11 +18,29 @@ constexpr std::size_t most_lines = 3; // of a label; the title has all of it
 constexpr double column_width = 6.9;  // of an average letter of the font at its size; cards cut off what is wider
 constexpr double line_height = 14;
 constexpr double padding = 6;
-constexpr double tee_size = 8;
-constexpr double mark_radius = 11; // room for three digits
+constexpr double tee_size = 16;    // so that pipes come to it apart from each other
+constexpr double mark_radius = 11; // room for two letters
 constexpr double margin = 6;       // around the drawing
 constexpr double legend_line = 13;
 constexpr double least_width = 180; // so that the legend is not cut off
+// The sign of a valve as it stands is larger than that of its kind: it has numbers.
+constexpr SignSize sign_size{
+    .radius = 9, .reach = 21, .arrow = 21, .barb = 4, .digit = 9, .inset = 0, .doubt_drop = 4.5};
+
+struct SignBox {
+    double width = symbol_width, height = symbol_height;
+    double middle = 0; ///< of a valve's ring, from above
+};
+SignBox sign_box(const Card& card) {
+    if (!card.valve || !card.stands) {
+        return {};
+    }
+    const std::size_t ports = card.valve->ports.size();
+    const bool lets_out = card.valve->lets_out;
+    const double up = sign_goes_up(ports, lets_out) ? sign_size.reach : card.numbered ? 18 : sign_size.radius + 3;
+    const double down = sign_goes_down(ports, lets_out) ? sign_size.arrow + 3 : sign_size.radius + 3;
+    return {2 * sign_size.reach + 2, up + down, up};
+}
 
 class SvgWriter {
   public:
@@ -83,9 +102,17 @@ class SvgWriter {
                                                                         : "";
         const double weight = line.pressurised ? 4 : line.stroke == Stroke::pipe ? 2 : 1.2;
         std::string path = fmt::format("M{:.1f} {:.1f}", points[0].x, points[0].y);
+        if (graph_->cards[line.from].symbol == Symbol::tee) {
+            const Point centre = layout_->vertices[line.from];
+            path = fmt::format("M{:.1f} {:.1f}L{:.1f} {:.1f}", centre.x, centre.y, points[0].x, points[0].y);
+        }
         for (std::size_t i = 1; i + 2 < points.size(); i += 3) {
             fmt::format_to(std::back_inserter(path), "C{:.1f} {:.1f} {:.1f} {:.1f} {:.1f} {:.1f}", points[i].x,
                            points[i].y, points[i + 1].x, points[i + 1].y, points[i + 2].x, points[i + 2].y);
+        }
+        if (graph_->cards[line.to].symbol == Symbol::tee) {
+            const Point centre = layout_->vertices[line.to];
+            fmt::format_to(std::back_inserter(path), "L{:.1f} {:.1f}", centre.x, centre.y);
         }
         const std::string place = drawn_->live && line.run != UINT32_MAX ? place_id(line) : std::string();
         put("<g{}{}{}><title>{}</title><path d=\"{}\" stroke-width=\"{}\"{}/>",
@@ -95,6 +122,14 @@ class SvgWriter {
         if (line.falls != 0 && line.stroke == Stroke::fall) {
             fall_mark(line.falls > 0 ? points : std::vector<Point>(points.rbegin(), points.rend()));
         }
+        if (line.stroke != Stroke::fall) {             // left of one end and right of the other, as both may be near
+            const double away = place.empty() ? 4 : 9; // room for what a script says of the pipe
+            // What runs in it too, where there is room for both.
+            const std::string word = line.stroke == Stroke::pipe ? line.word : std::string();
+            const bool is_long = std::abs(points.back().x - points.front().x) > 80;
+            number_at(line.from, line.from_node, points.front(), -away, word, is_long);
+            number_at(line.to, line.to_node, points.back(), away, word, is_long);
+        }
         if (!place.empty()) {
             const Point middle = middle_of(points);
             put("<text x=\"{:.1f}\" y=\"{:.1f}\" font-size=\"11\" text-anchor=\"middle\" fill=\"#000000\" "
@@ -102,6 +137,30 @@ class SvgWriter {
                 middle.x, middle.y + 4, place);
         }
         put("</g>\n");
+    }
+
+    // The number that a valve's port has in the pictures of steps, where its pipe comes in.
+    void number_at(std::size_t index, meaning::NodeId node, Point end, double aside, const std::string& named,
+                   bool is_long) {
+        const Card& card = graph_->cards[index];
+        if (!card.numbered) {
+            return;
+        }
+        const auto port = std::ranges::find(card.valve->ports, node);
+        if (port == card.valve->ports.end()) {
+            return;
+        }
+        const CardText& text = (*texts_)[index];
+        const Point centre = layout_->vertices[index];
+        const bool beside = std::abs(end.x - centre.x) * text.height > std::abs(end.y - centre.y) * text.width;
+        const std::string word = beside && !is_long ? std::string() : named;
+        const bool leftwards = beside ? end.x < centre.x : aside < 0;
+        const double x = !beside ? end.x + aside : end.x < centre.x ? end.x - 3 : end.x + 3;
+        const double y = beside ? end.y - 4 : end.y < centre.y ? end.y - 3 : end.y + 12;
+        put("<text x=\"{:.1f}\" y=\"{:.1f}\" fill=\"#000000\" stroke=\"#ffffff\" stroke-width=\"3\" "
+            "paint-order=\"stroke\"{}>{}{}{}</text>",
+            x, y, leftwards ? " text-anchor=\"end\"" : "", port - card.valve->ports.begin() + 1,
+            word.empty() ? "" : " ", html_escaped(word));
     }
 
     // What is there in some variants only is dashed until a script knows the variant.
@@ -164,29 +223,31 @@ class SvgWriter {
             onward(card, text, centre);
             return;
         }
+        const SignBox box = sign_box(card);
         // A nested svg element cuts off a line of letters wider than the average was taken for.
         put("<svg{} x=\"{:.1f}\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"{:.1f}\"><title>{}</title>\n"
             "<rect x=\"0.6\" y=\"0.6\" width=\"{:.1f}\" height=\"{:.1f}\" rx=\"3\" fill=\"#ffffff\"{}/>\n"
-            "<g transform=\"translate({:.1f} {:.1f})\">{}</g>\n",
+            "<g{} transform=\"translate({:.1f} {:.1f})\">{}</g>\n",
             fitted(card.when), centre.x - text.width / 2, centre.y - text.height / 2, text.width, text.height,
             html_escaped(card.title), text.width - 1.2, text.height - 1.2,
             card.symbol == Symbol::onward ? " stroke=\"none\""
             : card.optional               ? " stroke-dasharray=\"5 3\""
                                           : "",
-            padding, (text.height - symbol_height) / 2, symbol_svg(card.symbol));
+            drawn_->live && card.stands ? fmt::format(" data-sign=\"{}\"", place_id(card)) : "", padding,
+            (text.height - box.height) / 2, card.stands ? stands_svg(card) : std::string(symbol_svg(card.symbol)));
         const auto lines = static_cast<double>(text.lines.size() + text.detail.size());
         double y = (text.height - lines * line_height) / 2 + 11;
-        const double x = symbol_width + 2 * padding;
+        const double x = box.width + 2 * padding;
         for (const std::string& line : text.lines) {
             put("<text x=\"{:.1f}\" y=\"{:.1f}\" fill=\"#000000\" stroke=\"none\">{}</text>\n", x, y,
                 html_escaped(line));
             y += line_height;
         }
         if (card.live_columns > 0) {
-            // Empty until a script says how it stands.
+            // How it stands at the start, until a script says how it stands now.
             put("<text x=\"{:.1f}\" y=\"{:.1f}\" fill=\"#000000\" stroke=\"none\" font-style=\"italic\" "
-                "data-at=\"{}\" data-room=\"{:.0f}\"></text>\n</svg>\n",
-                x, y, place_id(card), text.width - x - padding);
+                "data-at=\"{}\" data-room=\"{:.0f}\">{}</text>\n</svg>\n",
+                x, y, place_id(card), text.width - x - padding, html_escaped(card.at_start));
             return;
         }
         for (const std::string& line : text.detail) {
@@ -197,14 +258,35 @@ class SvgWriter {
         put("</svg>\n");
     }
 
-    // Where a pipe leaves the drawing: a ring with a number that is found again in the drawing where it goes on.
+    static std::string stands_svg(const Card& card) {
+        const auto [rings, discs, pipes, arrows, doubt] = card_sign(card);
+        std::string out = fmt::format("<path fill=\"#ffffff\" d=\"{}\"/><path fill=\"#000000\" d=\"{}\"/>"
+                                      "<path stroke-width=\"3\" d=\"{}\"/><path stroke-width=\"1.6\" d=\"{}\"/>",
+                                      rings, discs, pipes, arrows);
+        const SignBox box = sign_box(card);
+        fmt::format_to(std::back_inserter(out),
+                       "<text class=\"doubt\" x=\"{:g}\" y=\"{:g}\" text-anchor=\"middle\" font-weight=\"bold\" "
+                       "fill=\"#000000\" stroke=\"none\">{}</text>",
+                       box.width / 2, box.middle + sign_size.doubt_drop, doubt);
+        ValveStrokes strokes;
+        add_valve_sign({card.valve->ports.size(), card.valve->lets_out, card.numbered, {}}, box.width / 2, box.middle,
+                       sign_size, strokes);
+        for (const ValveStrokes::Letter& number : strokes.numbers) {
+            fmt::format_to(std::back_inserter(out),
+                           "<text x=\"{:g}\" y=\"{:g}\" fill=\"#000000\" stroke=\"none\">{}</text>", number.x, number.y,
+                           number.number);
+        }
+        return out;
+    }
+
+    // Where a pipe leaves the drawing: a ring with a letter that is found again in the drawing where it goes on.
     void onward(const Card& card, const CardText& text, Point centre) {
         const double left = centre.x - text.width / 2;
-        put("<g><title>{}</title><circle cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"{:.1f}\" fill=\"#ffffff\"/>"
+        put("<g{}><title>{}</title><circle cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"{:.1f}\" fill=\"#ffffff\"/>"
             "<text x=\"{:.1f}\" y=\"{:.1f}\" text-anchor=\"middle\" font-weight=\"bold\" fill=\"#000000\" "
             "stroke=\"none\">{}</text>\n",
-            html_escaped(card.title), left + mark_radius + 1, centre.y, mark_radius, left + mark_radius + 1,
-            centre.y + 4, html_escaped(card.mark));
+            fitted(card.when), html_escaped(card.title), left + mark_radius + 1, centre.y, mark_radius,
+            left + mark_radius + 1, centre.y + 4, html_escaped(card.mark));
         double y = centre.y - static_cast<double>(text.lines.size()) * line_height / 2 + 11;
         for (const std::string& line : text.lines) {
             put("<text x=\"{:.1f}\" y=\"{:.1f}\" fill=\"#000000\" stroke=\"none\">{}</text>\n",
@@ -252,6 +334,7 @@ CardText measure(const Card& card, std::size_t columns) {
         return text;
     }
     if (!card.mark.empty()) {
+        text.lines.insert(text.lines.begin(), text.detail.begin(), text.detail.end());
         text.width = 2 * mark_radius + padding + static_cast<double>(widest(text.lines)) * column_width + 2;
         text.height = std::max(2 * mark_radius, static_cast<double>(text.lines.size()) * line_height) + 2;
         return text;
@@ -262,10 +345,11 @@ CardText measure(const Card& card, std::size_t columns) {
     if (card.live_columns > 0) {
         text.detail = {""};
     }
+    const SignBox box = sign_box(card);
     const std::size_t columns_used = std::max({widest(text.lines), widest(text.detail), card.live_columns});
     const auto lines = static_cast<double>(text.lines.size() + text.detail.size());
-    text.width = symbol_width + static_cast<double>(columns_used) * column_width + 3 * padding;
-    text.height = std::max(symbol_height, lines * line_height) + 2 * padding;
+    text.width = box.width + static_cast<double>(columns_used) * column_width + 3 * padding;
+    text.height = std::max(box.height, lines * line_height) + 2 * padding;
     return text;
 }
 
@@ -274,6 +358,14 @@ std::string place_id(const Card& card) {
 }
 std::string place_id(const Line2d& line) {
     return fmt::format("r{}", line.run);
+}
+
+std::array<std::string, 5> card_sign(const Card& card) {
+    const SignBox box = sign_box(card);
+    ValveStrokes strokes;
+    add_valve_sign({card.valve->ports.size(), card.valve->lets_out, card.numbered, *card.stands}, box.width / 2,
+                   box.middle, sign_size, strokes);
+    return {strokes.rings, strokes.discs, strokes.pipes, strokes.arrows, strokes.doubts.empty() ? "" : "?"};
 }
 
 std::string drawing_svg(const DrawnGraph& drawn, std::string_view name) {

@@ -5,6 +5,7 @@
 #include "output/drawing_graph.h"
 #include "output/layout.h"
 
+#include <array>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -25,6 +26,10 @@ inline constexpr std::size_t label_columns = 20;
 /// What a script finds a card or a pipe by: "p12" a part, "n3" a node, "r7" a pipe.
 [[nodiscard]] std::string place_id(const Card& card);
 [[nodiscard]] std::string place_id(const Line2d& line);
+
+/// The sign of a valve on a card, as it stands, as path data, for a script that draws it anew: rings, discs, pipes,
+/// arrows, and "?" where how it stands is not laid down.
+[[nodiscard]] std::array<std::string, 5> card_sign(const Card& card);
 
 /// Room between a frame and its cards: for the name of the place.
 inline constexpr double frame_margin = 22;

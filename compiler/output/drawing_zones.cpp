@@ -1,7 +1,10 @@
 #include "output/drawing_zones.h"
 
 #include "output/drawing_graph.h"
+#include "output/drawing_parting.h"
 #include "output/drawing_svg.h"
+#include "output/line_words.h"
+#include "output/live_states.h"
 #include "output/picture_layout.h"
 #include "output/sheet_picture.h"
 #include "output/words.h"
@@ -21,21 +24,27 @@ using namespace meaning;
 
 namespace {
 
-// In CSS pixels, letters of 12 (9 pt): the width of a telephone's screen (360) less margins, so that a drawing is read
-// from top to bottom. On paper and on wider screens several stand beside each other.
-constexpr double greatest_width = 320;
-constexpr double greatest_height = 1000;
+// In CSS pixels, letters of 12 (9 pt). Narrow: a telephone's screen (360) less margins, read from top to bottom; on
+// paper and on wider screens several stand beside each other. Wide: a page between its margins, for a place that would
+// come to more than two narrow drawings, as nobody follows a pipe over three; on a telephone it is slid.
+struct DrawingSize {
+    double width, height;
+};
+constexpr DrawingSize narrow{320, 1000}, wide{660, 880};
+constexpr std::size_t most_narrow = 2;
 constexpr std::size_t most_columns = 14, most_live_columns = 15;
 
-using Group = std::vector<std::size_t>; // cards
+using Group = CardGroup;
 
 class Drawer {
   public:
-    explicit Drawer(const Words& words)
+    Drawer(const Words& words, const std::vector<ValueSet>& start)
         : words_(&words)
+        , start_(&start)
         , graph_(drawing_graph(words, nullptr))
         , drawing_of_(graph_.cards.size())
         , marks_(graph_.lines.size()) {
+        name_lines(words, graph_);
         for (Card& card : graph_.cards) {
             make_live(card);
         }
@@ -88,6 +97,12 @@ class Drawer {
             const std::size_t columns = text::display_width(words_->value(variable, static_cast<std::uint32_t>(value)));
             card.live_columns = std::max(card.live_columns, std::min(columns + 6, most_live_columns));
         }
+        if (variable) {
+            card.at_start = stands_words(*words_, variable, *start_);
+        }
+        if (card.valve) {
+            card.stands = stands_in(system, card, *start_);
+        }
     }
 
     // Cards of one group with what joins them, and for each pipe that leaves it a card that says where to.
@@ -130,7 +145,7 @@ class Drawer {
             (from_here ? drawn.from : drawn.to) = *place[here];
             (from_here ? drawn.to : drawn.from) =
                 add_onward(part, plain(tongue().say<Saying::leads_to>(in<"names">(title_there(there)))),
-                           onward_words(zone, destination(there, here), tongue()), mark_of(line));
+                           onward_words(zone, destination(there, here), tongue()), mark_of(line), line);
             part.lines.push_back(std::move(drawn));
         }
         for (auto& [key, onward] : leaving) {
@@ -148,12 +163,15 @@ class Drawer {
         std::vector<std::string> from;
         Line2d line;
     };
-    static std::size_t add_onward(DrawingGraph& part, std::string words, const std::string& in_full, std::string mark) {
+    static std::size_t add_onward(DrawingGraph& part, std::string words, const std::string& in_full, std::string mark,
+                                  const Line2d& line) {
         Card onward;
         onward.symbol = Symbol::onward;
         onward.label = std::move(words);
         onward.title = mark + ": " + in_full;
         onward.mark = std::move(mark);
+        onward.detail = line.word;
+        onward.when = line.when; // it goes with its pipe
         part.cards.push_back(std::move(onward));
         return part.cards.size() - 1;
     }
@@ -170,9 +188,18 @@ class Drawer {
     }
     [[nodiscard]] std::string mark_of(const Line2d& line) const {
         const std::size_t index = static_cast<std::size_t>(&line - graph_.lines.data());
-        return marks_[index] == 0 ? std::string("00") : tongue().number(marks_[index]);
+        return marks_[index] == 0 ? std::string("AA") : letters(marks_[index]);
     }
-    // One number for both ends of a pipe, from the first drawing on.
+    // Numbers are the sides of valves, P is what may be under pressure, and I and O would be read as numbers.
+    static std::string letters(std::uint32_t number) {
+        constexpr std::string_view alphabet = "ABCDEFGHJKLMNQRSTUVWXYZ";
+        std::string mark;
+        for (; number > 0; number = (number - 1) / alphabet.size()) {
+            mark.insert(mark.begin(), alphabet[(number - 1) % alphabet.size()]);
+        }
+        return mark;
+    }
+    // One letter for both ends of a pipe, from the first drawing on.
     void number(const std::vector<Group>& drawings) {
         for (std::size_t i = 0; i < drawings.size(); ++i) {
             for (const std::size_t card : drawings[i]) {
@@ -209,11 +236,11 @@ class Drawer {
         std::vector<CardText> texts;
         PackedLayout layout;
     };
-    [[nodiscard]] Placed place(const Group& group) const {
+    [[nodiscard]] Placed place(const Group& group, DrawingSize size) const {
         Placed placed{part_of_graph(group), {}, {}};
-        return place(std::move(placed));
+        return place(std::move(placed), size);
     }
-    [[nodiscard]] static Placed place(Placed placed) {
+    [[nodiscard]] static Placed place(Placed placed, DrawingSize size) {
         LayoutGraph to_place;
         to_place.rank_gap = 24;
         to_place.side_gap = 10;
@@ -224,146 +251,58 @@ class Drawer {
         for (const Line2d& line : placed.graph.lines) {
             to_place.edges.emplace_back(line.from, line.to);
         }
-        placed.layout = lay_out_in_rows(to_place, greatest_width);
+        placed.layout = lay_out_in_rows(to_place, size.width);
         return placed;
     }
 
-    [[nodiscard]] static bool fits(const Placed& placed) {
-        return placed.layout.width <= greatest_width && placed.layout.height <= greatest_height;
+    [[nodiscard]] static bool fits(const Placed& placed, DrawingSize size) {
+        return placed.layout.width <= size.width && placed.layout.height <= size.height;
+    }
+
+    // As few drawings as there can be: each piece in the first that has room for it.
+    [[nodiscard]] std::vector<Group> drawings_of(const Group& group, DrawingSize size) {
+        std::vector<Group> drawn;
+        const auto fits_here = [&](const Group& some) { return fits(place(some, size), size); };
+        for (const Group& piece : joints_joined(graph_, parted(graph_, group, fits_here), fits_here)) {
+            const auto room = std::ranges::find_if(drawn, [&](const Group& drawing) {
+                Group more = drawing;
+                more.insert(more.end(), piece.begin(), piece.end());
+                return fits_here(more);
+            });
+            if (room == drawn.end()) {
+                drawn.push_back(piece);
+            } else {
+                room->insert(room->end(), piece.begin(), piece.end());
+            }
+        }
+        return drawn;
     }
 
     void add_groups(const Group& group, const Wording& name) {
-        std::vector<Group> pieces;
-        part(group, pieces);
-        // As few drawings as there can be of what lies beside each other.
-        std::vector<Group> drawn;
-        Group gathered;
-        double widest = greatest_width; // no wider than any of them is by itself
-        for (const Group& piece : pieces) {
-            const double own = place(piece).layout.width;
-            widest = std::max(widest, own);
-            Group more = gathered;
-            more.insert(more.end(), piece.begin(), piece.end());
-            const Placed placed = place(more);
-            result_.error = placed.layout.error;
-            if (!result_.error.empty()) {
-                return;
+        DrawingSize size = narrow;
+        std::vector<Group> drawn = drawings_of(group, narrow);
+        if (drawn.size() > most_narrow) {
+            std::vector<Group> larger = drawings_of(group, wide);
+            if (larger.size() < drawn.size()) {
+                drawn = std::move(larger);
+                size = wide;
             }
-            if (!gathered.empty() && (placed.layout.width > widest || placed.layout.height > greatest_height)) {
-                drawn.push_back(gathered);
-                more = piece;
-                widest = std::max(greatest_width, own);
-            }
-            gathered = std::move(more);
         }
-        drawn.push_back(gathered);
         for (std::size_t i = 0; i < drawn.size(); ++i) {
             titles_.push_back(drawn.size() == 1 ? name : one_of(name, i + 1, drawn.size()));
             drawings_.push_back(std::move(drawn[i]));
+            sizes_.push_back(size);
         }
     }
+    // A piece that the library cannot lay out never fits; draw_all() finds out why.
     void draw_all() {
         number(drawings_);
         for (std::size_t i = 0; i < drawings_.size() && result_.error.empty(); ++i) {
-            const Placed placed = place(drawings_[i]);
+            const Placed placed = place(drawings_[i], sizes_[i]);
             result_.error = placed.layout.error;
-            result_.zones.push_back({titles_[i], svg(placed, titles_[i]), placed.layout.width > greatest_width,
+            result_.zones.push_back({titles_[i], svg(placed, titles_[i]), placed.layout.width > narrow.width,
                                      drawing_key(placed.graph, tongue())});
         }
-    }
-
-    // What hangs together, and where that is too large to be read, what hangs together but for one pipe.
-    void part(const Group& group, std::vector<Group>& pieces) const {
-        for (Group& piece : hanging_together(group, nullptr)) {
-            const std::vector<Group> units = assemblies(piece);
-            if (units.size() == 1 || fits(place(piece))) {
-                pieces.push_back(std::move(piece));
-                continue;
-            }
-            for (const Group& half : halves(piece, units)) {
-                part(half, pieces);
-            }
-        }
-    }
-    [[nodiscard]] std::vector<Group> hanging_together(const Group& group, const Line2d* without) const {
-        std::vector<bool> inside(graph_.cards.size());
-        for (const std::size_t card : group) {
-            inside[card] = true;
-        }
-        std::vector<Group> pieces;
-        for (const std::size_t start : group) {
-            if (!inside[start]) {
-                continue;
-            }
-            inside[start] = false;
-            Group piece{start};
-            for (std::size_t at = 0; at < piece.size(); ++at) {
-                for (const Line2d& line : graph_.lines) {
-                    for (const auto& [a, b] : {std::pair(line.from, line.to), std::pair(line.to, line.from)}) {
-                        if (&line != without && a == piece[at] && inside[b]) {
-                            inside[b] = false;
-                            piece.push_back(b);
-                        }
-                    }
-                }
-            }
-            pieces.push_back(std::move(piece));
-        }
-        return pieces;
-    }
-    // What an assembly is made of is told apart by nobody who sees only one half of it: it stays together.
-    [[nodiscard]] std::vector<Group> assemblies(const Group& group) const {
-        std::vector<std::size_t> unit_of(graph_.cards.size());
-        for (const std::size_t card : group) {
-            unit_of[card] = card;
-        }
-        const auto is_in = [&](std::size_t card) { return std::ranges::find(group, card) != group.end(); };
-        for (const Line2d& line : graph_.lines) {
-            if (line.stroke == Stroke::inside && is_in(line.from) && is_in(line.to)) {
-                const std::size_t joined = unit_of[line.to];
-                for (const std::size_t card : group) {
-                    unit_of[card] = unit_of[card] == joined ? unit_of[line.from] : unit_of[card];
-                }
-            }
-        }
-        std::vector<Group> units;
-        for (const std::size_t card : group) { // in the order of their first cards
-            const auto known =
-                std::ranges::find_if(units, [&](const Group& unit) { return unit_of[unit.front()] == unit_of[card]; });
-            if (known != units.end()) {
-                known->push_back(card);
-            } else {
-                units.push_back({card});
-            }
-        }
-        return units;
-    }
-    // At the pipe that leaves the smaller piece largest; where no pipe alone parts it, half way through.
-    [[nodiscard]] std::vector<Group> halves(const Group& group, const std::vector<Group>& units) const {
-        std::vector<Group> best;
-        std::size_t smaller = 0;
-        for (const Line2d& line : graph_.lines) {
-            if (line.stroke == Stroke::inside || std::ranges::find(group, line.from) == group.end() ||
-                std::ranges::find(group, line.to) == group.end()) {
-                continue;
-            }
-            std::vector<Group> pieces = hanging_together(group, &line);
-            if (pieces.size() == 2 && std::min(pieces[0].size(), pieces[1].size()) > smaller) {
-                smaller = std::min(pieces[0].size(), pieces[1].size());
-                best = std::move(pieces);
-            }
-        }
-        // A few cards cut off at a time would take long and part the drawing into crumbs.
-        if (smaller * 6 >= group.size()) {
-            return best;
-        }
-        std::vector<Group> parted(2);
-        for (std::size_t i = 0; i < units.size(); ++i) {
-            const bool first = i == 0 || (i + 1 < units.size() && parted[0].size() < group.size() / 2);
-            Group& half = parted[first && parted[1].empty() ? 0 : 1];
-            half.insert(half.end(), units[i].begin(), units[i].end());
-        }
-        return parted;
     }
 
     [[nodiscard]] static std::string svg(const Placed& placed, const std::string& title, bool live = true) {
@@ -411,15 +350,17 @@ class Drawer {
             placed.graph.lines.push_back(line);
             placed.graph.cards.push_back(std::move(remark));
         }
-        placed = place(std::move(placed));
+        placed = place(std::move(placed), narrow);
         result_.error = placed.layout.error;
-        result_.wide_overview = placed.layout.width > greatest_width;
+        result_.wide_overview = placed.layout.width > narrow.width;
         result_.overview = svg(placed, tongue().text(Saying::drawing_overview), false);
     }
 
     const Words* words_;
+    const std::vector<ValueSet>* start_;
     DrawingGraph graph_;
     std::vector<Group> drawings_;
+    std::vector<DrawingSize> sizes_;                     ///< that they were made for
     std::vector<Wording> titles_;                        ///< of the drawings
     std::vector<std::optional<std::size_t>> drawing_of_; ///< of each card, once that is settled
     std::vector<std::uint32_t> marks_;                   ///< of each line that leaves a drawing, then too
@@ -428,8 +369,8 @@ class Drawer {
 
 } // namespace
 
-ZoneDrawings draw_zones(const Words& words) {
-    return Drawer(words).draw();
+ZoneDrawings draw_zones(const Words& words, const std::vector<ValueSet>& start) {
+    return Drawer(words, start).draw();
 }
 
 } // namespace curbstop::output

@@ -24,7 +24,7 @@ struct ZoneDrawings {
     std::string error; ///< why there are none
 };
 
-/// Parts and pipes have attributes that a script finds them by (place_id), and empty room for how they stand.
-[[nodiscard]] ZoneDrawings draw_zones(const Words& words);
+/// Parts and pipes have attributes that a script finds them by (place_id), and show how they stand at `start`.
+[[nodiscard]] ZoneDrawings draw_zones(const Words& words, const std::vector<meaning::ValueSet>& start = {});
 
 } // namespace curbstop::output

@@ -29,7 +29,8 @@ std::string html_drawings(const Sheet& sheet) {
     }
     std::string out;
     if (!pictures.states.empty()) {
-        out += "<p id=\"drawing-caption\"></p>\n<ul class=\"plain drawing-key\">\n";
+        fmt::format_to(std::back_inserter(out), "<p id=\"drawing-caption\">{}</p>\n<ul class=\"plain drawing-key\">\n",
+                       html_escaped(Tongue(sheet.language).text(Saying::drawing_at_the_start)));
         for (const SheetKey& key : pictures.key) {
             fmt::format_to(std::back_inserter(out), "<li data-sign=\"{0}\"><b>{0}</b> {1}</li>\n",
                            html_escaped(key.sign), html_words(key.words));
@@ -41,11 +42,12 @@ std::string html_drawings(const Sheet& sheet) {
                    html_escaped(tongue.text(Saying::drawing_slides)));
     out += "<div class=\"ones\">\n";
     for (const SheetDrawing& drawing : pictures.drawings) {
+        const bool overview = drawing.key.empty();
         fmt::format_to(std::back_inserter(out),
-                       "<div class=\"one{}\">\n<h3>{}</h3>\n<div class=\"scroll\" role=\"group\" aria-label=\"{}\" "
+                       "<div class=\"one{}{}\">\n<h3>{}</h3>\n<div class=\"scroll\" role=\"group\" aria-label=\"{}\" "
                        "tabindex=\"0\">\n{}</div>\n{}</div>\n",
-                       drawing.wide ? " wide" : "", html_label(drawing.title), html_escaped(drawing.title), drawing.svg,
-                       key_list(drawing.key));
+                       drawing.wide ? " wide" : "", overview ? " overview" : "", html_label(drawing.title),
+                       html_escaped(drawing.title), drawing.svg, key_list(drawing.key));
     }
     out += "</div>\n";
     return html_fold("drawing", "<h2>" + html_escaped(tongue.text(Saying::the_system)) + "</h2>", out);

@@ -1,5 +1,6 @@
 #include "output/live_states.h"
 
+#include "output/drawing_svg.h"
 #include "output/label_lines.h"
 #include "output/sheet_picture.h"
 #include "output/step_state.h"
@@ -84,7 +85,9 @@ class Writer {
         for (const std::string& each : texts_) {
             json_.value(each);
         }
-        json_.end_array().key("captions").begin_array();
+        json_.end_array();
+        valves(report, before);
+        json_.key("captions").begin_array();
         json_.value(words_.tongue().text(Saying::drawing_at_the_start));
         json_.value(words_.tongue().text(Saying::drawing_after_step));
         json_.end_array().end_object();
@@ -102,6 +105,42 @@ class Writer {
 
   private:
     [[nodiscard]] const System& system() const { return words_.system(); }
+
+    void valves(const proofs::ProcedureReport& report, const std::vector<ValueSet>& before) {
+        std::vector<Card> cards = drawing_graph(words_, nullptr).cards;
+        std::erase_if(cards, [](const Card& card) { return !card.valve; });
+        std::vector<std::array<std::string, 5>> signs;
+        json_.key("valves").begin_array();
+        std::vector<std::size_t> last(cards.size(), SIZE_MAX);
+        const auto step_of = [&](const std::vector<ValueSet>& standing) {
+            json_.begin_array();
+            for (std::size_t i = 0; i < cards.size(); ++i) {
+                cards[i].stands = stands_in(system(), cards[i], standing);
+                const auto sign = card_sign(cards[i]);
+                auto known = std::ranges::find(signs, sign);
+                known = known == signs.end() ? signs.insert(known, sign) : known;
+                const auto index = static_cast<std::size_t>(known - signs.begin());
+                if (last[i] != index) {
+                    last[i] = index;
+                    json_.value(place_id(cards[i])).value(static_cast<std::uint64_t>(index));
+                }
+            }
+            json_.end_array();
+        };
+        step_of(before);
+        for (const proofs::StepReport& each : report.steps) {
+            step_of(each.standing);
+        }
+        json_.end_array().key("signs").begin_array();
+        for (const auto& sign : signs) {
+            json_.begin_array();
+            for (const std::string& each : sign) {
+                json_.value(each);
+            }
+            json_.end_array();
+        }
+        json_.end_array();
+    }
 
     std::size_t text(const std::string& words) {
         const auto [found, is_new] = text_index_.try_emplace(words, texts_.size());
@@ -152,9 +191,8 @@ class Writer {
     void step(const std::vector<ValueSet>& standing, const StepState* state) {
         json_.begin_array();
         const auto stands = [&](VariableId variable) {
-            return variable && variable.value < standing.size()
-                       ? label_lines(words_.values(variable, standing[variable.value]), position_columns, 1).front()
-                       : std::string();
+            return variable && variable.value < standing.size() ? stands_words(words_, variable, standing)
+                                                                : std::string();
         };
         for (std::size_t i = 0; i < system().parts.size(); ++i) {
             const Part& part = system().parts[i];
@@ -188,6 +226,12 @@ class Writer {
 };
 
 } // namespace
+
+std::string stands_words(const Words& words, VariableId variable, const std::vector<ValueSet>& standing) {
+    return variable.value < standing.size()
+               ? label_lines(words.values(variable, standing[variable.value]), position_columns, 1).front()
+               : std::string();
+}
 
 LiveStates live_states(const Words& words, const proofs::ProcedureReport& report, const std::vector<ValueSet>& before) {
     return Writer(words).write(report, before);

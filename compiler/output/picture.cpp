@@ -1,6 +1,5 @@
 #include "output/picture.h"
 
-#include "output/passage.h"
 #include "output/picture_ports.h"
 #include "output/sheet_picture.h"
 
@@ -14,11 +13,6 @@ using namespace meaning;
 namespace {
 
 constexpr std::size_t most_parts = 2; ///< more is a wall of pictures that nobody reads
-constexpr std::size_t most_ports = 3;
-
-bool shows(const Way& way) {
-    return way.kind == WayKind::two_way || way.kind == WayKind::one_way || way.kind == WayKind::fall;
-}
 
 class Composer {
   public:
@@ -36,32 +30,18 @@ class Composer {
         if (!id || system()[id].variable != moved.variable) {
             return std::nullopt;
         }
-        std::vector<NodeId> ports;
-        PicturePart result;
-        for (const Way& way : system().ways) {
-            if (way.part != id) {
-                continue;
-            }
-            if (!shows(way)) { // a pump, a plug that is screwed out, a vent
-                return std::nullopt;
-            }
-            add(way.from, ports);
-            if (way.kind == WayKind::fall) {
-                result.lets_out = true;
-            } else {
-                add(way.to, ports);
-            }
-        }
-        if (ports.empty() || ports.size() > most_ports ||
-            std::ranges::any_of(ports, [&](NodeId port) { return system()[port].kind != NodeKind::port; })) {
+        const std::optional<ValveForm> form = valve_form(system(), id);
+        if (!form) {
             return std::nullopt;
         }
+        PicturePart result;
+        result.lets_out = form->lets_out;
         result.label = words_->part(id);
-        result.ports = port_words(*words_, *graph_, id, ports);
+        result.ports = port_words(*words_, *graph_, id, form->ports);
         if (result.lets_out) {
             result.out_to = lands_in(id);
         }
-        result.frames = frames(moved, id, ports);
+        result.frames = frames(moved, id, *form);
         const bool turns = std::ranges::any_of(
             result.frames, [&](const PictureFrame& frame) { return frame.ways != result.frames.front().ways; });
         return turns ? std::optional(std::move(result)) : std::nullopt;
@@ -69,12 +49,6 @@ class Composer {
 
   private:
     [[nodiscard]] const System& system() const { return words_->system(); }
-
-    static void add(NodeId port, std::vector<NodeId>& ports) {
-        if (std::ranges::find(ports, port) == ports.end()) {
-            ports.push_back(port);
-        }
-    }
 
     /// The vessels that stand under it in this step; the ground or what else is below it, where they may not.
     [[nodiscard]] std::string lands_in(PartId part) const {
@@ -114,8 +88,7 @@ class Composer {
         return plain(words_->tongue().one_of(places));
     }
 
-    [[nodiscard]] std::vector<PictureFrame> frames(const Moved& moved, PartId part,
-                                                   const std::vector<NodeId>& ports) const {
+    [[nodiscard]] std::vector<PictureFrame> frames(const Moved& moved, PartId part, const ValveForm& form) const {
         std::vector<ValueSet> stands{moved.before};
         for (const std::uint32_t value : moved.through) {
             stands.push_back(ValueSet{1} << value);
@@ -125,24 +98,8 @@ class Composer {
         }
         std::vector<PictureFrame> result;
         for (const ValueSet values : stands) {
-            PictureFrame frame;
-            frame.stands = words_->values(moved.variable, values);
-            std::vector<ValueSet> as(standing_);
-            as[moved.variable.value] = values;
-            for (const Way& way : system().ways) {
-                const Possibility open =
-                    way.part == part ? may_be(system(), way.condition, as) : Possibility{false, true};
-                if (open.can_hold) {
-                    const auto index = [&](NodeId port) {
-                        return static_cast<std::size_t>(std::ranges::find(ports, port) - ports.begin());
-                    };
-                    frame.ways.push_back({index(way.from),
-                                          way.kind == WayKind::fall ? std::nullopt : std::optional(index(way.to)),
-                                          way.kind == WayKind::one_way,
-                                          !open.can_fail || std::has_single_bit(values)}); // not there in every variant
-                }
-            }
-            result.push_back(std::move(frame));
+            result.push_back(
+                {words_->values(moved.variable, values), valve_ways(system(), part, form, values, standing_)});
         }
         return result;
     }
@@ -157,10 +114,11 @@ class Composer {
 } // namespace
 
 bool PicturePart::numbered() const {
-    const auto takes_sides = [](const PictureFrame& frame) {
-        return std::ranges::any_of(frame.ways, [](const PictureWay& way) { return way.one_way || !way.to; });
-    };
-    return ports.size() > 2 || (ports.size() == 2 && std::ranges::any_of(frames, takes_sides));
+    std::vector<std::vector<PictureWay>> stands;
+    for (const PictureFrame& frame : frames) {
+        stands.push_back(frame.ways);
+    }
+    return takes_sides(ports.size(), stands);
 }
 
 Picture compose_picture(const Words& words, const DrawingGraph& graph, const proofs::StepReport& step,

@@ -5,6 +5,7 @@
 
 #include "output/drawing_graph.h"
 #include "output/moves.h"
+#include "output/valve_ways.h"
 #include "output/words.h"
 #include "proofs/report.h"
 
@@ -14,16 +15,6 @@
 #include <vector>
 
 namespace curbstop::output {
-
-/// A way through a part that may be open.
-struct PictureWay {
-    std::size_t from = 0;          ///< index into PicturePart::ports
-    std::optional<std::size_t> to; ///< none: out, by a free fall or into the open
-    bool one_way = false;
-    bool surely = false;
-
-    bool operator==(const PictureWay&) const = default;
-};
 
 /// How a part stands at one time.
 struct PictureFrame {
@@ -38,8 +29,7 @@ struct PicturePart {
     std::vector<PictureFrame> frames;
     std::string out_to = {}; ///< where what it lets out lands in this step: a vessel where one is placed there
 
-    /// Whether its ports have to be told apart. A tap on one pipe, or a valve in a line that is open or shut as a
-    /// whole, is plain without it.
+    /// Whether its ports have to be told apart (valve_ways.h).
     [[nodiscard]] bool numbered() const;
 };
 

@@ -38,7 +38,7 @@ class Namer {
         if (const auto position = only_position(port)) {
             names.push_back(*position);
         }
-        names.push_back(own_name(port));
+        names.push_back(port_name(*words_, port));
         return names;
     }
 
@@ -53,15 +53,6 @@ class Namer {
     };
 
     [[nodiscard]] const System& system() const { return words_->system(); }
-
-    // "cold": a port is labelled "Galley tap (cold)" where its part was written down (meaning/part_builder.cpp).
-    [[nodiscard]] std::string own_name(NodeId port) const {
-        const std::string label = words_->named(system()[port]);
-        const std::string whole = std::string(words_->named(system()[system()[port].part])) + " (";
-        return label.starts_with(whole) && label.ends_with(')')
-                   ? label.substr(whole.size(), label.size() - whole.size() - 1)
-                   : label;
-    }
 
     [[nodiscard]] bool holds_this(PartId other) const {
         for (PartId at = system()[part_].parent; at; at = system()[at].parent) {
@@ -92,7 +83,7 @@ class Namer {
                     if (std::ranges::find(queue, node) == queue.end()) {
                         queue.push_back(node);
                         if (boundary) {
-                            beyond.boundary = own_name(node);
+                            beyond.boundary = port_name(*words_, node);
                         }
                     }
                 } else if (std::ranges::find(beyond.things, card.label, &Thing::label) == beyond.things.end()) {
@@ -144,6 +135,16 @@ class Namer {
 };
 
 } // namespace
+
+// A port is labelled "Galley tap (cold)" where its part was written down (meaning/part_builder.cpp).
+std::string port_name(const Words& words, NodeId port) {
+    const System& system = words.system();
+    const std::string label = words.named(system[port]);
+    const std::string whole = std::string(words.named(system[system[port].part])) + " (";
+    return label.starts_with(whole) && label.ends_with(')')
+               ? label.substr(whole.size(), label.size() - whole.size() - 1)
+               : label;
+}
 
 std::vector<std::string> port_words(const Words& words, const DrawingGraph& graph, PartId part,
                                     std::span<const NodeId> ports) {

@@ -16,4 +16,7 @@ namespace curbstop::output {
 [[nodiscard]] std::vector<std::string> port_words(const Words& words, const DrawingGraph& graph, meaning::PartId part,
                                                   std::span<const meaning::NodeId> ports);
 
+/// What its part calls a port: "cold".
+[[nodiscard]] std::string port_name(const Words& words, meaning::NodeId port);
+
 } // namespace curbstop::output

@@ -3,6 +3,7 @@
 #include "output/html_escape.h"
 #include "output/label_lines.h"
 #include "output/sheet_picture.h"
+#include "output/valve_sign.h"
 
 #include <fmt/format.h>
 
@@ -23,30 +24,7 @@ constexpr double gap = 28;               // with the arrow to the next frame
 constexpr std::size_t frames_in_row = 3; // 3 x 88 + 2 x 28 = 320
 constexpr std::size_t frame_columns = 12, line_columns = 37, most_lines = 3;
 constexpr std::size_t half_columns = 17; // of what is named beside something else
-constexpr double radius = 17;
-
-struct Spot {
-    double x, y;
-};
-
-/// Where a pipe comes in, seen from the middle of the body.
-struct Side {
-    double x, y;             ///< of length 1
-    double digit_x, digit_y; ///< of the number beside the pipe's end
-};
-constexpr Side left{-1, 0, -40, -8};
-constexpr Side right{1, 0, 32, -8};
-constexpr Side above{0, -1, 6, -30};
-constexpr Side below{0, 1, 6, 43};
-
-/// Two pipes go through from side to side. Of three the first, from which the others part, comes from below, or from
-/// above where something runs out below; so what is called left of it is on the left.
-Side side_of(const PicturePart& part, std::size_t port) {
-    if (part.ports.size() < 3) {
-        return port == 0 ? left : right;
-    }
-    return port == 1 ? left : port == 2 ? right : part.lets_out ? above : below;
-}
+constexpr SignSize sign_size{.reach = reach};
 
 class Writer {
   public:
@@ -78,29 +56,29 @@ class Writer {
     }
 
     void part(const PicturePart& part) {
-        const bool from_first = part.ports.size() == 3;
-        const double up = from_first && part.lets_out ? reach : short_reach;
-        const double down = from_first || part.lets_out ? reach : short_reach;
+        const double up = sign_goes_up(part.ports.size(), part.lets_out) ? reach : short_reach;
+        const double down = sign_goes_down(part.ports.size(), part.lets_out) ? reach : short_reach;
         lowest_ = y_;
         lines(0, part.label, line_columns, " class=\"b\"");
         y_ = lowest_ + 4;
-        Strokes strokes;
+        ValveStrokes strokes;
         for (std::size_t i = 0; i < part.frames.size(); ++i) {
             const std::size_t column = i % frames_in_row;
             if (column == 0 && i > 0) {
                 y_ = lowest_ + 8;
             }
-            const Spot middle{reach + static_cast<double>(column) * (frame_width + gap), y_ + up};
-            frame(part, part.frames[i], middle, strokes);
+            const double x = reach + static_cast<double>(column) * (frame_width + gap);
+            add_valve_sign({part.ports.size(), part.lets_out, part.numbered(), part.frames[i].ways}, x, y_ + up,
+                           sign_size, strokes);
             if (i + 1 < part.frames.size()) {
-                strokes.arrows += fmt::format("M{:.0f} {:.0f}h14m-5-5l6 5-6 5", middle.x + 50, middle.y);
+                strokes.arrows += fmt::format("M{:.0f} {:.0f}h14m-5-5l6 5-6 5", x + 50, y_ + up);
             }
             const double top = std::exchange(y_, y_ + up + down);
-            lines(middle.x, part.frames[i].stands, frame_columns, " class=\"t\"");
+            lines(x, part.frames[i].stands, frame_columns, " class=\"t\"");
             const std::string sides = frame_sides(part, part.frames[i], *tongue_);
             if (!sides.empty()) {
                 y_ += static_cast<double>(label_lines(part.frames[i].stands, frame_columns, most_lines).size()) * row;
-                lines(middle.x, sides, frame_columns, " class=\"t\"");
+                lines(x, sides, frame_columns, " class=\"t\"");
             }
             y_ = top;
         }
@@ -138,14 +116,7 @@ class Writer {
         }
     }
 
-    // A sheet may hold hundreds of pictures: what looks alike is one element, which browsers lay out faster.
-    struct Strokes {
-        std::string rings, discs, pipes, arrows; ///< path data
-        std::string doubts;                      ///< text elements
-        std::string digits, digits_x, digits_y;  ///< letter by letter
-    };
-
-    void put(const Strokes& strokes) {
+    void put(const ValveStrokes& strokes) {
         const auto path = [&](std::string_view look, const std::string& data) {
             if (!data.empty()) {
                 put("<path class=\"{}\" d=\"{}\"/>\n", look, data);
@@ -155,79 +126,18 @@ class Writer {
         path("s", strokes.discs);
         path("w", strokes.pipes);
         path("a", strokes.arrows);
-        body_ += strokes.doubts;
-        if (!strokes.digits.empty()) {
-            put("<text x=\"{}\" y=\"{}\">{}</text>\n", strokes.digits_x, strokes.digits_y, strokes.digits);
+        for (const ValveStrokes::Letter& doubt : strokes.doubts) {
+            put("<text class=\"q\" x=\"{:.0f}\" y=\"{:.0f}\">?</text>\n", doubt.x, doubt.y);
         }
-    }
-
-    static std::string line(Spot middle, Side from, double from_length, Side to, double to_length) {
-        return fmt::format("M{:.0f} {:.0f}L{:.0f} {:.0f}", middle.x + from.x * from_length,
-                           middle.y + from.y * from_length, middle.x + to.x * to_length, middle.y + to.y * to_length);
-    }
-
-    // Straight through one way and surely so. It has a form of its own: a ring with a line through it would say that it
-    // is open.
-    static bool check_valve(const PicturePart& part, const PictureFrame& frame) {
-        return part.ports.size() == 2 && frame.ways.size() == 1 && frame.ways.front().one_way &&
-               frame.ways.front().surely && frame.ways.front().to;
-    }
-
-    // Two sides of a triangle that points the way, its foot, and the bar that it is shut against.
-    static void check_valve_sign(const PicturePart& part, const PictureWay& way, Spot middle, Strokes& strokes) {
-        const double ahead = side_of(part, *way.to).x;
-        fmt::format_to(std::back_inserter(strokes.rings), "M{0:.0f} {1:.0f}v30L{2:.0f} {3:.0f}z",
-                       middle.x - ahead * radius, middle.y - 15, middle.x + ahead * (radius - 4), middle.y);
-        fmt::format_to(std::back_inserter(strokes.pipes), "M{:.0f} {:.0f}v34", middle.x + ahead * (radius - 2),
-                       middle.y - 17);
-    }
-
-    static void frame(const PicturePart& part, const PictureFrame& frame, Spot middle, Strokes& strokes) {
-        const bool checks = check_valve(part, frame);
-        if (!checks) {
-            (frame.ways.empty() ? strokes.discs : strokes.rings) +=
-                fmt::format("M{0:.0f} {1:.0f}a{2} {2} 0 1 0 {3} 0a{2} {2} 0 1 0-{3} 0", middle.x - radius, middle.y,
-                            radius, 2 * radius);
+        // Letter by letter in one element; of one digit each, as there are three ports at most.
+        std::string xs, ys, digits;
+        for (const ValveStrokes::Letter& number : strokes.numbers) {
+            xs += fmt::format("{}{:.0f}", xs.empty() ? "" : " ", number.x);
+            ys += fmt::format("{}{:.0f}", ys.empty() ? "" : " ", number.y);
+            digits += std::to_string(number.number);
         }
-        for (std::size_t i = 0; i < part.ports.size(); ++i) {
-            const Side side = side_of(part, i);
-            strokes.pipes += line(middle, side, reach, side, radius);
-            if (!part.numbered()) {
-                continue;
-            }
-            strokes.digits += std::to_string(i + 1); // one letter each, as there are three ports at most
-            fmt::format_to(std::back_inserter(strokes.digits_x), "{}{:.0f}", strokes.digits_x.empty() ? "" : " ",
-                           middle.x + side.digit_x);
-            fmt::format_to(std::back_inserter(strokes.digits_y), "{}{:.0f}", strokes.digits_y.empty() ? "" : " ",
-                           middle.y + side.digit_y);
-        }
-        if (checks) {
-            check_valve_sign(part, frame.ways.front(), middle, strokes);
-            return;
-        }
-        if (std::ranges::any_of(frame.ways, [](const PictureWay& way) { return !way.surely; })) {
-            fmt::format_to(std::back_inserter(strokes.doubts), "<text class=\"q\" x=\"{:.0f}\" y=\"{:.0f}\">?</text>\n",
-                           middle.x, middle.y + 6);
-        }
-        for (const PictureWay& way : frame.ways) {
-            if (!way.surely) { // the words beside the picture say which they are
-                continue;
-            }
-            std::string& way_through = strokes.pipes;
-            const Side from = side_of(part, way.from);
-            way_through += line(middle, from, radius, from, 0);
-            if (!way.to) {
-                strokes.arrows += fmt::format("M{:.0f} {:.0f}v38m-6-7l6 9 6-9", middle.x, middle.y);
-                continue;
-            }
-            const Side to = side_of(part, *way.to);
-            way_through += fmt::format("L{:.0f} {:.0f}", middle.x + to.x * radius, middle.y + to.y * radius);
-            if (way.one_way) { // its head, on the pipe that it leaves by
-                strokes.arrows +=
-                    fmt::format("M{:.0f} {:.0f}L{:.0f} {:.0f}L{:.0f} {:.0f}", middle.x + 20 * to.x + 7 * to.y,
-                                middle.y + 20 * to.y + 7 * to.x, middle.x + 28 * to.x, middle.y + 28 * to.y,
-                                middle.x + 20 * to.x - 7 * to.y, middle.y + 20 * to.y - 7 * to.x);
-            }
+        if (!digits.empty()) {
+            put("<text x=\"{}\" y=\"{}\">{}</text>\n", xs, ys, digits);
         }
     }
 
@@ -262,8 +172,8 @@ std::string picture_legend(const Tongue& tongue) {
             shown = R"(<path class="c" d="M7 6v28L31 20z"/><path class="w" d="M0 20h7M33 20h7M33 5v30"/>)";
             break;
         case PictureSign::Kind::out:
-            shown = R"(<circle class="c" cx="20" cy="13" r="11"/><path class="w" d="M0 13h20"/>)"
-                    R"(<path class="a" d="M20 13V36M14 30l6 8 6-8"/>)";
+            shown = R"(<circle class="c" cx="20" cy="13" r="11"/><path class="w" d="M0 13h9Q20 13 20 24V32"/>)"
+                    R"(<path class="a" d="M14 31l6 8 6-8"/>)";
             break;
         }
         fmt::format_to(std::back_inserter(out),

@@ -13,6 +13,11 @@
     const id = element.getAttribute("data-at");
     places.set(id, [...(places.get(id) ?? []), element]);
   }
+  const valves = new Map();
+  for (const element of document.querySelectorAll("[data-sign]")) {
+    const id = element.getAttribute("data-sign");
+    valves.set(id, [...(valves.get(id) ?? []), element]);
+  }
   const caption = document.getElementById("drawing-caption");
 
   // The letters of a drawing below it. The list of all of them goes.
@@ -59,6 +64,18 @@
           element.removeAttribute("textLength");
         }
         element.parentNode.classList.toggle("pressed", pressed);
+      }
+    }
+    const stands = new Map();
+    for (const changes of states.valves.slice(0, step + 1)) {
+      for (let i = 0; i + 1 < changes.length; i += 2) {
+        stands.set(changes[i], states.signs[changes[i + 1]]);
+      }
+    }
+    for (const [id, sign] of stands) {
+      for (const element of valves.get(id) ?? []) {
+        element.querySelectorAll("path").forEach((path, i) => path.setAttribute("d", sign[i]));
+        element.querySelector(".doubt").textContent = sign[4];
       }
     }
     explain();

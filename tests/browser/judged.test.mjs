@@ -14,7 +14,7 @@ const sheets = {
 
 async function judge(page) {
   // axe is put in by the driver, past the page's own policy. What lies under the bar it cannot judge, so that is taken
-  // from over the page; nor text in drawings, which is black on white whatever the theme.
+  // from over the page; nor text in drawings, which the next test looks at.
   await page.evaluate(() => {
     document.querySelector("#bar").style.position = "static";
     for (const scroller of document.querySelectorAll(".scroll")) {
@@ -67,3 +67,28 @@ test("the bright theme reads in the sun: every text at least 7 to 1 (WCAG 2.2, 1
   assert.ok(ratios.looked > 100);
   assert.deepEqual(ratios.wrong.slice(0, 5), []);
 });
+
+// Contrast as WCAG 2.2 defines it ("contrast ratio", "relative luminance").
+for (const theme of ["light", "dark"]) {
+  test(`drawings have the ground of the page, and ink on it of at least 7 to 1: ${theme}`, async (t) => {
+    const page = await in_use(await device(t, { colorScheme: theme }), sheets.lay_up);
+    const found = await page.evaluate(() => {
+      const parts = (colour) => colour.match(/[\d.]+/g).slice(0, 3).map(Number);
+      const luminance = (colour) => parts(colour).map((each) => each / 255)
+        .map((each) => (each <= 0.04045 ? each / 12.92 : ((each + 0.055) / 1.055) ** 2.4))
+        .reduce((sum, each, i) => sum + each * [0.2126, 0.7152, 0.0722][i], 0);
+      const ground = getComputedStyle(document.body).backgroundColor;
+      const ratio = (colour) => {
+        const [a, b] = [luminance(colour), luminance(ground)].sort((x, y) => y - x);
+        return (a + 0.05) / (b + 0.05);
+      };
+      const inks = [...document.querySelectorAll(".drawing svg text")].map((node) => getComputedStyle(node).fill);
+      const strokes = [...document.querySelectorAll(".drawing svg path")].map((node) => getComputedStyle(node).stroke);
+      const grounds = [...document.querySelectorAll('.drawing .scroll svg > rect:first-of-type')].map((node) => getComputedStyle(node).fill);
+      return { least: Math.min(...[...inks, ...strokes].map(ratio)), many: inks.length, grounds: [...new Set(grounds)], ground };
+    });
+    assert.ok(found.many > 50);
+    assert.ok(found.least >= 7, `${found.least}`);
+    assert.deepEqual(found.grounds, [found.ground]);
+  });
+}

@@ -164,3 +164,15 @@ test("what the bar says of one place is gone at another, and the drawings have t
   const folded = await open(await device(t, { viewport: { width: 360, height: 740 } }), sheet, { folded: true });
   assert.equal(await folded.locator(".slides").isVisible(), false);
 });
+
+test("the first open row of the table is in view where one is led to it", async (t) => {
+  const page = await open(await device(t, { viewport: { width: 360, height: 740 } }), sheet, { folded: true });
+  await page.locator("#next-open").click();
+  await page.waitForTimeout(200);
+  assert.match(plain(await said(page)), /^First this/);
+  const [first, bar] = await page.evaluate(() => {
+    const boxes = [...document.querySelectorAll('.preparation .fold input[type="checkbox"][data-id]')].filter((box) => box.checkVisibility());
+    return [boxes[0].getBoundingClientRect(), document.querySelector("#bar").getBoundingClientRect()].map(({ top }) => top);
+  });
+  assert.ok(first >= 0 && first < bar, `the first box is at ${first}, the bar at ${bar}`);
+});

@@ -224,3 +224,17 @@ test("a step whose lines hang on what is not said asks for it there, and no more
   await page.emulateMedia({ media: "print" });
   assert.equal(await asked.first().isVisible(), false);
 });
+
+test("what a pipe that is not there led to goes with it from the drawings", async (t) => {
+  const page = await open(await device(t), sheets.lay_up);
+  const loose = () => page.evaluate(() => {
+    const shown = (node) => getComputedStyle(node).display !== "none";
+    return [...document.querySelectorAll(".drawing g[data-fitted]")].filter((node) => node.querySelector("circle") && shown(node)).length;
+  });
+  const before = await loose();
+  assert.ok(before > 0);
+  for (const option of Object.keys(names)) {
+    await choose(page, option, "has_not");
+  }
+  assert.ok(await loose() < before);
+});

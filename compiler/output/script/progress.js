@@ -180,7 +180,12 @@ function goToWhatComesBefore() {
   }
   askedBefore.add(found.node);
   openAround(found.open[0]);
+  // What is to be ticked first has to be seen, however much stands above it.
   goTo(one(":is(h2, h3)", found.node));
+  const first = one('input[type="checkbox"][data-id]:not(:checked)', found.node);
+  if (first && first.getBoundingClientRect().bottom > one("#bar").getBoundingClientRect().top) {
+    (first.closest("table") ?? first).scrollIntoView({ block: "start" });
+  }
   announce(text("first-this", { done: found.all - found.open.length, all: found.all }));
   return true;
 }

@@ -43,23 +43,28 @@ TEST_CASE("every part that water passes is drawn in one place, every pipe in one
     }
 }
 
-TEST_CASE("where a pipe leaves a drawing it has a number that one other drawing has too") {
+TEST_CASE("where a pipe leaves a drawing it has a letter that one other drawing has too") {
     const Tiny tiny = tiny_model();
     const ZoneDrawings drawn = draw_zones(Words(tiny.model.system));
     REQUIRE(drawn.zones.size() > 1);
     std::map<std::string, std::set<std::size_t>> drawings_of;
-    const std::string mark = "text-anchor=\"middle\" font-weight=\"bold\"";
+    const std::string mark = "text-anchor=\"middle\" font-weight=\"bold\" fill=\"#000000\" stroke=\"none\">";
     for (std::size_t i = 0; i < drawn.zones.size(); ++i) {
         const std::string& svg = drawn.zones[i].svg;
         for (std::size_t at = svg.find(mark); at != std::string::npos; at = svg.find(mark, at + 1)) {
             const std::size_t from = svg.find('>', at) + 1;
             const std::string number = svg.substr(from, svg.find('<', from) - from);
+            if (number == "?") { // how a valve stands
+                continue;
+            }
             CHECK(drawings_of[number].insert(i).second);
         }
     }
     CHECK(!drawings_of.empty());
-    for (const auto& [number, drawings] : drawings_of) {
+    for (const auto& [letters, drawings] : drawings_of) {
         CHECK(drawings.size() == 2);
+        // Numbers are the sides of valves, P is pressure, and I and O are read as numbers.
+        CHECK(letters.find_first_not_of("ABCDEFGHJKLMNQRSTUVWXYZ") == std::string::npos);
     }
 }
 
@@ -91,4 +96,41 @@ TEST_CASE("states hold a list per step and the start, and nothing that could end
         CHECK(live.states.find('<') == std::string::npos);
         CHECK(live.states.find('\n') == std::string::npos);
     }
+}
+
+TEST_CASE("a valve is drawn as it stands at the start, and as it stands after each step") {
+    Tiny tiny = tiny_model();
+    System& system = tiny.model.system;
+    PartId drain;
+    for (Way& way : system.ways) {
+        if (way.kind == WayKind::fall) { // open in the second position of its part
+            way.condition = system.expressions.stands(system[way.part].variable, 1);
+            drain = drain ? drain : way.part;
+        }
+    }
+    REQUIRE(drain);
+    const Words words(system);
+    const std::string id = "data-sign=\"p" + std::to_string(drain.value) + "\"";
+    const auto sign = [&](ValueSet stands) {
+        std::vector<ValueSet> start(system.variables.size(), ~ValueSet{0});
+        start[system[drain].variable.value] = stands;
+        for (const ZoneDrawing& zone : draw_zones(words, start).zones) {
+            const std::size_t at = zone.svg.find(id);
+            if (at != std::string::npos) {
+                return zone.svg.substr(at, zone.svg.find("</g>", at) - at);
+            }
+        }
+        return std::string();
+    };
+    CHECK(!sign(1).empty());
+    CHECK(sign(1) != sign(2));
+    CHECK(sign(3).find(">?<") != std::string::npos);
+    CHECK(sign(1).find(">?<") == std::string::npos);
+    // One list per step and one for the start, of ids and signs that there are.
+    const LiveStates live = live_states(words, tiny.report, {});
+    const std::size_t from = live.states.find("\"valves\":");
+    REQUIRE(from != std::string::npos);
+    const std::string lists = live.states.substr(from, live.states.find("\"signs\"", from) - from);
+    CHECK(static_cast<std::size_t>(std::ranges::count(lists, '[')) == tiny.report.steps.size() + 2);
+    CHECK(lists.find("\"p" + std::to_string(drain.value) + "\"") != std::string::npos);
 }
