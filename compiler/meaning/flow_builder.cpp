@@ -182,6 +182,13 @@ void ProcedureBuilder::read_bounds(Flow& flow, syntax::Node node, const Scope& s
         case Syntax::at_most_:
             flow.at_most = context_.positive_quantity(child.child(0), Dimension::volume);
             break;
+        case Syntax::at_rate_:
+            flow.rate = context_.positive_quantity(child.child(0), Dimension::flow);
+            if (flow.gravity) {
+                context_.complain("wrong-dimension", child.span(), "how fast something drains, nobody can choose",
+                                  &scope, {}, {"leave it out"});
+            }
+            break;
         case Syntax::seen_at_: {
             const Thing* thing = context_.resolve(child.child(0), scope);
             if (thing != nullptr && thing->sort == Sort::part) {

@@ -80,10 +80,11 @@ void ProcedureBuilder::inside_fragment(syntax::Node use, Scope& scope, bool step
             parameters.push_back(parameter);
         }
     }
-    if (parameters.size() != use.child_count() - 1) {
+    const std::size_t arguments = use.child_count() - 1 - (use.has(Syntax::called_) ? 1 : 0);
+    if (parameters.size() != arguments) {
         context_.complain("wrong-count", use.span(),
                           fmt::format("`{}` takes {} argument{}, here {}", name.text(), parameters.size(),
-                                      parameters.size() == 1 ? "" : "s", use.child_count() - 1),
+                                      parameters.size() == 1 ? "" : "s", arguments),
                           &scope, {}, {}, {{fragment->find(Syntax::name_)->span(), "declared here"}});
         return;
     }

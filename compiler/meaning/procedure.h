@@ -48,6 +48,7 @@ struct Flow {
     ExpressionId parts_exist = Expressions::always();   ///< some origin and something named after `to` are there
     std::optional<Observation> until;
     std::optional<Quantity> at_least, at_most;
+    std::optional<Quantity> rate; ///< that the operator holds it to, where it could run faster
     PartId seen_at;
     text::Span span{};
 };

@@ -12,7 +12,7 @@
 
 namespace curbstop::meaning {
 
-Text ProcedureBuilder::words(syntax::Node string, const Scope& scope) const {
+Text ProcedureBuilder::words(syntax::Node string, const Scope& scope) {
     if (string.is(Syntax::label_)) {
         return words(string.child(0), scope);
     }
@@ -23,7 +23,9 @@ Text ProcedureBuilder::words(syntax::Node string, const Scope& scope) const {
     for (Text::Translation& translation : text.others) {
         translation.text = filled(translation.text, translation.language);
     }
-    return {filled(text, text.language), text.language, std::move(text.others)};
+    Text result(filled(text, text.language), text.language, std::move(text.others));
+    step_names_.note_uses(result, string, scope);
+    return result;
 }
 
 std::string ProcedureBuilder::with_bound_labels(std::string_view text, const Scope& scope, Language language) {
@@ -58,6 +60,7 @@ Procedure ProcedureBuilder::build(syntax::Node declaration) {
     Procedure procedure{
         {std::string(declared_name(declaration)), label_of(declaration), doc_of(declaration), declaration.span()}};
     branches_ = 0;
+    step_names_ = {};
     steps_ = 0;
     written_ = 0;
     too_long_ = false;
@@ -88,6 +91,7 @@ Procedure ProcedureBuilder::build(syntax::Node declaration) {
             fmt::format("with all rounds of its repeats, this procedure has more than {} statements", max_statements));
     }
     procedure.branches = branches_;
+    step_names_.write_numbers(procedure, context_);
     return procedure;
 }
 
@@ -219,6 +223,9 @@ void ProcedureBuilder::add_stage_item(StageItems& items, syntax::Node node, Scop
         return;
     }
     case Syntax::do_fragment_:
+        if (const auto called = node.find(Syntax::called_)) {
+            next_name_ = called->child(0);
+        }
         inside_fragment(node, scope, true, [&](syntax::Node body, Scope& inner) {
             for (const syntax::Node item : body.children()) {
                 if (!is_fragment_head(item)) {
@@ -226,6 +233,7 @@ void ProcedureBuilder::add_stage_item(StageItems& items, syntax::Node node, Scop
                 }
             }
         });
+        next_name_.reset();
         return;
     default:
         return;
@@ -237,11 +245,17 @@ void ProcedureBuilder::add_step(StageItems& items, syntax::Node node, Scope& sco
     if (!may_write_out(node)) {
         return;
     }
+    if (next_name_) {
+        step_names_.declare(*next_name_, steps_);
+        next_name_.reset();
+    }
     Step step;
     step.span = node.span();
     for (const syntax::Node child : node.children()) {
         if (child.is(Syntax::label_)) {
             step.title = words(child, scope);
+        } else if (child.is(Syntax::name_)) {
+            step_names_.declare(child, steps_);
         } else {
             add_statement(step.statements, child, scope);
         }

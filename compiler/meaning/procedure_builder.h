@@ -3,6 +3,7 @@
 #pragma once
 
 #include "meaning/context.h"
+#include "meaning/step_names.h"
 
 namespace curbstop::meaning {
 
@@ -66,7 +67,8 @@ class ProcedureBuilder {
     [[nodiscard]] bool read_bounds(RecordStatement& record, syntax::Node node, const Scope& scope);
 
     /// Text of a string with `{name}` replaced by the label of what is bound.
-    Text words(syntax::Node string, const Scope& scope) const;
+    /// `{step NAME}` stays, for the number is known only once all steps are.
+    Text words(syntax::Node string, const Scope& scope);
     static std::string with_bound_labels(std::string_view text, const Scope& scope, Language language);
     ExpressionId exists_of(const Thing& thing) const;
 
@@ -76,6 +78,8 @@ class ProcedureBuilder {
     std::size_t steps_ = 0;
     std::uint64_t written_ = 0; // statements, turns of loops, uses of fragments
     bool too_long_ = false;
+    StepNames step_names_;
+    std::optional<syntax::Node> next_name_;   // that a `do` gives to the first step of its fragment
     std::vector<std::string_view> fragments_; // being written out, outermost first
 };
 

@@ -220,6 +220,10 @@ void ProcedureBuilder::add_statement(Statements& statements, syntax::Node node, 
         return;
     }
     case Syntax::do_fragment_:
+        if (const auto called = node.find(Syntax::called_)) {
+            context_.complain("misplaced", called->span(), "only a run of steps has a first step to name", &scope, {},
+                              {"give the name to the step: `step NAME \"TITLE\"`"});
+        }
         inside_fragment(node, scope, false, [&](syntax::Node body, Scope& inner) {
             for (const syntax::Node item : body.children()) {
                 if (!is_fragment_head(item)) {

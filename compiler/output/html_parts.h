@@ -41,8 +41,6 @@ struct HtmlLetIn {
 [[nodiscard]] std::string html_caution(const Caution& caution, const Tongue& tongue);
 /// "Only with Loft tap" as a mark after what it is about; empty for no condition.
 [[nodiscard]] std::string html_condition(const Wording& condition);
-/// "behind Bench lid" after what is there; empty where nothing hides it.
-[[nodiscard]] std::string html_behind(const Wording& behind);
 
 // html_controls.cpp
 [[nodiscard]] std::string html_skip_link(const Tongue& tongue);

@@ -57,6 +57,9 @@ std::string_view line_class(LineKind kind) {
 constexpr std::size_t longest_on_a_page = 34;
 constexpr std::size_t letters_in_a_row = 38; // of 9 pt, beside a picture
 
+/// So many things to have at hand in one step are what the list before the steps is for.
+constexpr std::ptrdiff_t worth_a_list = 3;
+
 /// Nobody keeps a longer wait in mind: its times are written down.
 constexpr std::uint64_t long_wait = 600; // seconds
 
@@ -111,8 +114,14 @@ class StepWriter {
             return;
         }
         out_ += "<ul class=\"lines\">\n";
+        const bool listed = std::ranges::count(lines, LineKind::bring, &Line::kind) >= worth_a_list;
+        if (listed) { // all of it stands before the steps: paper need not have it twice
+            put("<li class=\"line on-paper\"><p class=\"tick\"><span class=\"square\"></span> "
+                "<span>{}</span></p></li>\n",
+                html_escaped(tongue_.text(Saying::all_at_hand)));
+        }
         for (const Line& each : lines) {
-            line(each);
+            line(each, listed && each.kind == LineKind::bring ? " listed" : "");
         }
         out_ += "</ul>\n";
     }
@@ -205,8 +214,8 @@ class StepWriter {
         }
     }
 
-    void line(const Line& line) {
-        put("<li class=\"line {}\"{}{}>\n", line_class(line.kind), html_applies(line.applies),
+    void line(const Line& line, std::string_view more = {}) {
+        put("<li class=\"line {}{}\"{}{}>\n", line_class(line.kind), more, html_applies(line.applies),
             line.wait_seconds > 0 ? fmt::format(" data-wait=\"{}\"", line.wait_seconds) : std::string());
         for (const Caution& caution : line.cautions) {
             out_ += html_caution(caution, tongue_);

@@ -9,8 +9,9 @@
 namespace curbstop::output {
 namespace {
 
-// One table per place, whose head is the place: paper repeats it where the table goes on in another column or page.
-// What the columns are stands over the first. The heading is outside, as the whole runs in columns where there is room.
+// One table per place, and one for what is behind each cover there, whose head says so: paper repeats it where the
+// table goes on in another column or page. What the columns are stands over the first. The heading is outside, as the
+// whole runs in columns where there is room.
 std::string standing_table(const Sheet& sheet, const std::vector<StandingGroup>& groups, std::string_view id) {
     const Tongue tongue(sheet.language);
     std::string out = fmt::format("<div class=\"standing\" data-heading=\"{}\">\n", id);
@@ -21,20 +22,30 @@ std::string standing_table(const Sheet& sheet, const std::vector<StandingGroup>&
                     html_escaped(tongue.text(Saying::column_seen)));
     unsigned ticks = 0;
     unsigned places = 0;
-    for (const StandingGroup& group : groups) {
-        const std::string place =
-            group.place.empty() ? html_escaped(tongue.text(Saying::anywhere)) : html_label(group.place);
+    const auto begin_table = [&](const std::string& head, std::string_view of, std::string_view kind) {
         fmt::format_to(std::back_inserter(out),
-                       "<table aria-labelledby=\"{0} {0}-place-{1}\">\n<colgroup><col class=\"what\"><col "
-                       "class=\"how\"><col class=\"seen\"></colgroup>\n<thead>\n{2}<tr class=\"where\"><th "
+                       "<table aria-labelledby=\"{0} {5}{0}-place-{1}\">\n<colgroup><col class=\"what\"><col "
+                       "class=\"how\"><col class=\"seen\"></colgroup>\n<thead>\n{2}<tr class=\"where{4}\"><th "
                        "scope=\"colgroup\" colspan=\"3\" id=\"{0}-place-{1}\">{3}</th></tr>\n</thead>\n<tbody>\n",
-                       id, ++places, std::exchange(columns, {}), place);
+                       id, ++places, std::exchange(columns, {}), head, kind, of);
+    };
+    for (const StandingGroup& group : groups) {
+        Wording behind = group.rows.empty() ? Wording() : group.rows.front().behind;
+        begin_table((group.place.empty() ? html_escaped(tongue.text(Saying::anywhere)) : html_label(group.place)) +
+                        (behind.empty() ? std::string() : " " + html_label(behind)),
+                    "", "");
+        const std::string place = fmt::format("{}-place-{} ", id, places);
         for (const StandingRow& row : group.rows) {
+            if (row.behind != behind) { // said once for all that comes behind it
+                behind = row.behind;
+                out += "</tbody>\n</table>\n";
+                begin_table(html_label(behind), place, " cover");
+            }
             fmt::format_to(std::back_inserter(out),
-                           "<tr{}><th scope=\"row\">{}{}{}</th><td>{}</td><td class=\"seen\">"
+                           "<tr{}><th scope=\"row\">{}{}</th><td>{}</td><td class=\"seen\">"
                            "<input type=\"checkbox\" data-id=\"{}-{}\" aria-label=\"{}\"></td></tr>\n",
-                           html_applies(row.applies), html_label(row.what), html_behind(row.behind),
-                           html_condition(row.condition), html_label(row.how), id, ++ticks,
+                           html_applies(row.applies), html_label(row.what), html_condition(row.condition),
+                           html_label(row.how), id, ++ticks,
                            html_escaped(plain(tongue.say<Saying::tagged>(in<"tag">(row.what), in<"text">(row.how)))));
         }
         out += "</tbody>\n</table>\n";

@@ -89,8 +89,4 @@ std::string html_condition(const Wording& condition) {
                              : fmt::format(" <span class=\"condition\">{}</span>", html_label(condition));
 }
 
-std::string html_behind(const Wording& behind) {
-    return behind.empty() ? std::string() : fmt::format(" <span class=\"behind\">{}</span>", html_label(behind));
-}
-
 } // namespace curbstop::output

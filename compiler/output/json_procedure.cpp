@@ -37,6 +37,7 @@ void json_flow(const JsonContext& context, const Flow& flow) {
     json_observation(context, flow.until);
     json_quantity(json, "at_least", flow.at_least);
     json_quantity(json, "at_most", flow.at_most);
+    json_quantity(json, "rate", flow.rate);
     json_ref(json, "seen_at", flow.seen_at);
     json_source(context, flow.span);
     json.end_object();

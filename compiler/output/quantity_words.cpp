@@ -1,10 +1,13 @@
 #include "output/quantity_words.h"
 
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 
 #include <array>
 #include <utility>
+
+#include <fmt/format.h>
 
 namespace curbstop::output {
 
@@ -19,22 +22,50 @@ std::string quantity_in(const Quantity& quantity, meaning::UnitSystem system, co
     return tongue.measured(std::string_view(written).substr(0, space), days ? tongue.text(Saying::day) : unit);
 }
 
-std::string quantity_words(const Quantity& quantity, const Tongue& tongue) {
+namespace {
+
+/// A volume as a jug with US marks shows it, on the side asked for.
+std::string on_a_jug(const Quantity& quantity, const Tongue& tongue, Towards side) {
+    using meaning::Unit;
+    constexpr double half_a_gallon = 64; // fl oz
+    const double ounces = to_double(quantity, Unit::floz);
+    const bool small = ounces < half_a_gallon;
+    const double number = small ? ounces : to_double(quantity, Unit::gal);
+    const auto is_short = [](double value) { return std::abs(value * 100 - std::round(value * 100)) < 1e-6; };
+    const double step = small ? (number < 8 ? 0.5 : 1) : number < 5 ? 0.25 : number < 20 ? 0.5 : 1;
+    // A figure of the author's own stays as it is, and so does what is less than the smallest mark.
+    if (is_short(number) || number < step) {
+        return quantity_in(quantity, meaning::UnitSystem::us, tongue);
+    }
+    const double marks = number / step;
+    const double rounded = (side == Towards::more   ? std::ceil(marks - 1e-9)
+                            : side == Towards::less ? std::floor(marks + 1e-9)
+                                                    : std::round(marks)) *
+                           step;
+    return tongue.measured(fmt::format("{:g}", rounded), meaning::unit_info(small ? Unit::floz : Unit::gal).symbol);
+}
+
+} // namespace
+
+std::string quantity_words(const Quantity& quantity, const Tongue& tongue, Towards side) {
     std::string metric = quantity_in(quantity, meaning::UnitSystem::metric, tongue);
-    const std::string us = quantity_in(quantity, meaning::UnitSystem::us, tongue);
+    const std::string us = quantity.dimension == Dimension::volume
+                               ? on_a_jug(quantity, tongue, side)
+                               : quantity_in(quantity, meaning::UnitSystem::us, tongue);
     return metric == us ? metric : metric + " (" + us + ")";
 }
 
 Phrase bounds_words(Dimension dimension, const std::optional<Quantity>& least, const std::optional<Quantity>& most,
                     const Tongue& tongue) {
     if (least && most) {
-        return tongue.say<Saying::reading_between>(in<"least">(quantity_words(*least, tongue)),
-                                                   in<"most">(quantity_words(*most, tongue)));
+        return tongue.say<Saying::reading_between>(in<"least">(quantity_words(*least, tongue, Towards::more)),
+                                                   in<"most">(quantity_words(*most, tongue, Towards::less)));
     }
     if (!least && !most) {
         return {};
     }
-    const auto quantity = in<"quantity">(quantity_words(least ? *least : *most, tongue));
+    const auto quantity = in<"quantity">(least ? quantity_words(*least, tongue, Towards::more)
+                                               : quantity_words(*most, tongue, Towards::less));
     if (dimension == Dimension::temperature) {
         return least ? tongue.say<Saying::reading_or_warmer>(quantity)
                      : tongue.say<Saying::reading_or_colder>(quantity);

@@ -18,9 +18,15 @@ namespace curbstop::output {
 [[nodiscard]] Phrase bounds_words(meaning::Dimension dimension, const std::optional<meaning::Quantity>& least,
                                   const std::optional<meaning::Quantity>& most, const Tongue& tongue);
 
-/// "20 L (5.28 gal)", "4 h", "-13 °C (8.6 °F)": metric, and US customary units where they say it differently.
+/// Which way the second figure is rounded so that who goes by it stays on the safe side.
+enum class Towards : std::uint8_t { nearest, more, less };
+
+/// "20 L (5.25 US gal)", "4 h", "-13 °C (8.6 °F)": metric, and US customary units where they say it differently.
+/// Volumes that come out at no short US figure are rounded to what can be read on a measure: half ounces up to eight,
+/// ounces up to half a gallon, then quarter gallons, from five half and from twenty whole ones.
 [[nodiscard]] std::string quantity_words(const meaning::Quantity& quantity,
-                                         const Tongue& tongue = Tongue(Language::english));
+                                         const Tongue& tongue = Tongue(Language::english),
+                                         Towards side = Towards::nearest);
 
 /// The same in one system of units.
 [[nodiscard]] std::string quantity_in(const meaning::Quantity& quantity, meaning::UnitSystem system,

@@ -121,12 +121,9 @@ class Composer {
     }
     void add(const MeanwhileSteps& steps, std::vector<Block>& result) {
         const LineComposer lines(*words_, {}, conditions_, quantities_);
-        std::vector<Line> flow = lines.flow_lines(steps.flow);
         Block block = box(BlockKind::meanwhile, tongue().say<Saying::while_this_goes_on>(), steps.items);
         block.brief = brief_meanwhile(*words_, steps, quantities_);
-        const auto seen = std::ranges::find(flow, LineKind::see, &Line::kind);
-        block.opening.assign(flow.begin(), seen);
-        block.closing.assign(seen, flow.end());
+        block.closing = lines.flow_lines(steps.flow); // nothing runs yet where the box begins
         result.push_back(std::move(block));
     }
     /// Of steps that only some readers come to: the others have not been there, nor read what they say.
@@ -203,7 +200,20 @@ class Composer {
             })) {
             waited_in_ = result.number;
         }
+        if (waited_in_ != 0 && looks_whether_cool(step)) {
+            waited_in_ = result.number; // in case one had to wait, or whatever else shows it: there it was asked
+        }
         return result;
+    }
+
+    [[nodiscard]] bool looks_whether_cool(const Step& step) const {
+        return std::ranges::any_of(step.statements, [this](const Statement& each) {
+            const auto* verify = std::get_if<VerifyStatement>(&each.what);
+            return verify != nullptr &&
+                   std::ranges::any_of(words_->conjuncts(verify->expression), [this](ExpressionId piece) {
+                       return words_->system()[piece].kind == ExpressionKind::cool;
+                   });
+        });
     }
 
     [[nodiscard]] static bool is_always_done(const Line& line) {
@@ -229,9 +239,11 @@ class Composer {
 
     void add_report(const proofs::StepReport& report, SheetStep& step) {
         step.helper = report.helper;
-        if (report.helper) {
+        // Who helps where something is left on is needed until it is off, whatever the other does meanwhile.
+        if (report.helper || helped_on_) {
             helper_steps_.push_back(step.number);
         }
+        helped_on_ = !report.running.empty() && (report.helper || helped_on_);
         step.judged = true;
         step.safe_to_stop = report.safe_to_stop;
         for (const SourceId source : report.running) {
@@ -252,8 +264,9 @@ class Composer {
     std::vector<std::string> reads_if_; ///< on which options it hangs whether the next step is read (output/applies.h)
     std::vector<ZoneId> walk_;
     std::vector<std::uint32_t> helper_steps_;
+    bool helped_on_ = false; ///< what a step with a helper has left on is on
     std::uint32_t steps_ = 0;
-    std::uint32_t waited_in_ = 0; ///< the last step in which one waits
+    std::uint32_t waited_in_ = 0; ///< the last step in which one waits, or looks then whether it is cool
 };
 
 void collect_signals(const std::vector<Line>& lines, std::vector<Signal>& found) {
@@ -396,7 +409,7 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
         sheet.as_left_by = words.named(before);
         sheet.as_left_by_name = before.name;
         if (!sheet.info.as_left.empty()) {
-            sheet.left = standing_groups(words, sheet.info.as_left, false);
+            sheet.left = standing_groups(words, sheet.info.as_left, {.tells_covers = true});
         }
     }
     sheet.all_photos = &model.system.photos;
@@ -406,10 +419,11 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
                                     steps_that_put(model.system, procedure, PartId(i))});
         }
     }
-    sheet.before = standing_groups(words, required_standing(model.system, procedure), true);
+    sheet.before =
+        standing_groups(words, required_standing(model.system, procedure), {.pinned_only = true, .tells_covers = true});
     sheet.requirements = other_requirements(words, procedure);
     if (!report.steps.empty()) {
-        sheet.after = standing_groups(words, report.steps.back().standing, false);
+        sheet.after = standing_groups(words, report.steps.back().standing, {});
     }
     add_contracts(words, procedure, report, sheet);
     sheet.tags = tag_sheet(words, model, procedure, report);

@@ -185,7 +185,7 @@ class BriefComposer {
         if (!condition_.empty()) {
             conditions.push_back(plain(condition_));
         }
-        BriefComposer inner(*words_, std::move(conditions), quantities_);
+        BriefComposer inner(*words_, std::move(conditions), quantities_, dosed_);
         inner.statements(body);
         Brief found = inner.take();
         if (!found.words.empty() && !lead.empty()) {
@@ -253,6 +253,14 @@ class BriefComposer {
     /// As time_words, with signs for units.
     [[nodiscard]] Phrase time(double least, std::optional<double> most) const {
         const double greatest = std::max(most.value_or(least), least);
+        constexpr double few_minutes = 5;
+        if (greatest >= 2 && greatest < few_minutes) {
+            const std::string from = in_one_piece(minutes_and_seconds(tongue(), least));
+            const std::string to = in_one_piece(minutes_and_seconds(tongue(), greatest));
+            return least <= 0   ? tongue().say<Saying::brief_at_most>(in<"amount">(to))
+                   : from == to ? tongue().say<Saying::brief_about>(in<"amount">(to))
+                                : tongue().say<Saying::brief_between>(in<"from">(from), in<"to">(to));
+        }
         const bool seconds = greatest < 2;
         const auto rounded = [&](double minutes) {
             return seconds ? std::max(5.0, std::round(minutes * 12) * 5) : std::ceil(minutes - 1e-9);

@@ -151,12 +151,12 @@ Phrase LineComposer::flow_words(const Flow& flow) const {
                                                         : tongue().all_of(words_->labels(flow.outlet_labels)));
     Phrase text = flow.gravity ? tongue().say<Saying::drain_from>(from, to) : tongue().say<Saying::run_from>(from, to);
     if (flow.at_least) {
-        text = tongue().say<Saying::clause_at_least>(in<"what">(text),
-                                                     in<"amount">(quantity_words(*flow.at_least, tongue())));
+        text = tongue().say<Saying::clause_at_least>(
+            in<"what">(text), in<"amount">(quantity_words(*flow.at_least, tongue(), Towards::more)));
     }
     if (flow.at_most) {
-        text = tongue().say<Saying::clause_at_most>(in<"what">(text),
-                                                    in<"amount">(quantity_words(*flow.at_most, tongue())));
+        text = tongue().say<Saying::clause_at_most>(
+            in<"what">(text), in<"amount">(quantity_words(*flow.at_most, tongue(), Towards::less)));
     }
     if (flow.seen_at) {
         text = tongue().say<Saying::clause_watch>(in<"what">(text), in<"where">(label(words_->part(flow.seen_at))));

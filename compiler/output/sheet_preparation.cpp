@@ -278,7 +278,7 @@ Preparation Collector::finish() const {
     for (const Amount& amount : amounts_) {
         Phrase text = phrase(label(amount.name));
         if (const auto total = sum(amount.amounts)) {
-            const auto much = in<"amount">(quantity_words(*total, tongue()));
+            const auto much = in<"amount">(quantity_words(*total, tongue(), Towards::more));
             const auto what = in<"what">(text);
             text = amount.open_amount ? tongue().say<Saying::amount_or_more_of>(much, what)
                                       : tongue().say<Saying::amount_of>(much, what);
@@ -341,7 +341,7 @@ std::string walk_length(const Words& words, const std::vector<ZoneId>& zones) {
     const double metres = to_double(*total, Unit::m);
     const std::int64_t step = metres < 100 ? 1 : 10;
     const auto rounded = make_quantity(Rational(std::llround(metres / static_cast<double>(step)) * step), Unit::m);
-    return quantity_words(rounded.value_or(*total), words.tongue());
+    return quantity_words(rounded.value_or(*total), words.tongue(), Towards::more);
 }
 
 } // namespace curbstop::output

@@ -166,6 +166,16 @@ std::optional<Phrase> brief_dose(const Words& words, const quantities::Quantitie
         in<"doses">(tongue.one_of(rows)));
 }
 
+std::string minutes_and_seconds(const Tongue& tongue, double time) {
+    constexpr std::uint64_t step = 5; // s
+    const auto seconds = static_cast<std::uint64_t>(std::round(time * 60 / step)) * step;
+    std::string text = seconds < 60 ? std::string() : tongue.measured(std::to_string(seconds / 60), "min");
+    if (seconds % 60 != 0) {
+        text += (text.empty() ? "" : " ") + tongue.measured(std::to_string(seconds % 60), "s");
+    }
+    return text;
+}
+
 Phrase time_words(const Tongue& tongue, double least, std::optional<double> most) {
     const double greatest = std::max(most.value_or(least), least);
     if (greatest < 2) {
@@ -181,6 +191,16 @@ Phrase time_words(const Tongue& tongue, double least, std::optional<double> most
         return least <= 0   ? tongue.say_of<Saying::up_to_seconds>(to)
                : from == to ? tongue.say_of<Saying::about_seconds>(to)
                             : tongue.say_of<Saying::seconds_between>(to, in<"from">(tongue.number(from)));
+    }
+    // Of a few minutes a quarter may be what runs over.
+    constexpr double few_minutes = 5;
+    const auto whole = [](double minutes) { return std::abs(minutes - std::round(minutes)) < 1.0 / 24; };
+    if (greatest < few_minutes && !(whole(least) && whole(greatest))) {
+        const std::string from = minutes_and_seconds(tongue, least);
+        const std::string to = minutes_and_seconds(tongue, greatest);
+        return least <= 0   ? tongue.say<Saying::up_to_time>(in<"time">(to))
+               : from == to ? tongue.say<Saying::about_time>(in<"time">(to))
+                            : tongue.say<Saying::time_between>(in<"from">(from), in<"time">(to));
     }
     const auto up = [](double minutes) { return static_cast<std::uint64_t>(std::ceil(minutes - 1e-9)); };
     const std::uint64_t from = up(least);
@@ -210,7 +230,7 @@ Wording pocket_words(const Words& words, const quantities::PocketVolume& pocket)
 }
 
 std::string volume_words(double volume, const Tongue& tongue) {
-    return quantity_words(quantities::rounded_up(volume), tongue);
+    return quantity_words(quantities::rounded_up(volume), tongue, Towards::more);
 }
 
 std::string temperature_words(double celsius, const Tongue& tongue) {
@@ -267,9 +287,10 @@ Phrase supply_words(const Words& words, const Supply& supply) {
     if (supply.listed) {
         const auto exact =
             Rational::ratio(std::llround(*supply.listed * 1e9), 1'000'000'000); // of a millilitre's 1000th
-        text = tongue.say<Saying::amount_of>(in<"amount">(exact ? quantity_words({Dimension::volume, *exact}, tongue)
-                                                                : volume_words(*supply.listed, tongue)),
-                                             fluid);
+        text = tongue.say<Saying::amount_of>(
+            in<"amount">(exact ? quantity_words({Dimension::volume, *exact}, tongue, Towards::more)
+                               : volume_words(*supply.listed, tongue)),
+            fluid);
     } else {
         text = tongue.say<Saying::amount_or_more_of>(in<"amount">(needs), fluid);
     }

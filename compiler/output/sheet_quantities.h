@@ -20,6 +20,9 @@ namespace curbstop::output {
 /// What can hold liquid: "pipe from Stop valve to Drain cock", a part's label.
 [[nodiscard]] Wording pocket_words(const Words& words, const quantities::PocketVolume& pocket);
 
+/// "3 min 5 s", to five seconds.
+[[nodiscard]] std::string minutes_and_seconds(const Tongue& tongue, double minutes);
+
 /// "about 15 seconds", "about 4 minutes", "3 to 7 minutes": whole seconds below 20, steps of 5 s below two minutes,
 /// else whole minutes, up.
 [[nodiscard]] Phrase time_words(const Tongue& tongue, double least, std::optional<double> most);

@@ -40,12 +40,24 @@ Phrase left_heading(const Sheet& sheet) {
 std::string helper_words(const Sheet& sheet) {
     const Tongue tongue(sheet.language);
     std::vector<Phrase> steps;
-    for (const std::uint32_t step : sheet.preparation.helper_steps) {
-        steps.push_back(phrase(tongue.number(step)));
+    const std::vector<std::uint32_t>& all_steps = sheet.preparation.helper_steps;
+    for (std::size_t i = 0; i < all_steps.size();) {
+        std::size_t last = i;
+        while (last + 1 < all_steps.size() && all_steps[last + 1] == all_steps[last] + 1) {
+            ++last;
+        }
+        if (last < i + 2) { // two are not worth a range
+            last = i;
+        }
+        const Phrase from = phrase(tongue.number(all_steps[i]));
+        steps.push_back(last == i ? from
+                                  : tongue.say<Saying::brief_between>(in<"from">(plain(from)),
+                                                                      in<"to">(tongue.number(all_steps[last]))));
+        i = last + 1;
     }
     const auto all = in<"steps">(tongue.all_of(steps));
     // Of which number the word is, not how many persons: the count stands in no place of the sentence.
-    return plain(tongue.say_of<Saying::helper_in_steps>(steps.size(), all));
+    return plain(tongue.say_of<Saying::helper_in_steps>(all_steps.size(), all));
 }
 
 Phrase places_words(const Sheet& sheet, const SheetStep& step) {

@@ -94,7 +94,8 @@ void put_covers_first(std::vector<Placed>& rows) {
 } // namespace
 
 std::vector<StandingGroup> standing_groups(const Words& words, const std::vector<ValueSet>& standing,
-                                           bool pinned_only) {
+                                           StandingTable table) {
+    const bool pinned_only = table.pinned_only;
     const System& system = words.system();
     std::vector<std::vector<Placed>> by_zone(system.zones.size() + 1);
     const auto rows_of = [&](const WorkPlace& place) -> std::vector<Placed>& {
@@ -114,7 +115,7 @@ std::vector<StandingGroup> standing_groups(const Words& words, const std::vector
         const Variable& variable = system.variables[i];
         const std::vector<WorkPlace> places = words.places(id);
         const WorkPlace place = places.empty() ? WorkPlace() : places.front();
-        const Wording behind = pinned_only ? words.place({{}, place.covers}) : Wording();
+        const Wording behind = table.tells_covers ? words.place({{}, place.covers}) : Wording();
         rows_of(place).push_back(
             {{words.variable(id), words.values(id, standing[i]), only_where(words, variable.exists, {}),
               Applies::under(system, variable.exists), behind},
@@ -151,7 +152,7 @@ std::vector<StandingGroup> standing_groups(const Words& words, const std::vector
         if (by_zone[i].empty()) {
             continue;
         }
-        if (pinned_only) {
+        if (table.tells_covers) {
             put_covers_first(by_zone[i]);
         }
         StandingGroup group;

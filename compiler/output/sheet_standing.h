@@ -15,11 +15,17 @@ namespace curbstop::output {
 [[nodiscard]] std::vector<meaning::ValueSet> required_standing(const meaning::System& system,
                                                                const meaning::Procedure& procedure);
 
+/// What a table of standings is for.
+struct StandingTable {
+    /// Things that may stand in any way are left out, and so is what is where it always starts.
+    bool pinned_only = false;
+    /// Who goes by it has to open covers: they come first, and what is behind one names it.
+    bool tells_covers = false;
+};
+
 /// Groups by place, in the order in which the system declares zones and things; what has no fixed place comes last.
-/// With `pinned_only`, things that may stand in any way are left out, and so is what is where it always starts; covers
-/// that hide what is left come first, and what is behind one names it.
 [[nodiscard]] std::vector<StandingGroup>
-standing_groups(const Words& words, const std::vector<meaning::ValueSet>& standing, bool pinned_only);
+standing_groups(const Words& words, const std::vector<meaning::ValueSet>& standing, StandingTable table);
 
 /// Whether an expression only says how things stand.
 [[nodiscard]] bool says_how_things_stand(const meaning::System& system, meaning::ExpressionId expression);

@@ -155,8 +155,8 @@ struct StatementLines {
     std::vector<Line> operator()(const PressuriseStatement& s) const {
         Phrase text = tongue().say<Saying::bring_to_pressure>(in<"what">(tongue().all_of(words().labels(s.labels))));
         if (s.at_most) {
-            text = tongue().say<Saying::clause_at_most>(in<"what">(text),
-                                                        in<"amount">(quantity_words(*s.at_most, tongue())));
+            text = tongue().say<Saying::clause_at_most>(
+                in<"what">(text), in<"amount">(quantity_words(*s.at_most, tongue(), Towards::less)));
         }
         append(text, ".");
         std::vector<Line> lines = act(std::move(text));
@@ -213,7 +213,8 @@ struct StatementLines {
         const Piece item = label(s.fluid ? words().fluid(s.fluid) : words().told(s.item));
         Phrase what = phrase(item);
         if (s.amount) {
-            what = tongue().say<Saying::amount_of>(in<"amount">(quantity_words(*s.amount, tongue())), in<"what">(item));
+            what = tongue().say<Saying::amount_of>(in<"amount">(quantity_words(*s.amount, tongue(), Towards::more)),
+                                                   in<"what">(item));
         } else if (s.fluid && composer.quantities_ != nullptr) {
             const auto supply = std::ranges::find(composer.quantities_->supplies, s.fluid, &quantities::Supply::fluid);
             if (supply != composer.quantities_->supplies.end() && supply->needs > 0) {

@@ -147,9 +147,9 @@ Phrase Words::seen_thing(const meaning::Observation& observation) const {
     case ObservationKind::holds_pressure:
         return tongue_.say<Saying::pressure_holds>();
     case ObservationKind::reads_at_least:
-        return observation.least
-                   ? tongue_.say<Saying::reads_at_least>(in<"quantity">(quantity_words(*observation.least, tongue_)))
-                   : tongue_.say<Saying::reads_enough>();
+        return observation.least ? tongue_.say<Saying::reads_at_least>(
+                                       in<"quantity">(quantity_words(*observation.least, tongue_, Towards::more)))
+                                 : tongue_.say<Saying::reads_enough>();
     }
     return {};
 }

@@ -49,9 +49,40 @@ std::optional<double> written_least(const Flow& flow) {
     return least ? std::optional(to_double(*least, Unit::m3)) : std::nullopt;
 }
 
-FlowAmount flow_amount(const System& system, const proofs::FlowReport& report) {
+/// A flow `until full` that goes on from `before`, which has filled some of it already.
+using GoesOn = std::map<const Flow*, const Flow*>;
+
+GoesOn goes_on(const Procedure& procedure) {
+    GoesOn found;
+    const Flow* last = nullptr;
+    const Flow* kept = nullptr;
+    for_each_statement(procedure, [&](const Statement& statement, std::uint64_t) {
+        if (const auto* keep = std::get_if<KeepStatement>(&statement.what)) {
+            kept = last != nullptr && last->outlets == keep->flow.outlets ? last : nullptr;
+        } else if (const auto* flow = std::get_if<FlowStatement>(&statement.what)) {
+            if (kept != nullptr && kept->outlets == flow->flow.outlets && flow->flow.until &&
+                flow->flow.until->kind == ObservationKind::full) {
+                found.emplace(&flow->flow, kept);
+            }
+            last = &flow->flow;
+            kept = nullptr;
+        }
+    });
+    return found;
+}
+
+FlowAmount flow_amount(const System& system, const proofs::FlowReport& report, const GoesOn& on) {
     FlowAmount amount{report.flow, report.step, report.needs, report.fill, report.again, report.most};
     amount.written_least = written_least(*report.flow);
+    std::optional<double> brim; // no more has room
+    if (report.flow->until && report.flow->until->kind == ObservationKind::full) {
+        brim = report.needs;
+        if (const auto before = on.find(report.flow); before != on.end()) {
+            const Flow& first = *before->second;
+            *brim -= written_least(first).value_or(0);
+            amount.needs -= first.at_most ? to_double(*first.at_most, Unit::m3) : amount.needs;
+        }
+    }
     amount.throttled =
         std::ranges::any_of(report.sources,
                             [&](SourceId source) { return system[source].kind == SourceKind::supply; }) &&
@@ -59,7 +90,14 @@ FlowAmount flow_amount(const System& system, const proofs::FlowReport& report) {
             const PartId part = system[outlet].part;
             return part && system[part].variable.valid();
         });
+    if (report.flow->rate) {
+        amount.rate = report.flow->rate;
+        amount.throttled = false;
+    }
     for (const SourceId source : report.sources) {
+        if (report.flow->rate) {
+            break;
+        }
         const std::optional<Quantity>& gives = system[source].gives;
         amount.rate = source == report.sources.front() || amount.rate == gives ? gives : std::nullopt;
         if (!amount.rate) {
@@ -72,8 +110,10 @@ FlowAmount flow_amount(const System& system, const proofs::FlowReport& report) {
         // about.
         const double least = amount.written_least.value_or(amount.needs);
         amount.least_minutes = minutes(amount.most ? std::min(least, *amount.most) : least, rate);
-        if (amount.most) {
-            amount.most_minutes = minutes(*amount.most, rate);
+        // What is filled to the brim runs over after that, whatever the step allows.
+        const auto most = brim && amount.most ? std::min(*amount.most, *brim) : amount.most;
+        if (most) {
+            amount.most_minutes = minutes(*most, rate);
         }
     }
     for (const ChamberId vessel : report.into) {
@@ -197,8 +237,9 @@ const FlowAmount* Quantities::of(const Flow& flow) const {
 Quantities work_out(const System& system, const Procedure& procedure, const proofs::ProcedureReport& report) {
     Quantities result;
     result.pockets = all_pockets(system);
+    const GoesOn on = goes_on(procedure);
     for (const proofs::FlowReport& flow : report.flows) {
-        result.flows.push_back(flow_amount(system, flow));
+        result.flows.push_back(flow_amount(system, flow, on));
     }
     for (const proofs::SupplyReport& each : report.supplies) {
         result.supplies.push_back(supply(system, each, report, result.pockets));

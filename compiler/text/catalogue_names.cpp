@@ -39,6 +39,37 @@ lineup shut_up "Shut up" on shed { garden_tap shut }
   zone back_yard "Back yard"
 }
 )"},
+    CatalogueEntry{
+        "which-step", Severity::error, "A step that is named, and no such step, or several",
+        "A text may name a step: `{step NAME}` becomes the step's number on the sheet, whatever is added before "
+        "it. NAME stands behind `step` where the step is. It must be the name of one step of the same "
+        "procedure; a step in a loop or in a fragment that is used twice is several.",
+        R"(use water
+system shed "Shed" {
+  zone yard "Yard"
+  part garden_tap : tap "Garden tap" at yard
+}
+lineup shut_up "Shut up" on shed { garden_tap shut }
+procedure close_up "Close up" on shed {
+  stage "All" {
+    step shutting "Shut the tap" { set garden_tap to shut }
+    step "Look at it" { note "It drips: go back to step {step shuting}." }
+  }
+}
+)",
+        R"(use water
+system shed "Shed" {
+  zone yard "Yard"
+  part garden_tap : tap "Garden tap" at yard
+}
+lineup shut_up "Shut up" on shed { garden_tap shut }
+procedure close_up "Close up" on shed {
+  stage "All" {
+    step shutting "Shut the tap" { set garden_tap to shut }
+    step "Look at it" { note "It drips: go back to step {step shutting}." }
+  }
+}
+)"},
     CatalogueEntry{"wrong-sort", Severity::error, "The right name in the wrong place",
                    "The name is known, but names something else than what is needed here: a vessel where a valve is "
                    "set, a group where one part is meant, a quantity where a fragment takes names and texts.",

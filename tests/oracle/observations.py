@@ -174,9 +174,14 @@ class Until:
     def looks_alike(self, name, chain, brought, began):
         has = {f for f, share in brought.items() if share > 0}
         litres = self.network.litres
-        if set(began[name].most) <= has:
+
+        def is_other(q):
+            full = began[q].gas == 0 if q in self.network.container_index else began[q].full
+            return not full or held_else(began[q], brought)
+
+        if not is_other(name):
             return False
-        fouled = {q for q, _ in chain if held_else(began[q], brought)}
+        fouled = {q for q, _ in chain if is_other(q)}
         behind = fouled | {q for q, before in chain if not fouled.isdisjoint(before)}
         if self.volume is not None and self.volume >= 2 * sum(litres[q] for q in behind):
             return False
@@ -185,7 +190,7 @@ class Until:
             alike |= {f.name for f in self.network.system.fluids if not self.is_seen(f.name)}
         on_to_outlet = {name} | {q for q, before in chain if name in before}
         held = [q for q in on_to_outlet if any(began[q].flowed.get(f, 0) > TRACES for f in alike)]
-        return sum(litres[q] for q in held) > LOOKS_ALIKE
+        return sum(litres[q] * (1 - began[q].effective()) for q in held) > LOOKS_ALIKE
 
     def filled(self, discharge, began):
         node = self.layout.landing(discharge[2])

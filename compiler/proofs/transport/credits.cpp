@@ -260,7 +260,7 @@ std::vector<char> Transport::alike_within(const Flow& flow, const Stream& stream
     // What has no colour of its own looks as clear as what comes.
     const LiquidSet like =
         flow.until->kind == ObservationKind::clear ? arriving | inventory_.liquids().unseen() : arriving;
-    // From the first pocket on that holds something else; what stands before it is the origin's already.
+    // From the first pocket on that holds something else or gas; what stands before it is the origin's already.
     double chain = 0;
     std::vector<char> others(way.places.size());
     std::vector<double> same(way.places.size()); // volume that may have held the same
@@ -271,8 +271,8 @@ std::vector<char> Transport::alike_within(const Flow& flow, const Stream& stream
         for (std::size_t k = 0; held != nullptr && k < held->size(); ++k) {
             const Held& piece = (*held)[k];
             if (!knowledge_.diagrams().disjoint(piece.where, where)) {
-                others[i] = others[i] != 0 || (piece.any & ~arriving) != 0 ? 1 : 0;
-                same[i] = same[i] > 0 || (piece.flowed & like) != 0 ? volume : 0;
+                others[i] = others[i] != 0 || !piece.full || (piece.any & ~arriving) != 0 ? 1 : 0;
+                same[i] = std::max(same[i], (piece.flowed & like) != 0 ? volume * piece.liquid : 0);
             }
         }
         chain += chain > 0 || others[i] != 0 ? volume : 0;

@@ -106,7 +106,7 @@ void Inventory::join_into(Carried& carried, PocketIndex pocket, Set where) {
     }
 }
 
-void Inventory::add_held(std::vector<Held>& held, PocketIndex pocket, Set where) {
+void Inventory::add_held(std::vector<Held>& held, PocketIndex pocket, bool chamber, Set where) {
     instants::Diagrams& sets = knowledge_.diagrams();
     for (const Piece& piece : pieces_[pocket]) {
         const Set inside = pieces_[pocket].size() == 1 ? where : sets.both(piece.where, where);
@@ -114,13 +114,17 @@ void Inventory::add_held(std::vector<Held>& held, PocketIndex pocket, Set where)
             continue;
         }
         Held one{inside, piece.bounds.more_than_traces()};
+        one.full = chamber ? piece.bounds.gas.part == 0 : piece.bounds.full;
+        one.liquid = 1 - piece.bounds.gas.now();
         for (std::uint32_t i = 0; i < liquids_.count(); ++i) {
             one.flowed |= piece.bounds.had(i) ? LiquidSet{1} << i : 0;
         }
-        const auto same = std::ranges::find_if(
-            held, [&](const Held& known) { return known.any == one.any && known.flowed == one.flowed; });
+        const auto same = std::ranges::find_if(held, [&](const Held& known) {
+            return known.any == one.any && known.flowed == one.flowed && known.full == one.full;
+        });
         if (same != held.end()) {
             same->where = sets.either(same->where, inside);
+            same->liquid = std::max(same->liquid, one.liquid);
         } else {
             held.push_back(one);
         }

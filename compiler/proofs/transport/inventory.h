@@ -46,6 +46,8 @@ struct Piece {
 struct Held {
     instants::Set where = instants::everything;
     LiquidSet any = 0, flowed = 0;
+    bool full = false; ///< surely no gas; of a chamber: no gas is known of
+    double liquid = 1; ///< the greatest part of its volume that is not gas
 };
 
 /// How a pocket stood when something began to run through it.
@@ -70,7 +72,7 @@ class Inventory {
     /// All that may be in it in some configuration of `where`; nothing where that is impossible.
     void join_into(Carried& carried, PocketIndex pocket, instants::Set where);
     /// Adds which liquids it may hold in the configurations of `where`.
-    void add_held(std::vector<Held>& held, PocketIndex pocket, instants::Set where);
+    void add_held(std::vector<Held>& held, PocketIndex pocket, bool chamber, instants::Set where);
     /// Adds how it stands in the configurations of `where`.
     void add_found(std::vector<Found>& found, PocketIndex pocket, bool chamber, instants::Set where);
     /// Changes the bounds in the configurations of `where`.

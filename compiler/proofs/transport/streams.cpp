@@ -148,7 +148,7 @@ void Transport::begin_stream(Engine& engine, Stream& stream, Set began) {
             }
             std::vector<Held>& held = stream.held.at(place.pocket, {});
             forget(sets, held, then);
-            inventory_.add_held(held, place.pocket, then);
+            inventory_.add_held(held, place.pocket, pockets_[place.pocket].kind == PocketKind::chamber, then);
             note_found(stream, place.pocket, then);
         }
     }

@@ -7,7 +7,7 @@
 
 namespace curbstop::syntax::grammar {
 
-struct step : node<K::step_, tok<T::step_>, need<"the title of the step", label, "step \"Open the tap\"">,
+struct step : node<K::step_, tok<T::step_>, opt<name>, need<"the title of the step", label, "step \"Open the tap\"">,
                    opt<braces<Place::step, statement>>> {};
 
 struct meanwhile : node<K::meanwhile_, tok<T::meanwhile_>,

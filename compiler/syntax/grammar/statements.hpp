@@ -94,7 +94,9 @@ struct record : node<K::record_, tok<T::record_>, need_text<"what is recorded", 
                      star<choice<at_bound<T::least_, at_least>, at_bound<T::most_, at_most>>>> {};
 struct seen_at : node<K::seen_at_, tok<T::seen_>, need<"`at` and a part", tok<T::at_>, "seen at sight_glass">,
                       need_ref<"the part", "seen at sight_glass">> {};
-struct flow_clauses : star<choice<until, at_bound<T::least_, at_least>, at_bound<T::most_, at_most>, seen_at>> {};
+struct at_rate : node<K::at_rate_, tok<T::at_>, need_quantity<"how fast", "at 2 L/min">> {};
+struct flow_clauses : star<choice<until, at_bound<T::least_, at_least>, at_bound<T::most_, at_most>,
+                                  at_bound<T::number, at_rate>, seen_at>> {};
 
 struct flow : node<K::flow_, tok<T::flow_>,
                    need<"where the flow comes from", refs, "flow street to sink until clear \"WORDS\"">,
@@ -165,11 +167,14 @@ template <Place Where>
 struct in_case
     : node<K::in_case_, tok<T::in_>, need<"`case` after `in`", tok<T::case_>, "in case \"WHAT YOU SEE\" { }">,
            need_text<"what is seen", "in case \"WHAT YOU SEE\" { }">, need_block<Where>> {};
+/// The name of the first step that a run of steps comes to.
+struct called
+    : node<K::called_, tok<T::as_>, need_name<"the name of its first step", "do rinse(sink) as first_rinse">> {};
 struct do_fragment : node<K::do_fragment_, tok<T::do_>, need_name<"the name of the fragment", "do rinse(sink)">,
                           need<"`(` and the arguments", tok<T::open_parenthesis>, "do rinse(sink)">,
                           opt<choice<text, quantity, ref>,
                               star<comma, need<"another argument after the comma", choice<text, quantity, ref>>>>,
-                          need<"`)`", tok<T::close_parenthesis>>> {};
+                          need<"`)`", tok<T::close_parenthesis>>, opt<called>> {};
 
 struct statement : choice<set, hold, couple, uncouple, cap, uncap, dip, lift_out, place_under, take_away, verify, flow,
                           drain, keep_flow, pressurise, pour, watch, helper, wait, wear, bring, record, note, photo,

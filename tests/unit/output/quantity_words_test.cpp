@@ -23,7 +23,7 @@ std::string unit_of_record(RecordKind kind, Dimension dimension = Dimension::cou
 } // namespace
 
 TEST_CASE("says a quantity in both systems of units, once where they agree") {
-    CHECK(output::quantity_words(quantity("4", Unit::L)) == "4 L (1.06 US gal)");
+    CHECK(output::quantity_words(quantity("4", Unit::L)) == "4 L (1 US gal)");
     CHECK(output::quantity_words(quantity("0", Unit::bar)) == "0 bar (0 psi)");
     CHECK(output::quantity_words(quantity("-13", Unit::degC)) == "-13 °C (8.6 °F)");
     CHECK(output::quantity_words(quantity("4", Unit::h)) == "4 h");
@@ -59,4 +59,22 @@ TEST_CASE("the unit that an author names comes first, with what others use for a
     CHECK(output::record_units(Dimension::pressure, Unit::psi) == Units{Unit::psi, Unit::bar});
     CHECK(output::record_units(Dimension::concentration, Unit::mg_per_L) == Units{Unit::mg_per_L});
     CHECK(output::record_units(Dimension::time, Unit::h) == Units{Unit::h});
+}
+
+TEST_CASE("US volumes are what a measure shows, on the safe side") {
+    using output::Towards;
+    const auto told = [](const char* number, Unit unit, Towards side) {
+        return output::quantity_words(quantity(number, unit), output::Tongue(output::Language::english), side);
+    };
+    // NIST Handbook 44, appendix C: 1 US gallon is 3.785411784 L, 1 US fluid ounce 29.5735295625 mL.
+    // 200 mL are 6.76 fl oz, 3 L 0.793 gal, 10 L 2.642 gal, 65 L 17.17 gal, 75 L 19.81 gal.
+    CHECK(told("200", Unit::mL, Towards::more) == "200 mL (7 US fl oz)");
+    CHECK(told("200", Unit::mL, Towards::less) == "200 mL (6.5 US fl oz)");
+    CHECK(told("3", Unit::L, Towards::more) == "3 L (1 US gal)");
+    CHECK(told("3", Unit::L, Towards::less) == "3 L (0.75 US gal)");
+    CHECK(told("10", Unit::L, Towards::more) == "10 L (2.75 US gal)");
+    CHECK(told("65", Unit::L, Towards::less) == "65 L (17 US gal)");
+    CHECK(told("75", Unit::L, Towards::nearest) == "75 L (20 US gal)");
+    // What the author wrote in US measures is not rounded.
+    CHECK(told("1.1", Unit::gal, Towards::more).ends_with("(1.1 US gal)"));
 }

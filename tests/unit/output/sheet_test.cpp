@@ -460,7 +460,7 @@ TEST_CASE("what is brought is summed over steps and over the turns of a repeat")
     const Words words(tiny.model.system);
     const Preparation preparation = collect_preparation(words, procedure);
     REQUIRE(preparation.bring.size() == 2);
-    CHECK(plain(preparation.bring[0].text) == "5 L (1.32 US gal) of Antifreeze");
+    CHECK(plain(preparation.bring[0].text) == "5 L (1.5 US gal) of Antifreeze");
     CHECK(preparation.bring[1].condition == "only with Shower");
     CHECK(preparation.wear.size() == 2);
 }

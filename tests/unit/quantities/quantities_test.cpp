@@ -140,9 +140,14 @@ TEST_CASE("how long it takes goes by what the step asks for, and by no more than
 
 TEST_CASE("a pressure tank is filled once while the pump is on") {
     const std::string stored = dry + "  part tank : store \"Tank\" at room\n  run branch - tank.line : tube 1 m\n";
-    const Job job(stored, protect(step(draw("sink")) + step(draw("sink", "at least 0.1 L"))));
+    const auto drawn_twice = [&](const std::string& first) {
+        return Job(stored, protect(step(draw("sink", first)) + step(draw("sink", "at least 0.1 L"))));
+    };
+    const Job job = drawn_twice("at least 1.2 L");
     CHECK(job.flow(0).needs == Approx(4 * metre + 0.2e-3 + 0.9e-3));
     CHECK(job.flow(1).needs == Approx(0.1e-3));
+    // What has run to the tank shows at once, and with no more drawn than that air may be left behind it.
+    CHECK(drawn_twice("").flow(1).needs == Approx(4 * metre + 0.2e-3));
 }
 
 TEST_CASE("rounds and what is brought") {
@@ -170,4 +175,19 @@ TEST_CASE("a source with a rate tells minutes, one without tells none") {
         CHECK((!told || *job.flow(0).least_minutes == Approx(0.5))); // 3 L at 6 L/min
         CHECK(job.quantities.supplies.empty());
     }
+}
+
+TEST_CASE("a rate that the operator holds it to goes before what the source could give") {
+    const Job job(dry, R"(
+  stage "All" { step "Draw" {
+    dip wand.tip in jug
+    set pump to on  set sink to open
+    flow jug to sink until shows glycol "pink" at least 1 L at most 2 L at 2 L/min
+    set sink to shut  set pump to off
+  } }
+)");
+    REQUIRE(job.flow(0).rate);
+    CHECK(to_double(*job.flow(0).rate, meaning::Unit::L_per_min) == Approx(2)); // the pump would give 3 L/min
+    CHECK(*job.flow(0).least_minutes == Approx(0.5));
+    CHECK(*job.flow(0).most_minutes == Approx(1));
 }
