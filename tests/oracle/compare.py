@@ -314,6 +314,7 @@ def main():
                     done += 1
                     kinds[kind] += 1
                     if kind not in ("same", "weaker"):
+                        print(f"case {number} of seed {of_seed}: {kind}", flush=True)  # a long run may be cut short
                         troubles.append((of_seed, number, kind, what, case))
                         continue
                     slugs = {slug for slug, _ in what}

@@ -134,6 +134,7 @@ class Cares:
                 care = self.care[node]
                 self.care[node] = care._replace(wetted=care.full or care.brimful or care.wetted, full=False, brimful=False)
         standing = {node: self.care[node].wetted for node in drawn}
+        entered = set()                             # being drawn on brings nothing in
         before = None
         while before != self.care:
             before = dict(self.care)
@@ -162,9 +163,10 @@ class Cares:
                     for q, chain in f.standing:
                         if not self.is_full(q):
                             self.care[q] = take_in(self.care[q], [self.brought(f.chamber)] + held(chain))
-            for node, was in standing.items():      # being drawn on brings nothing in
-                came = before[node] != self.care[node]
-                self.care[node] = self.care[node]._replace(wetted=was and not came or self.care[node].wetted)
+            for node, was in standing.items():
+                if before[node]._replace(wetted=False) != self.care[node]._replace(wetted=False):
+                    entered.add(node)               # for good: else it would take turns with what is wetted
+                self.care[node] = self.care[node]._replace(wetted=was and node not in entered or self.care[node].wetted)
 
     def source_care(self, transport, origin):
         if origin[0] == "held":
