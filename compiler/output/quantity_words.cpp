@@ -24,8 +24,15 @@ std::string quantity_in(const Quantity& quantity, meaning::UnitSystem system, co
 
 namespace {
 
-/// A volume as a jug with US marks shows it, on the side asked for.
-std::string on_a_jug(const Quantity& quantity, const Tongue& tongue, Towards side) {
+struct Mark {
+    double number;
+    meaning::Unit unit;
+    double ounces() const { return unit == meaning::Unit::floz ? number : number * 128; }
+};
+
+/// The mark on a jug with US measures, on the side asked for; nothing for a figure that stays as it is: the author's
+/// own short one, and what is less than the smallest mark.
+std::optional<Mark> mark_of(const Quantity& quantity, Towards side) {
     using meaning::Unit;
     constexpr double half_a_gallon = 64; // fl oz
     const double ounces = to_double(quantity, Unit::floz);
@@ -33,33 +40,55 @@ std::string on_a_jug(const Quantity& quantity, const Tongue& tongue, Towards sid
     const double number = small ? ounces : to_double(quantity, Unit::gal);
     const auto is_short = [](double value) { return std::abs(value * 100 - std::round(value * 100)) < 1e-6; };
     const double step = small ? (number < 8 ? 0.5 : 1) : number < 5 ? 0.25 : number < 20 ? 0.5 : 1;
-    // A figure of the author's own stays as it is, and so does what is less than the smallest mark.
     if (is_short(number) || number < step) {
-        return quantity_in(quantity, meaning::UnitSystem::us, tongue);
+        return std::nullopt;
     }
     const double marks = number / step;
     const double rounded = (side == Towards::more   ? std::ceil(marks - 1e-9)
                             : side == Towards::less ? std::floor(marks + 1e-9)
                                                     : std::round(marks)) *
                            step;
-    return tongue.measured(fmt::format("{:g}", rounded), meaning::unit_info(small ? Unit::floz : Unit::gal).symbol);
+    return Mark{rounded, small ? Unit::floz : Unit::gal};
+}
+
+std::string both_systems(const Quantity& quantity, const std::optional<Mark>& mark, const Tongue& tongue) {
+    std::string metric = quantity_in(quantity, meaning::UnitSystem::metric, tongue);
+    const std::string us = mark ? tongue.measured(fmt::format("{:g}", mark->number), unit_info(mark->unit).symbol)
+                                : quantity_in(quantity, meaning::UnitSystem::us, tongue);
+    return metric == us ? metric : metric + " (" + us + ")";
 }
 
 } // namespace
 
 std::string quantity_words(const Quantity& quantity, const Tongue& tongue, Towards side) {
-    std::string metric = quantity_in(quantity, meaning::UnitSystem::metric, tongue);
-    const std::string us = quantity.dimension == Dimension::volume
-                               ? on_a_jug(quantity, tongue, side)
-                               : quantity_in(quantity, meaning::UnitSystem::us, tongue);
-    return metric == us ? metric : metric + " (" + us + ")";
+    return both_systems(
+        quantity, quantity.dimension == Dimension::volume ? mark_of(quantity, side) : std::optional<Mark>(), tongue);
+}
+
+Range range_words(const Quantity& least, const Quantity& most, const Tongue& tongue) {
+    if (least.dimension != Dimension::volume) {
+        return {quantity_words(least, tongue), quantity_words(most, tongue)};
+    }
+    const double from = to_double(least, meaning::Unit::floz);
+    const double to = to_double(most, meaning::Unit::floz);
+    std::optional<Mark> lower = mark_of(least, Towards::more);
+    std::optional<Mark> upper = mark_of(most, Towards::less);
+    const auto leave_room = [&] { return (lower ? lower->ounces() : from) < (upper ? upper->ounces() : to); };
+    if (!leave_room()) { // by the ounce
+        lower = Mark{std::ceil(from - 1e-9), meaning::Unit::floz};
+        upper = Mark{std::floor(to + 1e-9), meaning::Unit::floz};
+    }
+    if (!leave_room()) {
+        lower = upper = std::nullopt;
+    }
+    return {both_systems(least, lower, tongue), both_systems(most, upper, tongue)};
 }
 
 Phrase bounds_words(Dimension dimension, const std::optional<Quantity>& least, const std::optional<Quantity>& most,
                     const Tongue& tongue) {
     if (least && most) {
-        return tongue.say<Saying::reading_between>(in<"least">(quantity_words(*least, tongue, Towards::more)),
-                                                   in<"most">(quantity_words(*most, tongue, Towards::less)));
+        const Range range = range_words(*least, *most, tongue);
+        return tongue.say<Saying::reading_between>(in<"least">(range.least), in<"most">(range.most));
     }
     if (!least && !most) {
         return {};

@@ -28,6 +28,13 @@ enum class Towards : std::uint8_t { nearest, more, less };
                                          const Tongue& tongue = Tongue(Language::english),
                                          Towards side = Towards::nearest);
 
+/// At least the one and at most the other, each on its safe side; by the ounce where the marks would meet, and to
+/// three digits where those would as well.
+struct Range {
+    std::string least, most;
+};
+[[nodiscard]] Range range_words(const meaning::Quantity& least, const meaning::Quantity& most, const Tongue& tongue);
+
 /// The same in one system of units.
 [[nodiscard]] std::string quantity_in(const meaning::Quantity& quantity, meaning::UnitSystem system,
                                       const Tongue& tongue);

@@ -150,13 +150,19 @@ Phrase LineComposer::flow_words(const Flow& flow) const {
     const auto to = in<"to">(flow.outlet_labels.empty() ? tongue().say<Saying::where_it_leaves>()
                                                         : tongue().all_of(words_->labels(flow.outlet_labels)));
     Phrase text = flow.gravity ? tongue().say<Saying::drain_from>(from, to) : tongue().say<Saying::run_from>(from, to);
+    Range amounts;
+    if (flow.at_least && flow.at_most) {
+        amounts = range_words(*flow.at_least, *flow.at_most, tongue());
+    } else if (flow.at_least) {
+        amounts.least = quantity_words(*flow.at_least, tongue(), Towards::more);
+    } else if (flow.at_most) {
+        amounts.most = quantity_words(*flow.at_most, tongue(), Towards::less);
+    }
     if (flow.at_least) {
-        text = tongue().say<Saying::clause_at_least>(
-            in<"what">(text), in<"amount">(quantity_words(*flow.at_least, tongue(), Towards::more)));
+        text = tongue().say<Saying::clause_at_least>(in<"what">(text), in<"amount">(amounts.least));
     }
     if (flow.at_most) {
-        text = tongue().say<Saying::clause_at_most>(
-            in<"what">(text), in<"amount">(quantity_words(*flow.at_most, tongue(), Towards::less)));
+        text = tongue().say<Saying::clause_at_most>(in<"what">(text), in<"amount">(amounts.most));
     }
     if (flow.seen_at) {
         text = tongue().say<Saying::clause_watch>(in<"what">(text), in<"where">(label(words_->part(flow.seen_at))));

@@ -78,3 +78,16 @@ TEST_CASE("US volumes are what a measure shows, on the safe side") {
     // What the author wrote in US measures is not rounded.
     CHECK(told("1.1", Unit::gal, Towards::more).ends_with("(1.1 US gal)"));
 }
+
+TEST_CASE("from one US measure to another there is something between") {
+    const auto told = [](const char* least, const char* most) {
+        const output::Range range = output::range_words(quantity(least, Unit::L), quantity(most, Unit::L),
+                                                        output::Tongue(output::Language::english));
+        return range.least + " to " + range.most;
+    };
+    CHECK(told("5", "10") == "5 L (1.5 US gal) to 10 L (2.5 US gal)");
+    // No quarter gallon lies between: 3.9 L are 131.87 fl oz, 4.1 L 138.64, 3 L 101.44, 4 L 135.26, or 1.0567 gal.
+    CHECK(told("3.9", "4.1") == "3.9 L (132 US fl oz) to 4.1 L (138 US fl oz)");
+    CHECK(told("3", "4") == "3 L (102 US fl oz) to 4 L (135 US fl oz)");
+    CHECK(told("4", "4") == "4 L (1.06 US gal) to 4 L (1.06 US gal)"); // no whole ounce either
+}
