@@ -12,7 +12,6 @@ namespace {
 constexpr std::uint32_t terminal_level = std::numeric_limits<std::uint32_t>::max();
 constexpr std::uint32_t no_node = std::numeric_limits<std::uint32_t>::max();
 constexpr std::size_t first_buckets = 1024;
-constexpr std::size_t remembered_per_bucket = 1;
 
 /// The three products do not wait for each other.
 std::size_t mix(std::uint64_t a, std::uint64_t b, std::uint64_t c) {
@@ -24,7 +23,7 @@ std::size_t mix(std::uint64_t a, std::uint64_t b, std::uint64_t c) {
 
 Diagrams::Diagrams(std::size_t budget)
     : buckets_(first_buckets, no_node)
-    , memory_(first_buckets * remembered_per_bucket)
+    , memory_(first_buckets)
     , budget_(budget) {
     nodes_.push_back({terminal_level, nothing, nothing, no_node});
     nodes_.push_back({terminal_level, everything, everything, no_node});
@@ -59,7 +58,7 @@ void Diagrams::grow() {
         nodes_[i].next = buckets_[bucket];
         buckets_[bucket] = i;
     }
-    std::vector<Remembered> memory(buckets_.size() * remembered_per_bucket);
+    std::vector<Remembered> memory(buckets_.size());
     for (const Remembered& known : memory_) {
         if (known.a != nothing) {
             memory[mix(known.a, known.b, known.c) & (memory.size() - 1)] = known;

@@ -191,8 +191,7 @@ class Writer {
     void step(const std::vector<ValueSet>& standing, const StepState* state) {
         json_.begin_array();
         const auto stands = [&](VariableId variable) {
-            return variable && variable.value < standing.size() ? stands_words(words_, variable, standing)
-                                                                : std::string();
+            return variable ? stands_words(words_, variable, standing) : std::string();
         };
         for (std::size_t i = 0; i < system().parts.size(); ++i) {
             const Part& part = system().parts[i];

@@ -71,6 +71,16 @@ GoesOn goes_on(const Procedure& procedure) {
     return found;
 }
 
+/// What all of the sources give alike; nothing where two differ, or where nobody says.
+std::optional<Quantity> rate_of(const System& system, const std::vector<SourceId>& sources) {
+    if (sources.empty()) {
+        return std::nullopt;
+    }
+    const std::optional<Quantity>& gives = system[sources.front()].gives;
+    const bool alike = std::ranges::all_of(sources, [&](SourceId source) { return system[source].gives == gives; });
+    return alike ? gives : std::nullopt;
+}
+
 FlowAmount flow_amount(const System& system, const proofs::FlowReport& report, const GoesOn& on) {
     FlowAmount amount{report.flow, report.step, report.needs, report.fill, report.again, report.most};
     amount.written_least = written_least(*report.flow);
@@ -90,20 +100,8 @@ FlowAmount flow_amount(const System& system, const proofs::FlowReport& report, c
             const PartId part = system[outlet].part;
             return part && system[part].variable.valid();
         });
-    if (report.flow->rate) {
-        amount.rate = report.flow->rate;
-        amount.throttled = false;
-    }
-    for (const SourceId source : report.sources) {
-        if (report.flow->rate) {
-            break;
-        }
-        const std::optional<Quantity>& gives = system[source].gives;
-        amount.rate = source == report.sources.front() || amount.rate == gives ? gives : std::nullopt;
-        if (!amount.rate) {
-            break;
-        }
-    }
+    amount.rate = report.flow->rate ? report.flow->rate : rate_of(system, report.sources);
+    amount.throttled = amount.throttled && !report.flow->rate;
     if (amount.rate) {
         const double rate = to_double(*amount.rate, Unit::m3_per_h) / 3600;
         // What is to be filled is worked out for the worst case; where the step allows for less, that has not come
