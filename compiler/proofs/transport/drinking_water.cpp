@@ -1,6 +1,7 @@
 #include "proofs/transport/drinking_water.h"
 
 #include "meaning/possibility.h"
+#include "proofs/transport/arrows.h"
 #include "proofs/transport/bounds.h"
 
 namespace curbstop::proofs {
@@ -66,100 +67,14 @@ class InUse {
     std::vector<ValueSet> may_stand_;
 };
 
-/// Nodes, and behind them the pockets that lie on ways, with arrows between them.
-class Arrows {
-  public:
-    struct Arrow {
-        std::size_t to = 0;
-        Set when = nothing;
-    };
-
-    Arrows(const System& system, const Pockets& pockets, const std::vector<PocketIndex>& passed, const InUse& in_use,
-           instants::Knowledge& knowledge)
-        : nodes_(system.nodes.size())
-        , arrows_(nodes_ + pockets.size()) {
-        for (std::size_t i = 0; i < system.ways.size(); ++i) {
-            add(system, system.ways[i], passed[i], pockets, in_use.can_hold(system.ways[i].condition));
-        }
-        for (const Source& source : system.sources) { // what only stores, and what gives, is the body of its part
-            const bool gives = source.kind == SourceKind::supply || source.kind == SourceKind::store;
-            const PocketIndex body = gives ? pockets.of_body(source.part) : no_pocket;
-            if (body != no_pocket) {
-                join(source.node.value, at(body), knowledge.truth(system[source.part].exists));
-            }
-        }
-    }
-
-    std::size_t at(PocketIndex pocket) const { return nodes_ + pocket; }
-    std::size_t size() const { return arrows_.size(); }
-
-    /// What grows from what it is already, along all arrows and but for what `stops` where it would enter.
-    void spread(std::vector<Set>& found, instants::Diagrams& sets, const std::vector<Set>& stops) const {
-        std::vector<std::size_t> queue;
-        for (std::size_t i = 0; i < found.size(); ++i) {
-            if (found[i] != nothing) {
-                queue.push_back(i);
-            }
-        }
-        while (!queue.empty()) {
-            const std::size_t from = queue.back();
-            queue.pop_back();
-            for (const Arrow& arrow : arrows_[from]) {
-                const Set comes = sets.without(sets.both(found[from], arrow.when), stops[arrow.to]);
-                const Set now = sets.either(found[arrow.to], comes);
-                if (now != found[arrow.to]) {
-                    found[arrow.to] = now;
-                    queue.push_back(arrow.to);
-                }
-            }
-        }
-    }
-
-  private:
-    void join(std::size_t from, std::size_t to, Set when) {
-        if (when != nothing) {
-            arrows_[from].push_back({to, when});
-        }
-    }
-
-    void add(const System& system, const Way& way, PocketIndex passed, const Pockets& pockets, Set when) {
-        const auto is = [&](NodeId node, meaning::NodeKind kind) { return node.valid() && system[node].kind == kind; };
-        if (way.kind == WayKind::open_end) {
-            return;
-        }
-        if (way.kind == WayKind::breach || way.kind == WayKind::vent) { // only the body behind it
-            passed = way.part.valid() ? pockets.of_body(way.part) : no_pocket;
-        }
-        const bool onward = way.to.valid() && way.kind != WayKind::breach && way.kind != WayKind::vent &&
-                            !is(way.to, meaning::NodeKind::place) && !is(way.to, meaning::NodeKind::vessel) &&
-                            !(way.kind == WayKind::fall && is(way.to, meaning::NodeKind::chamber));
-        lead(way.from.value, passed, onward ? std::optional<std::size_t>(way.to.value) : std::nullopt, when);
-        if (way.kind == WayKind::two_way && way.to.valid()) {
-            lead(way.to.value, passed, way.from.value, when);
-        }
-    }
-
-    void lead(std::size_t from, PocketIndex passed, std::optional<std::size_t> to, Set when) {
-        if (passed != no_pocket) {
-            join(from, at(passed), when);
-            from = at(passed);
-        }
-        if (to) {
-            join(from, *to, when);
-        }
-    }
-
-    std::size_t nodes_;
-    std::vector<std::vector<Arrow>> arrows_;
-};
-
 } // namespace
 
 std::vector<Set> drinking_water_system(const System& system, const Pockets& pockets,
                                        const std::vector<PocketIndex>& passed, instants::Knowledge& knowledge) {
     instants::Diagrams& sets = knowledge.diagrams();
     const InUse in_use(system, knowledge);
-    const Arrows arrows(system, pockets, passed, in_use, knowledge);
+    const Arrows arrows(system, pockets, passed, knowledge,
+                        [&](const Way& way) { return in_use.can_hold(way.condition); });
     std::vector<Set> fit(arrows.size(), nothing);
     std::vector<Set> unfit = fit;
     const auto begin = [&](NodeId node, FluidId fluid, Set where) {

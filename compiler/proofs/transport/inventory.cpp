@@ -22,7 +22,8 @@ constexpr std::size_t most_pieces = 12;
 
 } // namespace
 
-Inventory::Inventory(const System& system, const Pockets& pockets, instants::Knowledge& knowledge)
+Inventory::Inventory(const System& system, const Pockets& pockets, const std::vector<std::vector<Circuit>>& circuits,
+                     instants::Knowledge& knowledge)
     : liquids_(system)
     , knowledge_(knowledge) {
     for (std::uint32_t liquid = 0; liquid < liquids_.dirt(); ++liquid) {
@@ -30,42 +31,48 @@ Inventory::Inventory(const System& system, const Pockets& pockets, instants::Kno
     }
     for (PocketIndex i = 0; i < pockets.size(); ++i) {
         const Pocket& pocket = pockets[i];
-        Bounds bounds;
-        bounds.most.assign(liquids_.count(), 0);
-        FluidSet fluids = pocket.circuit;
-        if (pocket.kind == PocketKind::vessel) {
-            const Chamber& vessel = system.chambers[pocket.index];
-            fluids = vessel.fluid.valid() && !system[vessel.fluid].gas ? fluid_bit(vessel.fluid) : 0;
-        }
-        for (std::uint32_t liquid = 0; liquid < liquids_.dirt(); ++liquid) {
-            bounds.most[liquid] = (fluids & fluid_bit(liquids_.fluid(liquid))) != 0 ? 1 : 0;
-        }
-        bounds.least.assign(liquids_.count(), 0);
-        for (std::uint32_t liquid = 0; liquid < liquids_.dirt(); ++liquid) {
-            // Of what was there before nobody knows how strong it is; of a vessel it is said.
-            const bool known = pocket.kind == PocketKind::vessel || system[liquids_.fluid(liquid)].strengths.empty();
-            bounds.least[liquid] = known && fluids == fluid_bit(liquids_.fluid(liquid)) ? 1 : 0;
-        }
-        bounds.gas.part = fluids == 0 ? 1 : 0;
-        bounds.full = fluids != 0 && pocket.kind != PocketKind::chamber;
         least_gas_.push_back(!pocket.runs_out                     ? 0
                              : pocket.kind == PocketKind::chamber ? gas_in_emptied_chamber
                                                                   : gas_after_emptying);
         by_amounts_.push_back(pocket.is_open_above());
-        if (pocket.runs_out) {
-            bounds.gas.part = least_gas_.back();
-            bounds.full = false;
-        }
-        bounds.hygiene.stale = 1 - bounds.gas.part;
+        std::vector<Piece>& pieces = pieces_.emplace_back();
         if (pocket.kind == PocketKind::vessel) {
-            // What was filled elsewhere is as clean as a supply.
-            const Chamber& vessel = system.chambers[pocket.index];
-            bounds.hygiene.clean = !vessel.fluid.valid() || is_clean(system, vessel.fluid);
+            const FluidId own = system.chambers[pocket.index].fluid;
+            const FluidSet fluids = own.valid() && !system[own].gas ? fluid_bit(own) : 0;
+            pieces.push_back({everything, at_start(system, pocket, fluids, least_gas_.back()), {}});
         }
-        pieces_.push_back({Piece{everything, bounds, {}}});
+        for (const Circuit& circuit : circuits[i]) {
+            pieces.push_back({circuit.where, at_start(system, pocket, circuit.fluids, least_gas_.back()), {}});
+        }
+        tidy(pieces);
     }
     has_reading_.assign(pockets.size(), 0);
     changed_at_.assign(pockets.size(), version_);
+}
+
+Bounds Inventory::at_start(const System& system, const Pocket& pocket, FluidSet fluids, double least_gas) const {
+    Bounds bounds;
+    bounds.most.assign(liquids_.count(), 0);
+    bounds.least.assign(liquids_.count(), 0);
+    for (std::uint32_t liquid = 0; liquid < liquids_.dirt(); ++liquid) {
+        bounds.most[liquid] = (fluids & fluid_bit(liquids_.fluid(liquid))) != 0 ? 1 : 0;
+        // Of what was there before nobody knows how strong it is; of a vessel it is said.
+        const bool known = pocket.kind == PocketKind::vessel || !strength_matters_[liquid];
+        bounds.least[liquid] = known && fluids == fluid_bit(liquids_.fluid(liquid)) ? 1 : 0;
+    }
+    bounds.gas.part = fluids == 0 ? 1 : 0;
+    bounds.full = fluids != 0 && pocket.kind != PocketKind::chamber;
+    if (pocket.runs_out) {
+        bounds.gas.part = least_gas;
+        bounds.full = false;
+    }
+    bounds.hygiene.stale = 1 - bounds.gas.part;
+    if (pocket.kind == PocketKind::vessel) {
+        // What was filled elsewhere is as clean as a supply.
+        const Chamber& vessel = system.chambers[pocket.index];
+        bounds.hygiene.clean = !vessel.fluid.valid() || is_clean(system, vessel.fluid);
+    }
+    return bounds;
 }
 
 bool covers(const Carried& carried, const std::vector<Piece>& pieces) {

@@ -10,6 +10,7 @@
 #include "instants/knowledge.h"
 #include "instants/program.h"
 #include "proofs/transport/bounds.h"
+#include "proofs/transport/circuits.h"
 #include "proofs/transport/function_ref.h"
 #include "proofs/transport/pockets.h"
 
@@ -64,7 +65,9 @@ bool covers(const Carried& carried, const std::vector<Piece>& pieces);
 
 class Inventory {
   public:
-    Inventory(const meaning::System& system, const Pockets& pockets, instants::Knowledge& knowledge);
+    /// Full of what the circuits say.
+    Inventory(const meaning::System& system, const Pockets& pockets, const std::vector<std::vector<Circuit>>& circuits,
+              instants::Knowledge& knowledge);
 
     const std::vector<Piece>& pieces(PocketIndex pocket) const { return pieces_[pocket]; }
     /// What nothing has been joined into yet.
@@ -107,6 +110,7 @@ class Inventory {
     std::uint64_t changed_at(PocketIndex pocket) const { return changed_at_[pocket]; }
 
   private:
+    Bounds at_start(const meaning::System& system, const Pocket& pocket, FluidSet fluids, double least_gas) const;
     void tidy(std::vector<Piece>& pieces);
     void note_change(PocketIndex pocket) {
         changes_.push_back(pocket);

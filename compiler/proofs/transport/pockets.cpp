@@ -68,75 +68,7 @@ Pockets::Pockets(const System& system) {
         }
         pockets_.push_back(std::move(pocket));
     }
-    find_circuits(system);
     find_runs_out(system);
-}
-
-// Forwards over everything that could ever be open, from supplies and chambers. Bits grow until none is added.
-void Pockets::find_circuits(const System& system) {
-    std::vector<FluidSet> at(system.nodes.size(), 0);
-    std::vector<std::vector<std::uint32_t>> ways_at(system.nodes.size());
-    for (std::uint32_t i = 0; i < system.ways.size(); ++i) {
-        ways_at[system.ways[i].from.value].push_back(i);
-        if (system.ways[i].to.valid()) {
-            ways_at[system.ways[i].to.value].push_back(i);
-        }
-    }
-    std::vector<NodeId> queue;
-    const auto add = [&](NodeId node, FluidSet fluids) {
-        if ((fluids & ~at[node.value]) != 0) {
-            at[node.value] |= fluids;
-            queue.push_back(node);
-        }
-    };
-    for (const Source& source : system.sources) {
-        if (source.kind == SourceKind::supply && !system[source.fluid].gas) {
-            add(source.node, fluid_bit(source.fluid));
-        }
-    }
-    for (const Chamber& chamber : system.chambers) {
-        if (!chamber.vessel && chamber.fluid.valid() && !system[chamber.fluid].gas) {
-            add(chamber.node, fluid_bit(chamber.fluid));
-        }
-    }
-    const auto enters = [&](const Way& way) {
-        const meaning::NodeKind kind = system[way.to].kind;
-        return kind != meaning::NodeKind::vessel && kind != meaning::NodeKind::place &&
-               (way.kind != WayKind::fall || kind != meaning::NodeKind::chamber);
-    };
-    while (!queue.empty()) {
-        const NodeId node = queue.back();
-        queue.pop_back();
-        for (const std::uint32_t index : ways_at[node.value]) {
-            const Way& way = system.ways[index];
-            if (!way.to.valid() || way.kind == WayKind::breach || way.kind == WayKind::vent ||
-                way.kind == WayKind::open_end) {
-                continue;
-            }
-            if (way.from == node && enters(way)) {
-                add(way.to, at[node.value]);
-            } else if (way.to == node && way.kind == WayKind::two_way &&
-                       system[way.from].kind != meaning::NodeKind::vessel) {
-                add(way.from, at[node.value]);
-            }
-        }
-    }
-    for (Pocket& pocket : pockets_) {
-        if (pocket.kind == PocketKind::run) {
-            pocket.circuit = at[system.runs[pocket.index].from.value] | at[system.runs[pocket.index].to.value];
-        } else if (pocket.kind == PocketKind::chamber) {
-            const Chamber& chamber = system.chambers[pocket.index];
-            pocket.circuit = chamber.fluid.valid() ? fluid_bit(chamber.fluid) : at[chamber.node.value];
-        } else if (pocket.kind == PocketKind::body) {
-            const Part& part = system.parts[pocket.index];
-            for (const NodeId node : part.nodes) {
-                pocket.circuit |= at[node.value];
-            }
-            if (part.holds.valid()) {
-                pocket.circuit = fluid_bit(part.holds);
-            }
-        }
-    }
 }
 
 // Basin and gutter pipes: open above into a vented chamber, falling on into another over what is always open.

@@ -1,4 +1,4 @@
-// The pockets of a system: everything that can hold liquid, how much, and which water is in it in use.
+// The pockets of a system: everything that can hold liquid, and how much.
 // Must not know: how anything stands, what runs.
 #pragma once
 
@@ -23,7 +23,6 @@ struct Pocket {
     std::string label;
     meaning::PartId part; ///< of a chamber or body
     meaning::ExpressionId exists = meaning::Expressions::always();
-    FluidSet circuit = 0;  ///< liquids that it holds in use
     bool stores = false;   ///< a bladder: pushes out what it holds once the pressure is off
     bool runs_out = false; ///< never stands full: a run or basin that is open above and falls into a vented chamber
     bool vented = false;   ///< a chamber that always stands open to the air, or a vessel
@@ -46,7 +45,6 @@ class Pockets {
     PocketIndex of_body(meaning::PartId part) const { return of_body_[part.value]; }
 
   private:
-    void find_circuits(const meaning::System& system);
     void find_runs_out(const meaning::System& system);
 
     std::vector<Pocket> pockets_; // runs first

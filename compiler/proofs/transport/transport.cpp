@@ -25,27 +25,37 @@ double volume_of(const std::optional<Quantity>& quantity, double otherwise) {
     return quantity && quantity->dimension == Dimension::volume ? to_double(*quantity, Unit::m3) : otherwise;
 }
 
+namespace {
+
+/// Per vertex of the network the pocket that it is; none for most.
+std::vector<PocketIndex> pockets_of_vertices(const System& system, const Network& network, const Pockets& pockets) {
+    std::vector<PocketIndex> pocket_of(network.vertex_count(), no_pocket);
+    for (std::uint32_t i = 0; i < system.runs.size(); ++i) {
+        pocket_of[network.run_vertex(i)] = pockets.of_run(i);
+    }
+    for (std::uint32_t i = 0; i < system.parts.size(); ++i) {
+        if (const Vertex body = network.body_vertex(PartId(i)); body != none) {
+            pocket_of[body] = pockets.of_body(PartId(i));
+        }
+    }
+    for (std::uint32_t i = 0; i < system.chambers.size(); ++i) {
+        const ChamberVertices& vertices = network.chamber(ChamberId(i));
+        for (const Vertex vertex : {vertices.in, vertices.out, vertices.low}) {
+            pocket_of[vertex] = pockets.of_chamber(ChamberId(i));
+        }
+    }
+    return pocket_of;
+}
+
+} // namespace
+
 Transport::Transport(const System& system, instants::Knowledge& knowledge)
     : system_(system)
     , knowledge_(knowledge)
     , pockets_(system)
-    , inventory_(system, pockets_, knowledge)
     , network_(system, knowledge, Grain::pockets)
-    , pocket_of_(network_.vertex_count(), no_pocket) {
-    for (std::uint32_t i = 0; i < system.runs.size(); ++i) {
-        pocket_of_[network_.run_vertex(i)] = pockets_.of_run(i);
-    }
-    for (std::uint32_t i = 0; i < system.parts.size(); ++i) {
-        if (const Vertex body = network_.body_vertex(PartId(i)); body != none) {
-            pocket_of_[body] = pockets_.of_body(PartId(i));
-        }
-    }
-    for (std::uint32_t i = 0; i < system.chambers.size(); ++i) {
-        const ChamberVertices& vertices = network_.chamber(ChamberId(i));
-        for (const Vertex vertex : {vertices.in, vertices.out, vertices.low}) {
-            pocket_of_[vertex] = pockets_.of_chamber(ChamberId(i));
-        }
-    }
+    , pocket_of_(pockets_of_vertices(system, network_, pockets_))
+    , inventory_(system, pockets_, find_circuits(system, pockets_, passed_pockets(), knowledge), knowledge) {
     vertices_of_.resize(pockets_.size());
     for (Vertex vertex = 0; vertex < network_.vertex_count(); ++vertex) {
         if (pocket_of_[vertex] != no_pocket) {
@@ -67,14 +77,18 @@ Transport::~Transport() = default;
 
 const std::vector<Set>& Transport::drinking_water() {
     if (drinking_water_.empty()) {
-        std::vector<PocketIndex> passed(system_.ways.size(), no_pocket);
-        for (std::uint32_t i = 0; i < system_.ways.size(); ++i) {
-            const Vertex vertex = network_.passed(WayId(i));
-            passed[i] = vertex == none ? no_pocket : pocket_of_[vertex];
-        }
-        drinking_water_ = drinking_water_system(system_, pockets_, passed, knowledge_);
+        drinking_water_ = drinking_water_system(system_, pockets_, passed_pockets(), knowledge_);
     }
     return drinking_water_;
+}
+
+std::vector<PocketIndex> Transport::passed_pockets() const {
+    std::vector<PocketIndex> passed(system_.ways.size(), no_pocket);
+    for (std::uint32_t i = 0; i < system_.ways.size(); ++i) {
+        const Vertex vertex = network_.passed(WayId(i));
+        passed[i] = vertex == none ? no_pocket : pocket_of_[vertex];
+    }
+    return passed;
 }
 
 void Transport::build_regions() {

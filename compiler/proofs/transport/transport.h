@@ -352,14 +352,16 @@ class Transport {
     void count_falls(Engine& engine);
     void rinse_way_down(const meaning::Flow& flow, meaning::OutletId outlet, instants::Set when);
     void credit_drain(Engine& engine, const meaning::Flow& flow, instants::Set when);
+    /// Per way of the system the pocket that lies on it, mostly none.
+    std::vector<PocketIndex> passed_pockets() const;
     Cause cause(CauseKind kind) const { return {kind, step_}; }
 
     const meaning::System& system_;
     instants::Knowledge& knowledge_;
     Pockets pockets_;
-    Inventory inventory_;
     Network network_;
-    std::vector<PocketIndex> pocket_of_;           // per vertex
+    std::vector<PocketIndex> pocket_of_; // per vertex
+    Inventory inventory_;
     std::vector<std::vector<Vertex>> vertices_of_; // per pocket
     std::vector<Regions> regions_;                 // as the engine's sources
     std::vector<std::unique_ptr<Region>> gravity_; // per chamber; null for vessels
