@@ -4,7 +4,7 @@ For: transport.py, which finds the rules.  It knows nothing of where anything is
 """
 
 import quantities
-from pockets import EMPTIED, GAS_LEFT, NARROW_NECK, STORE_LEFT, TRACES, frozen, thawed
+from pockets import EMPTIED, GAS_LEFT, LEFT_BY_SWEEPING, STORE_LEFT, SWEPT_BY_A_STORE, TRACES, frozen, thawed
 
 
 class Mixing:
@@ -22,7 +22,14 @@ class Mixing:
     def result(self):
         self.blow_into_chambers()
         self.push()
-        self.bases = self.find_bases()
+        filled = self.fill_stores()
+        if filled:
+            self.settle()                           # what passes by on its way goes where it goes
+        for name, composition in filled.items():
+            pocket = self.pockets[name]
+            pocket.becomes(composition)
+            if name not in {leg.pocket for leg in self.transport.dead_legs if leg.store}:
+                pocket.full, pocket.gas, pocket.squeeze, pocket.flooded = True, 0.0, 0.0, frozenset()
         known = set(self.before)
         while True:
             self.settle()
@@ -122,35 +129,47 @@ class Mixing:
             store.empty(GAS_LEFT)
             store.pushed = True
 
-    def find_bases(self):
-        """What stores that have pushed out, and their necks, still hold when they fill again: {name: composition}."""
-        found = {}
+    def fill_stores(self):
+        """Stores that have pushed out fill again from what stands before them, the nearest first; what stands so near that
+        it is passed twice holds what stood farther."""
+        filled = {}
         for leg in self.transport.dead_legs:
-            if not self.fills_again(leg):
-                continue
-            volume = self.network.litres[leg.pocket]
-            neck = sum(self.network.litres[q] for q in leg.neck)
-            for name, share in [(leg.pocket, STORE_LEFT)] + [(q, neck / volume) for q in leg.neck]:
-                if name not in found:
-                    own = self.pockets[name].most
-                    found[name] = share, {f: share * part for f, part in own.items()}
-        for name, (_, base) in found.items():
-            self.pockets[name].becomes(base)
+            if leg.store and not leg.gas and leg.stretches is not None and self.pockets[leg.pocket].pushed:
+                for name, composition in self.filled(leg).items():
+                    filled[name] = joined(filled.get(name, {}), composition)
+        return filled
+
+    def filled(self, leg):
+        """{the store, and what is swept on the way: what it then holds}"""
+        volume = self.network.litres[leg.pocket]
+        need = (1 - STORE_LEFT) * volume
+        origin = joined(*(self.composition(o) for o in leg.origins))
+        taken, come, reached = {}, 0, 0
+        for stretch in leg.stretches:
+            if come >= need:
+                break
+            sure = min(sum(self.network.litres[q] for q in stretch if self.pockets[q].full), need - come)
+            perhaps = min(sum(self.network.litres[q] for q in stretch if not self.pockets[q].full), need)
+            for f, share in joined(*(self.pockets[q].most for q in stretch)).items():
+                taken[f] = taken.get(f, 0) + (sure + perhaps) / need * share
+            come += sure
+            reached += 1
+        for f, share in origin.items():
+            taken[f] = taken.get(f, 0) + max(0, need - come) / need * share
+        own = self.pockets[leg.pocket].most
+        found = {leg.pocket: {f: min(1, STORE_LEFT * own.get(f, 0) + (1 - STORE_LEFT) * min(1, taken.get(f, 0)))
+                              for f in set(own) | set(taken)}}
+        nearer, near = 0, 0
+        for stretch in leg.stretches:
+            nearer += sum(self.network.litres[q] for q in stretch)
+            near += nearer <= SWEPT_BY_A_STORE * volume + 1e-9
+        farther = joined(origin, *(self.pockets[q].most for stretch in leg.stretches[near:reached] for q in stretch))
+        for stretch in leg.stretches[:near]:
+            if len(stretch) == 1 and is_pipe(stretch[0]):
+                own = self.pockets[stretch[0]].most
+                found[stretch[0]] = {f: max(farther.get(f, 0), min(own.get(f, 0), LEFT_BY_SWEEPING))
+                                     for f in set(own) | set(farther)}
         return found
-
-    def fills_again(self, leg):
-        neck = sum(self.network.litres[q] for q in leg.neck)
-        return (leg.store and not leg.gas and self.pockets[leg.pocket].pushed
-                and neck <= NARROW_NECK * self.network.litres[leg.pocket] + 1e-9)
-
-    def fill_again(self, leg):
-        compositions = [self.held(p) for p in leg.chain if p not in leg.neck] + [self.composition(o) for o in leg.origins]
-        for name in [leg.pocket] + leg.neck:
-            share, base = self.bases[name]
-            for composition in compositions:
-                self.pockets[name].take({f: base.get(f, 0) + (1 - share) * part for f, part in composition.items()})
-        for name in leg.neck:
-            self.pockets[name].gas = 0.0
 
     def keeps_gas(self, name):
         """It runs out again by itself, or is charged with air."""
@@ -193,12 +212,6 @@ class Mixing:
 
     def press(self, leg):
         pocket = self.pockets[leg.pocket]
-        if leg.pocket in self.bases:
-            if leg.store:
-                self.fill_again(leg)
-                pocket.squeeze = max(pocket.squeeze, leg.pressed)
-            pocket.full = False
-            return
         compositions = [self.held(p) for p in leg.chain]
         if not leg.gas:
             compositions += [self.composition(o) for o in leg.origins]
@@ -232,6 +245,11 @@ class Mixing:
                 self.pockets[q].take(*things)
                 if self.pockets[q].gas > 0 and not self.keeps_gas(q):
                     self.pockets[q].flooded |= {f for c in things for f, share in c.items() if share > TRACES}
+
+
+def joined(*compositions):
+    """The greatest part of each liquid."""
+    return {f: max(c.get(f, 0) for c in compositions) for f in set().union(*compositions)}
 
 
 def is_pipe(name):

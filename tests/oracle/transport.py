@@ -17,8 +17,8 @@ from pockets import thawed
 Running = namedtuple("Running", "discharge gas air chain landing")
 # A pocket that is pressed on and lies on no chain.  chain: pockets before it; origins: what its source draws on;
 # pressed: kPa; near: nothing off the chains is before it; behind: the dead legs that it is before; store: it only stores;
-# neck: the pockets through which nothing but the store is filled.
-DeadLeg = namedtuple("DeadLeg", "pocket chain origins gas pressed near behind store neck")
+# stretches: of a store the pockets on the way to it; None where something of the source runs.
+DeadLeg = namedtuple("DeadLeg", "pocket chain origins gas pressed near behind store stretches")
 # What falls from a chamber.  chains: [([(pocket, pockets before it)], what it lands in)]; standing: [(pocket, pockets
 # before it)] of what is reached and lies on none of them; outlets: {outlet: [(pocket, pockets before it)]}; into: the chambers and vessels it comes into.
 Falling = namedtuple("Falling", "chamber chains standing outlets into")
@@ -139,26 +139,17 @@ class Transport:
             behind = [r for r in dead if r != q and q in graph.chain(r)]
             yield DeadLeg(q, drawn + chain, origins, self.is_gas(source), pressure,
                           not any(p in dead for p in chain), behind, q in stores,
-                          self.neck(graph, q, stores[q], on_chains) if q in stores else [])
+                          self.stretches(graph, chain) if q in stores and not on_chains else None)
 
-    def neck(self, graph, body, port, on_chains):
-        """The runs and bodies on the way to a store, one after the other with nothing else joined there."""
+    def stretches(self, graph, chain):
+        """The pockets on the way to a store, what stands nearest first; those that nothing parts are together."""
         found = []
-        last, vertex = body, port
-        while vertex not in on_chains and vertex != graph.root and vertex not in self.network.container_index:
-            beside = graph.beside[vertex] - {last}
-            if len(beside) != 1 or vertex not in self.network.litres and self.joined(vertex) != 2:
-                break
-            if vertex in self.network.litres:
-                found.append(vertex)
-            last, (vertex,) = vertex, beside
-        return found
-
-    def joined(self, node):
-        """How many things are joined at a node and could bring or take something."""
-        p = self.pipework
-        steps = {through or other for through, other in p.onward[node] + p.incoming[node]}
-        return len(steps) + len(p.openings[node]) + len(p.vents[node]) + sum(port == node for _, port in p.stores)
+        for q in chain:
+            together = [p for p in chain if graph.is_before(p, q) and graph.is_before(q, p)]
+            farther = sum(graph.is_before(p, q) and not graph.is_before(q, p) for p in chain)
+            if q not in [p for _, stretch in found for p in stretch]:
+                found.append((farther, together))
+        return [stretch for _, stretch in sorted(found, key=lambda one: -one[0])]
 
     def find_falling(self, chamber):
         if not chamber.owner or not self.state.may_hold(chamber.node):
