@@ -14,9 +14,17 @@ using namespace curbstop::output;
 using namespace curbstop::output::tests;
 using namespace curbstop::meaning;
 
+namespace {
+
+ZoneDrawings drawn_at(const Words& words, const std::vector<ValueSet>& start = {}) {
+    return draw_zones(words, placed_zones(words), start);
+}
+
+} // namespace
+
 TEST_CASE("every part that water passes is drawn in one place, every pipe in one or two") {
     const Tiny tiny = tiny_model();
-    const ZoneDrawings drawn = draw_zones(Words(tiny.model.system));
+    const ZoneDrawings drawn = drawn_at(Words(tiny.model.system));
     REQUIRE(drawn.error.empty());
     REQUIRE(!drawn.zones.empty());
     std::string all;
@@ -45,7 +53,7 @@ TEST_CASE("every part that water passes is drawn in one place, every pipe in one
 
 TEST_CASE("where a pipe leaves a drawing it has a letter that one other drawing has too") {
     const Tiny tiny = tiny_model();
-    const ZoneDrawings drawn = draw_zones(Words(tiny.model.system));
+    const ZoneDrawings drawn = drawn_at(Words(tiny.model.system));
     REQUIRE(drawn.zones.size() > 1);
     std::map<std::string, std::set<std::size_t>> drawings_of;
     const std::string mark = "text-anchor=\"middle\" font-weight=\"bold\" fill=\"#000000\" stroke=\"none\">";
@@ -71,7 +79,7 @@ TEST_CASE("where a pipe leaves a drawing it has a letter that one other drawing 
 TEST_CASE("the key of a drawing says what is in it, in every language") {
     const Tiny tiny = tiny_model();
     for (const Language language : all_languages) {
-        const ZoneDrawings drawn = draw_zones(Words(tiny.model.system, Tongue(language)));
+        const ZoneDrawings drawn = drawn_at(Words(tiny.model.system, Tongue(language)));
         for (const ZoneDrawing& zone : drawn.zones) {
             const std::string numbers = Tongue(language).text(Saying::key_onward);
             const bool has_marks = zone.svg.find("<circle") != std::string::npos &&
@@ -84,7 +92,7 @@ TEST_CASE("the key of a drawing says what is in it, in every language") {
 
 TEST_CASE("nothing cannot be drawn by place either") {
     const System system;
-    const ZoneDrawings drawn = draw_zones(Words(system));
+    const ZoneDrawings drawn = drawn_at(Words(system));
     CHECK(drawn.zones.empty());
     CHECK(drawn.overview.empty());
 }
@@ -110,11 +118,12 @@ TEST_CASE("a valve is drawn as it stands at the start, and as it stands after ea
     }
     REQUIRE(drain);
     const Words words(system);
+    const PlacedZones placed = placed_zones(words); // once, however it stands
     const std::string id = "data-sign=\"p" + std::to_string(drain.value) + "\"";
     const auto sign = [&](ValueSet stands) {
         std::vector<ValueSet> start(system.variables.size(), ~ValueSet{0});
         start[system[drain].variable.value] = stands;
-        for (const ZoneDrawing& zone : draw_zones(words, start).zones) {
+        for (const ZoneDrawing& zone : draw_zones(words, placed, start).zones) {
             const std::size_t at = zone.svg.find(id);
             if (at != std::string::npos) {
                 return zone.svg.substr(at, zone.svg.find("</g>", at) - at);
