@@ -50,6 +50,7 @@ constexpr const char* draw_help =
     "Example:\n"
     "  curbstop draw hut.curb                                       larkfold.svg, here\n"
     "  curbstop draw hut.curb --procedure close_up --after 2 -o -   how things stand after step 2\n"
+    "  curbstop draw hut.curb --zone room                           larkfold.room.svg, here\n"
     "  curbstop draw hut.curb --language de                         auf Deutsch\n"
     "Needs the Graphviz libraries (package libgvc6).\n";
 
@@ -161,7 +162,9 @@ Arguments read_arguments(int count, const char* const* words, std::string_view v
     CLI::Option* after =
         draw_command->add_option("--after", draw.after, "Show how things stand after this step")->type_name("N");
     add_procedure(*draw_command, draw.procedure)->needs(after);
-    add_output(*draw_command, draw.output, "a file here, named after the system");
+    draw_command->add_option("--zone", draw.zone, "Only this zone, by its name in the file, and where its pipes lead")
+        ->type_name("NAME");
+    add_output(*draw_command, draw.output, "a file here, named after the system (and the zone)");
     add_language(*draw_command, draw.language);
     add_common(*draw_command, draw.common);
     draw_command->footer(std::string(draw_help) + statuses);

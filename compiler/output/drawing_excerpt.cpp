@@ -72,6 +72,7 @@ class Excerpt {
         Card onward;
         onward.symbol = Symbol::onward;
         onward.label = onward.title = in_full;
+        onward.mark = "…";
         if (far_ends_ != nullptr) {
             onward.mark = far_ends_->mark(index);
             onward.label = plain(tongue().say<Saying::leads_to>(in<"names">(far_ends_->drawn_in(there))));

@@ -1,6 +1,7 @@
 #include "output/drawing_svg.h"
 
 #include "output/drawing_symbols.h"
+#include "output/drawing_words.h"
 #include "output/html_escape.h"
 #include "output/label_lines.h"
 #include "output/valve_sign.h"
@@ -10,6 +11,7 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <optional>
 
 namespace curbstop::output {
 namespace {
@@ -62,8 +64,9 @@ class SvgWriter {
             width, height, name, margin,
             drawn_->language.empty() ? "" : fmt::format(" xml:lang=\"{}\"", drawn_->language));
         frames();
+        const std::vector<Point> words_at = places_for_words(*drawn_);
         for (std::size_t i = 0; i < graph_->lines.size(); ++i) {
-            line(graph_->lines[i], layout_->edges[i]);
+            line(graph_->lines[i], layout_->edges[i], words_at[i]);
         }
         for (std::size_t i = 0; i < graph_->cards.size(); ++i) {
             card(graph_->cards[i], (*texts_)[i], layout_->vertices[i]);
@@ -95,7 +98,13 @@ class SvgWriter {
         }
     }
 
-    void line(const Line2d& line, const std::vector<Point>& points) {
+    // Pipes come to a joint beside each other, and meet in its middle at right angles.
+    static Point bend_at(Point centre, Point end, Point before) {
+        const bool upright = std::abs(end.x - before.x) < 0.5, level = std::abs(end.y - before.y) < 0.5;
+        return upright && !level ? Point{end.x, centre.y} : level && !upright ? Point{centre.x, end.y} : end;
+    }
+
+    void line(const Line2d& line, const std::vector<Point>& points, Point words_at) {
         const std::string_view dashes = line.stroke == Stroke::fall     ? " stroke-dasharray=\"2 4\""
                                         : line.optional                 ? " stroke-dasharray=\"8 4\""
                                         : line.stroke == Stroke::inside ? " stroke-opacity=\"0.6\""
@@ -104,7 +113,9 @@ class SvgWriter {
         std::string path = fmt::format("M{:.1f} {:.1f}", points[0].x, points[0].y);
         if (graph_->cards[line.from].symbol == Symbol::tee) {
             const Point centre = layout_->vertices[line.from];
-            path = fmt::format("M{:.1f} {:.1f}L{:.1f} {:.1f}", centre.x, centre.y, points[0].x, points[0].y);
+            const Point bend = bend_at(centre, points[0], points[3]);
+            path = fmt::format("M{:.1f} {:.1f}L{:.1f} {:.1f}L{:.1f} {:.1f}", centre.x, centre.y, bend.x, bend.y,
+                               points[0].x, points[0].y);
         }
         for (std::size_t i = 1; i + 2 < points.size(); i += 3) {
             fmt::format_to(std::back_inserter(path), "C{:.1f} {:.1f} {:.1f} {:.1f} {:.1f} {:.1f}", points[i].x,
@@ -112,7 +123,9 @@ class SvgWriter {
         }
         if (graph_->cards[line.to].symbol == Symbol::tee) {
             const Point centre = layout_->vertices[line.to];
-            fmt::format_to(std::back_inserter(path), "L{:.1f} {:.1f}", centre.x, centre.y);
+            const Point bend = bend_at(centre, points.back(), points[points.size() - 4]);
+            fmt::format_to(std::back_inserter(path), "L{:.1f} {:.1f}L{:.1f} {:.1f}", bend.x, bend.y, centre.x,
+                           centre.y);
         }
         const std::string place = drawn_->live && line.run != UINT32_MAX ? place_id(line) : std::string();
         put("<g{}{}{}><title>{}</title><path d=\"{}\" stroke-width=\"{}\"{}/>",
@@ -131,12 +144,28 @@ class SvgWriter {
             number_at(line.to, line.to_node, points.back(), away, word, is_long);
         }
         if (!place.empty()) {
-            const Point middle = middle_of(points);
             put("<text x=\"{:.1f}\" y=\"{:.1f}\" font-size=\"11\" text-anchor=\"middle\" fill=\"#000000\" "
                 "stroke=\"#ffffff\" stroke-width=\"4\" paint-order=\"stroke\" data-at=\"{}\"></text>",
-                middle.x, middle.y + 4, place);
+                words_at.x, words_at.y + 4, place);
         }
         put("</g>\n");
+    }
+
+    // Another pipe that comes to the same side of a card so near that two numbers between them would be one.
+    [[nodiscard]] std::optional<Point> near_end(std::size_t card, Point end, bool beside) const {
+        std::optional<Point> found;
+        const auto look = [&](std::size_t at, Point other) {
+            const double along = beside ? std::abs(other.y - end.y) : std::abs(other.x - end.x);
+            const double across = beside ? std::abs(other.x - end.x) : std::abs(other.y - end.y);
+            if (at == card && along > 0 && along < 24 && across < 2) {
+                found = other;
+            }
+        };
+        for (std::size_t i = 0; i < graph_->lines.size(); ++i) {
+            look(graph_->lines[i].from, layout_->edges[i].front());
+            look(graph_->lines[i].to, layout_->edges[i].back());
+        }
+        return found;
     }
 
     // The number that a valve's port has in the pictures of steps, where its pipe comes in.
@@ -154,9 +183,15 @@ class SvgWriter {
         const Point centre = layout_->vertices[index];
         const bool beside = std::abs(end.x - centre.x) * text.height > std::abs(end.y - centre.y) * text.width;
         const std::string word = beside && !is_long ? std::string() : named;
+        const std::optional<Point> near = near_end(index, end, beside);
+        if (near && !beside) {
+            aside = near->x < end.x ? std::abs(aside) : -std::abs(aside);
+        }
         const bool leftwards = beside ? end.x < centre.x : aside < 0;
         const double x = !beside ? end.x + aside : end.x < centre.x ? end.x - 3 : end.x + 3;
-        const double y = beside ? end.y - 4 : end.y < centre.y ? end.y - 3 : end.y + 12;
+        const double y = beside             ? end.y + (near && near->y < end.y ? 12 : -4)
+                         : end.y < centre.y ? end.y - 3
+                                            : end.y + 12;
         put("<text x=\"{:.1f}\" y=\"{:.1f}\" fill=\"#000000\" stroke=\"#ffffff\" stroke-width=\"3\" "
             "paint-order=\"stroke\"{}>{}{}{}</text>",
             x, y, leftwards ? " text-anchor=\"end\"" : "", port - card.valve->ports.begin() + 1,
@@ -166,27 +201,6 @@ class SvgWriter {
     // What is there in some variants only is dashed until a script knows the variant.
     [[nodiscard]] std::string fitted(const std::string& when) const {
         return drawn_->live && !when.empty() ? fmt::format(" data-fitted=\"{}\"", when) : std::string();
-    }
-
-    // Half way along; the lines are straight between the ends of their curves.
-    static Point middle_of(const std::vector<Point>& points) {
-        double length = 0;
-        const auto piece = [&points](std::size_t i) {
-            return std::abs(points[i].x - points[i - 3].x) + std::abs(points[i].y - points[i - 3].y);
-        };
-        for (std::size_t i = 3; i < points.size(); i += 3) {
-            length += piece(i);
-        }
-        double left = length / 2;
-        for (std::size_t i = 3; i < points.size(); i += 3) {
-            if (piece(i) >= left && piece(i) > 0) {
-                const double part = left / piece(i);
-                return {points[i - 3].x + (points[i].x - points[i - 3].x) * part,
-                        points[i - 3].y + (points[i].y - points[i - 3].y) * part};
-            }
-            left -= piece(i);
-        }
-        return points.front();
     }
 
     // An open arrow head where what falls through air lands.

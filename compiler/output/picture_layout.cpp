@@ -44,7 +44,7 @@ const LayoutResult& best_of(LayoutGraph graph, double width, KnownLayouts& known
         return down;
     }
     const auto badness = [width](const Layout& layout) {
-        return std::max(0.0, layout.width - width) * 10 + layout.height;
+        return std::pair(std::max(0.0, layout.width - width), layout.height);
     };
     return badness(*across.layout) < badness(*down.layout) ? across : down;
 }
@@ -59,8 +59,8 @@ const LayoutResult& KnownLayouts::of(const LayoutGraph& graph) {
                             static_cast<double>(graph.clusters),
                             static_cast<double>(graph.vertices.size())};
     for (const LayoutGraph::Vertex& vertex : graph.vertices) {
-        key.insert(key.end(),
-                   {vertex.width, vertex.height, vertex.cluster ? static_cast<double>(*vertex.cluster) : -1.0});
+        key.insert(key.end(), {vertex.width, vertex.height,
+                               vertex.cluster ? static_cast<double>(*vertex.cluster) : -1.0, vertex.bar ? 1.0 : 0.0});
     }
     for (const auto& [from, to] : graph.edges) {
         key.insert(key.end(), {static_cast<double>(from), static_cast<double>(to)});
@@ -83,7 +83,7 @@ LayoutResult lay_out_in_rows(const LayoutGraph& graph, double width, KnownLayout
         std::vector<std::size_t> local(graph.vertices.size());
         for (std::size_t i = 0; i < vertices.size(); ++i) {
             local[vertices[i]] = i;
-            piece.vertices.push_back({graph.vertices[vertices[i]].width, graph.vertices[vertices[i]].height, {}});
+            piece.vertices.push_back(graph.vertices[vertices[i]]);
         }
         std::vector<std::size_t> edges;
         for (std::size_t i = 0; i < graph.edges.size(); ++i) {

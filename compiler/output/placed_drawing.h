@@ -11,6 +11,9 @@
 
 namespace curbstop::output {
 
+/// What is laid out, without clusters.
+[[nodiscard]] LayoutGraph layout_graph(const DrawingGraph& graph, const std::vector<CardText>& texts);
+
 struct PlacedDrawing {
     DrawingGraph graph;
     std::vector<CardText> texts;
