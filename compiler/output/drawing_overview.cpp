@@ -25,18 +25,31 @@ DrawingGraph drawing_overview(const Words& words, const DrawingGraph& graph, con
         card_of_zone[zone] = overview.cards.size();
         overview.cards.push_back(std::move(card));
     }
-    std::map<std::pair<std::size_t, std::size_t>, std::size_t> pipes;
+    std::map<std::pair<std::size_t, std::size_t>, std::vector<std::string>>
+        pipes; // what runs in each, where that is told
     for (const Line2d& line : graph.lines) {
         const std::pair<std::size_t, std::size_t> ends = std::minmax(
             {zone_of(graph.cards[line.from], words.system()), zone_of(graph.cards[line.to], words.system())});
         if (ends.first != ends.second && line.stroke == Stroke::pipe) {
-            ++pipes[ends];
+            pipes[ends].push_back(line.word);
         }
     }
-    for (const auto& [ends, count] : pipes) {
+    for (const auto& [ends, words_on] : pipes) {
         Card remark;
         remark.symbol = Symbol::remark;
-        remark.label = plain(tongue.say_of<Saying::drawing_pipes>(count));
+        remark.label = plain(tongue.say_of<Saying::drawing_pipes>(words_on.size()));
+        std::vector<Phrase>
+            known; // said of all of them or of none: of four pipes, "cold" would be read as four cold ones
+        const bool all_told = std::ranges::none_of(words_on, &std::string::empty);
+        for (const std::string& word : words_on) {
+            if (all_told && std::ranges::find(known, phrase(word)) == known.end()) {
+                known.push_back(phrase(word));
+            }
+        }
+        if (!known.empty()) {
+            remark.label =
+                plain(tongue.say<Saying::drawing_stands>(in<"what">(remark.label), in<"how">(tongue.all_of(known))));
+        }
         Line2d line;
         line.title = plain(tongue.say<Saying::pipe_ends>(in<"from">(zone_name(words, ends.first)),
                                                          in<"to">(zone_name(words, ends.second))));

@@ -16,8 +16,9 @@
 namespace curbstop::output {
 namespace {
 
-constexpr std::size_t most_lines = 3; // of a label; the title has all of it
-constexpr double column_width = 6.9;  // of an average letter of the font at its size; cards cut off what is wider
+constexpr std::size_t most_lines = 3;      // of a label; the title has all of it
+constexpr std::size_t remark_columns = 12; // what is between two lines is narrow
+constexpr double column_width = 6.9;       // of an average letter of the font at its size; cards cut off what is wider
 constexpr double line_height = 14;
 constexpr double padding = 6;
 constexpr double tee_size = 16;    // so that pipes come to it apart from each other
@@ -34,6 +35,9 @@ struct SignBox {
     double middle = 0; ///< of a valve's ring, from above
 };
 SignBox sign_box(const Card& card) {
+    if (card.symbol == Symbol::zone) {
+        return {0, 0, 0};
+    }
     if (!card.valve || !card.stands) {
         return {};
     }
@@ -228,9 +232,13 @@ class SvgWriter {
             return;
         }
         if (card.symbol == Symbol::remark) {
-            put("<text x=\"{:.1f}\" y=\"{:.1f}\" text-anchor=\"middle\" fill=\"#000000\" stroke=\"#ffffff\" "
-                "stroke-width=\"4\" paint-order=\"stroke\">{}</text>\n",
-                centre.x, centre.y + 4, html_escaped(card.label));
+            double y = centre.y - static_cast<double>(text.lines.size() - 1) * line_height / 2 + 4;
+            for (const std::string& line : text.lines) {
+                put("<text x=\"{:.1f}\" y=\"{:.1f}\" text-anchor=\"middle\" fill=\"#000000\" stroke=\"#ffffff\" "
+                    "stroke-width=\"4\" paint-order=\"stroke\">{}</text>\n",
+                    centre.x, y, html_escaped(line));
+                y += line_height;
+            }
             return;
         }
         if (!card.mark.empty()) {
@@ -251,7 +259,7 @@ class SvgWriter {
             (text.height - box.height) / 2, card.stands ? stands_svg(card) : std::string(symbol_svg(card.symbol)));
         const auto lines = static_cast<double>(text.lines.size() + text.detail.size());
         double y = (text.height - lines * line_height) / 2 + 11;
-        const double x = box.width + 2 * padding;
+        const double x = box.width == 0 ? 1.5 * padding : box.width + 2 * padding;
         for (const std::string& line : text.lines) {
             put("<text x=\"{:.1f}\" y=\"{:.1f}\" fill=\"#000000\" stroke=\"none\">{}</text>\n", x, y,
                 html_escaped(line));
@@ -338,13 +346,15 @@ CardText measure(const Card& card, std::size_t columns) {
         return text;
     }
     // Where a pipe leads must not end in the middle of it.
-    text.lines = label_lines(card.label, columns, card.symbol == Symbol::onward ? most_lines + 3 : most_lines);
+    const bool narrow = card.symbol == Symbol::remark;
+    text.lines = label_lines(card.label, narrow ? std::min(columns, remark_columns) : columns,
+                             card.symbol == Symbol::onward ? most_lines + 3 : most_lines);
     if (!card.detail.empty()) {
         text.detail = label_lines(card.detail, columns, most_lines);
     }
     if (card.symbol == Symbol::remark) {
         text.width = static_cast<double>(widest(text.lines)) * column_width;
-        text.height = line_height;
+        text.height = static_cast<double>(text.lines.size()) * line_height;
         return text;
     }
     if (!card.mark.empty()) {

@@ -222,7 +222,8 @@ ZoneDrawings draw_zones(const Words& words, const PlacedZones& placed, const std
     if (placed.overview) {
         result.overview =
             svg(*placed.overview, placed.overview->graph, words.tongue().text(Saying::drawing_overview), false);
-        result.wide_overview = is_wide(*placed.overview);
+        // Of few words: it is made a little smaller before it has to be slid.
+        result.wide_overview = placed.overview->layout.width > 1.15 * narrow.width;
     }
     for (const PlacedZone& zone : placed.zones) {
         DrawingGraph graph = zone.drawing.graph;
