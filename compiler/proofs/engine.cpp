@@ -494,14 +494,15 @@ Set Engine::draws_something(Reach& draw) {
     return result;
 }
 
-Set Engine::draws_air(Reach& draw) {
+// From openings and supplies of gas, and from vented chambers where `gives_air` says so.
+Set Engine::draws_air(Reach& draw, const std::function<Set(ChamberId)>& gives_air) {
     Set result = draw.exact(network_.air(), knowledge_);
     for (const Vertex vertex : draw.marks()) {
         if (const ChamberId chamber = network_.chamber_at_out(vertex);
             chamber.valid() && system_[chamber].vented != Expressions::never()) {
             const Set vented = knowledge_.truth(system_[chamber].vented);
             const Set reached = diagrams().both(draw.exact(vertex, knowledge_), vented);
-            result = diagrams().either(result, diagrams().without(reached, contents_.surely_holds(chamber)));
+            result = diagrams().either(result, diagrams().both(reached, gives_air(chamber)));
         }
     }
     for (const SourceState& supply : sources_) {
@@ -511,6 +512,17 @@ Set Engine::draws_air(Reach& draw) {
         }
     }
     return result;
+}
+
+Set Engine::draws_air(Reach& draw) {
+    return draws_air(draw,
+                     [this](ChamberId chamber) { return diagrams().complement(contents_.surely_holds(chamber)); });
+}
+
+Set Engine::draws_air_besides(Reach& draw, std::span<const ChamberId> emptied) {
+    return draws_air(draw, [&](ChamberId chamber) {
+        return std::ranges::find(emptied, chamber) == emptied.end() ? everything : nothing;
+    });
 }
 
 Set Engine::gives_more_than(SourceId id, const Quantity& pressure, bool or_equal) {

@@ -47,6 +47,36 @@ def said_of_volume(s, running):
     return s.at_least if len({d[2] for d in running}) == 1 else None
 
 
+def air_comes_from_elsewhere(s, transport, suction):
+    """Whether air can be drawn but by emptying, from below, a chamber or vessel that the flow names."""
+    network, layout, pipework = transport.network, transport.layout, transport.pipework
+    graph = transport.drawn[suction_part(transport, suction)]
+    for node in graph.vertices & (set(pipework.onward) | set(pipework.incoming) | {suction}):
+        held = layout.by_node.get(node)
+        if held is not None and node in layout.vented:
+            named = any(naming.is_within(node, name, network) for name in s.sources)
+            if not named or any(port in graph.vertices and node in graph.beside[port] for port in held.high):
+                return True
+        elif any(above is None for _, _, above in pipework.openings[node]) or pipework.vents[node]:
+            return True
+        if any(n == node and fluid in network.gases for _, n, fluid, _ in layout.supplies):
+            return True
+    return False
+
+
+def has_drawn_empty(s, transport, node):
+    """Whether a flow that ends with air has emptied a container: it ran out of it, and nothing else came, nor any air, but
+    out of what it names."""
+    running = [d for d in transport.state.discharges if naming.names_outlet(s, d[2], transport.network)]
+    for source, suction in transport.suctions.items():
+        origins = [(outlet, origin) for of, origin, outlet in running if of == source]
+        if ("held", node) in [origin for _, origin in origins] and \
+                all(naming.names_origin(s, origin, transport.network) for _, origin in origins) and \
+                not air_comes_from_elsewhere(s, transport, suction):
+            return True
+    return False
+
+
 class Until:
     """The `until` of a flow or drain in one trajectory."""
 
@@ -205,7 +235,7 @@ class Until:
 
     def drawn_out(self, source, origin, swept):
         """A lifting part has drawn until air came: credited where air can have come from what was emptied only."""
-        if self.air_comes_from_elsewhere(self.transport.suctions[source]):
+        if air_comes_from_elsewhere(self.s, self.transport, self.transport.suctions[source]):
             return
         if origin[0] == "held":
             self.result(origin[1]).emptied()
@@ -214,22 +244,6 @@ class Until:
             if name[0] in ("run", "body"):
                 pocket = self.result(name)
                 pocket.empty(max(GAS_IN_HOUSING if name in housing else GAS_LEFT, pocket.effective()))
-
-    def air_comes_from_elsewhere(self, suction):
-        """Whether air can be drawn but by emptying, from below, a chamber or vessel that the flow names."""
-        layout, pipework = self.layout, self.transport.pipework
-        graph = self.transport.drawn[suction_part(self.transport, suction)]
-        for node in graph.vertices & (set(pipework.onward) | set(pipework.incoming) | {suction}):
-            held = layout.by_node.get(node)
-            if held is not None and node in layout.vented:
-                named = any(naming.is_within(node, s, self.network) for s in self.s.sources)
-                if not named or any(port in graph.vertices and node in graph.beside[port] for port in held.high):
-                    return True
-            elif any(above is None for _, _, above in pipework.openings[node]) or pipework.vents[node]:
-                return True
-            if any(n == node and fluid in self.network.gases for _, n, fluid, _ in layout.supplies):
-                return True
-        return False
 
     # What goes on by gravity
 
