@@ -292,12 +292,12 @@ LayoutResult lay_out(const LayoutGraph& graph) {
         std::string_view splines;
         double more_room;
     };
-    for (const auto& [splines, more_room] : {Attempt{"ortho", 0}, Attempt{"ortho", 3}, Attempt{"line", 0}}) {
+    for (const Attempt& attempt : {Attempt{"ortho", 0}, Attempt{"ortho", 3}, Attempt{"line", 0}}) {
         LayoutGraph roomy = graph;
-        roomy.rank_gap += more_room;
-        roomy.side_gap += more_room;
+        roomy.rank_gap += attempt.more_room;
+        roomy.side_gap += attempt.more_room;
         const auto numbers = run_apart([&]() -> std::optional<std::vector<double>> {
-            const Session session(*library, roomy, splines);
+            const Session session(*library, roomy, attempt.splines);
             const std::optional<Layout> layout = session.done() ? read_layout(session, roomy) : std::nullopt;
             return layout ? std::optional(flat(*layout)) : std::nullopt;
         });
