@@ -1,5 +1,6 @@
 #include "output/drawing_svg.h"
 
+#include "output/drawing_numbers.h"
 #include "output/drawing_symbols.h"
 #include "output/drawing_words.h"
 #include "output/html_escape.h"
@@ -11,7 +12,6 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
-#include <optional>
 
 namespace curbstop::output {
 namespace {
@@ -68,9 +68,10 @@ class SvgWriter {
             width, height, name, margin,
             drawn_->language.empty() ? "" : fmt::format(" xml:lang=\"{}\"", drawn_->language));
         frames();
-        const std::vector<Point> words_at = places_for_words(*drawn_);
+        const auto numbers = port_numbers(*drawn_);
+        const std::vector<Point> words_at = places_for_words(*drawn_, numbers);
         for (std::size_t i = 0; i < graph_->lines.size(); ++i) {
-            line(graph_->lines[i], layout_->edges[i], words_at[i]);
+            line(graph_->lines[i], layout_->edges[i], numbers[i], words_at[i]);
         }
         for (std::size_t i = 0; i < graph_->cards.size(); ++i) {
             card(graph_->cards[i], (*texts_)[i], layout_->vertices[i]);
@@ -108,7 +109,8 @@ class SvgWriter {
         return upright && !level ? Point{end.x, centre.y} : level && !upright ? Point{centre.x, end.y} : end;
     }
 
-    void line(const Line2d& line, const std::vector<Point>& points, Point words_at) {
+    void line(const Line2d& line, const std::vector<Point>& points, const std::vector<PortNumber>& numbers,
+              Point words_at) {
         const std::string_view dashes = line.stroke == Stroke::fall     ? " stroke-dasharray=\"2 4\""
                                         : line.optional                 ? " stroke-dasharray=\"8 4\""
                                         : line.stroke == Stroke::inside ? " stroke-opacity=\"0.6\""
@@ -139,13 +141,11 @@ class SvgWriter {
         if (line.falls != 0 && line.stroke == Stroke::fall) {
             fall_mark(line.falls > 0 ? points : std::vector<Point>(points.rbegin(), points.rend()));
         }
-        if (line.stroke != Stroke::fall) {             // left of one end and right of the other, as both may be near
-            const double away = place.empty() ? 4 : 9; // room for what a script says of the pipe
-            // What runs in it too, where there is room for both.
-            const std::string word = line.stroke == Stroke::pipe ? line.word : std::string();
-            const bool is_long = std::abs(points.back().x - points.front().x) > 80;
-            number_at(line.from, line.from_node, points.front(), -away, word, is_long);
-            number_at(line.to, line.to_node, points.back(), away, word, is_long);
+        for (const PortNumber& number : numbers) {
+            put("<text x=\"{:.1f}\" y=\"{:.1f}\" fill=\"#000000\" stroke=\"#ffffff\" stroke-width=\"3\" "
+                "paint-order=\"stroke\"{}>{}</text>",
+                number.foot.x, number.foot.y, number.leftwards ? " text-anchor=\"end\"" : "",
+                html_escaped(number.words));
         }
         if (!place.empty()) {
             put("<text x=\"{:.1f}\" y=\"{:.1f}\" font-size=\"11\" text-anchor=\"middle\" fill=\"#000000\" "
@@ -153,53 +153,6 @@ class SvgWriter {
                 words_at.x, words_at.y + 4, place);
         }
         put("</g>\n");
-    }
-
-    // Another pipe that comes to the same side of a card so near that two numbers between them would be one.
-    [[nodiscard]] std::optional<Point> near_end(std::size_t card, Point end, bool beside) const {
-        std::optional<Point> found;
-        const auto look = [&](std::size_t at, Point other) {
-            const double along = beside ? std::abs(other.y - end.y) : std::abs(other.x - end.x);
-            const double across = beside ? std::abs(other.x - end.x) : std::abs(other.y - end.y);
-            if (at == card && along > 0 && along < 24 && across < 2) {
-                found = other;
-            }
-        };
-        for (std::size_t i = 0; i < graph_->lines.size(); ++i) {
-            look(graph_->lines[i].from, layout_->edges[i].front());
-            look(graph_->lines[i].to, layout_->edges[i].back());
-        }
-        return found;
-    }
-
-    // The number that a valve's port has in the pictures of steps, where its pipe comes in.
-    void number_at(std::size_t index, meaning::NodeId node, Point end, double aside, const std::string& named,
-                   bool is_long) {
-        const Card& card = graph_->cards[index];
-        if (!card.numbered) {
-            return;
-        }
-        const auto port = std::ranges::find(card.valve->ports, node);
-        if (port == card.valve->ports.end()) {
-            return;
-        }
-        const CardText& text = (*texts_)[index];
-        const Point centre = layout_->vertices[index];
-        const bool beside = std::abs(end.x - centre.x) * text.height > std::abs(end.y - centre.y) * text.width;
-        const std::string word = beside && !is_long ? std::string() : named;
-        const std::optional<Point> near = near_end(index, end, beside);
-        if (near && !beside) {
-            aside = near->x < end.x ? std::abs(aside) : -std::abs(aside);
-        }
-        const bool leftwards = beside ? end.x < centre.x : aside < 0;
-        const double x = !beside ? end.x + aside : end.x < centre.x ? end.x - 3 : end.x + 3;
-        const double y = beside             ? end.y + (near && near->y < end.y ? 12 : -4)
-                         : end.y < centre.y ? end.y - 3
-                                            : end.y + 12;
-        put("<text x=\"{:.1f}\" y=\"{:.1f}\" fill=\"#000000\" stroke=\"#ffffff\" stroke-width=\"3\" "
-            "paint-order=\"stroke\"{}>{}{}{}</text>",
-            x, y, leftwards ? " text-anchor=\"end\"" : "", port - card.valve->ports.begin() + 1,
-            word.empty() ? "" : " ", html_escaped(word));
     }
 
     // What is there in some variants only is dashed until a script knows the variant.

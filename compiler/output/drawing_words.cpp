@@ -9,11 +9,11 @@ namespace curbstop::output {
 namespace {
 
 constexpr Point words{26, 12};   // as large as "P a b"
-constexpr Point number{30, 14};  // a port's, with "cold" beside it mostly
+constexpr Point digit{7, 10};    // of a port's number, and so of a letter of what is said beside it
 constexpr double pace = 6;       // between places that are tried
 constexpr double least_leg = 10; // of a pipe that words can be on
 // What one place is worth against another, per square pixel that words would lie on.
-constexpr double on_words = 20, on_card = 10, on_number = 4, on_pipe = 1, off_middle = 0.5;
+constexpr double on_words = 20, on_card = 10, on_number = 10, on_pipe = 1, off_middle = 0.5;
 
 using Box = Layout::Box;
 
@@ -46,7 +46,7 @@ double length(const std::vector<Point>& line) {
 
 class WordPlaces {
   public:
-    explicit WordPlaces(const DrawnGraph& drawn)
+    WordPlaces(const DrawnGraph& drawn, const std::vector<std::vector<PortNumber>>& numbers)
         : drawn_(&drawn) {
         const Layout& layout = *drawn.layout;
         for (std::size_t i = 0; i < layout.vertices.size(); ++i) {
@@ -55,9 +55,11 @@ class WordPlaces {
         }
         for (std::size_t i = 0; i < layout.edges.size(); ++i) {
             lines_.push_back(corners(layout.edges[i]));
-            const Line2d& line = drawn.graph->lines[i];
-            add_number(line.from, lines_.back().front());
-            add_number(line.to, lines_.back().back());
+            for (const PortNumber& number : numbers[i]) {
+                const double width = digit.x * static_cast<double>(number.words.size());
+                const double left = number.foot.x - (number.leftwards ? width : 0);
+                numbers_.push_back({{left, number.foot.y - digit.y}, {left + width, number.foot.y}});
+            }
         }
     }
 
@@ -77,13 +79,6 @@ class WordPlaces {
     }
 
   private:
-    void add_number(std::size_t card, Point end) {
-        if (drawn_->graph->cards[card].numbered) {
-            const double side = end.y < drawn_->layout->vertices[card].y ? -1 : 1;
-            numbers_.push_back(box({end.x, end.y + side * number.y / 2}, number));
-        }
-    }
-
     [[nodiscard]] Point best_on(std::size_t index) const {
         const std::vector<Point>& line = lines_[index];
         const double half = length(line) / 2;
@@ -138,8 +133,8 @@ class WordPlaces {
 
 } // namespace
 
-std::vector<Point> places_for_words(const DrawnGraph& drawn) {
-    return WordPlaces(drawn).places();
+std::vector<Point> places_for_words(const DrawnGraph& drawn, const std::vector<std::vector<PortNumber>>& numbers) {
+    return WordPlaces(drawn, numbers).places();
 }
 
 } // namespace curbstop::output

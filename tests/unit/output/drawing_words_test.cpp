@@ -1,5 +1,6 @@
 #include "output/drawing_words.h"
 
+#include "output/drawing_numbers.h"
 #include "output/placed_drawing.h"
 
 #include <catch2/catch.hpp>
@@ -37,7 +38,10 @@ struct Drawn {
         texts.push_back({{}, {}, width, height});
         layout.vertices.push_back(middle);
     }
-    [[nodiscard]] std::vector<Point> places() const { return places_for_words({&graph, &texts, &layout}); }
+    [[nodiscard]] std::vector<Point> places() const {
+        const DrawnGraph drawn{&graph, &texts, &layout};
+        return places_for_words(drawn, port_numbers(drawn));
+    }
 };
 
 bool apart(Point a, Point b) { // words of 26 x 12
@@ -66,6 +70,35 @@ TEST_CASE("words of pipes beside each other lie on no others") {
         for (std::size_t j = i + 1; j < 3; ++j) {
             CHECK(apart(places[i], places[j]));
         }
+    }
+}
+
+TEST_CASE("numbers of pipes that come to a valve beside each other lie apart, and words off both") {
+    Drawn drawn;
+    drawn.add_card({50, 120}, 100, 40);
+    using curbstop::meaning::NodeId;
+    const std::vector<NodeId> ports{NodeId(7), NodeId(8)};
+    drawn.graph.cards.front().numbered = true;
+    drawn.graph.cards.front().valve = ValveForm{ports, false};
+    for (const std::size_t i : {0U, 1U}) {
+        drawn.add_line(down(45 + 10 * static_cast<double>(i), 100));
+        Line2d& line = drawn.graph.lines.back();
+        line.to = 0;
+        line.to_node = ports[i];
+        line.word = "cold";
+    }
+    const DrawnGraph all{&drawn.graph, &drawn.texts, &drawn.layout};
+    const auto numbers = port_numbers(all);
+    REQUIRE(numbers[0].size() == 1);
+    REQUIRE(numbers[1].size() == 1);
+    CHECK(numbers[0][0].words == "1 cold");
+    CHECK(numbers[1][0].words == "2 cold");
+    CHECK(numbers[0][0].leftwards); // away from each other
+    CHECK_FALSE(numbers[1][0].leftwards);
+    const std::vector<Point> places = places_for_words(all, numbers);
+    CHECK(apart(places[0], places[1]));
+    for (const Point& place : places) {
+        CHECK(place.y + 6 <= numbers[0][0].foot.y - 8); // words are 12 high, numbers 10
     }
 }
 
