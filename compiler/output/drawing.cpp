@@ -56,7 +56,7 @@ Drawing draw_zone(const Words& words, meaning::ZoneId zone, const proofs::StepRe
     name_lines(words, graph);
     KnownLayouts known;
     const PlacedDrawing placed =
-        placed_drawing(drawing_excerpt(words, graph, cards_by_zone(graph, words.system())[zone.value], nullptr),
+        placed_drawing(drawing_excerpt(words, graph, {cards_by_zone(graph, words.system())[zone.value]}, nullptr),
                        label_columns, most_width, known);
     if (!placed.error.empty()) {
         return {{}, placed.error};

@@ -17,22 +17,30 @@ class Excerpt {
         : words_(&words)
         , graph_(&graph)
         , far_ends_(far_ends)
-        , place_(graph.cards.size()) {}
+        , place_(graph.cards.size())
+        , piece_(graph.cards.size()) {}
 
-    DrawingGraph of(const CardGroup& group) {
-        for (const std::size_t card : group) {
-            place_[card] = part_.cards.size();
-            part_.cards.push_back(graph_->cards[card]);
+    DrawingGraph of(const std::vector<CardGroup>& pieces) {
+        for (std::size_t i = 0; i < pieces.size(); ++i) {
+            for (const std::size_t card : pieces[i]) {
+                piece_[card] = i;
+                place_[card] = part_.cards.size();
+                part_.cards.push_back(graph_->cards[card]);
+            }
         }
         for (std::size_t i = 0; i < graph_->lines.size(); ++i) {
             const Line2d& line = graph_->lines[i];
-            if (place_[line.from] && place_[line.to]) {
+            if (place_[line.from] && place_[line.to] && piece_[line.from] == piece_[line.to]) {
                 Line2d drawn = line;
                 drawn.from = *place_[line.from];
                 drawn.to = *place_[line.to];
                 part_.lines.push_back(std::move(drawn));
-            } else if (place_[line.from] || place_[line.to]) {
-                leave(i);
+                continue;
+            }
+            for (const bool from_here : {true, false}) {
+                if (place_[from_here ? line.from : line.to]) {
+                    leave(i, from_here);
+                }
             }
         }
         add_falls();
@@ -48,9 +56,8 @@ class Excerpt {
     [[nodiscard]] const Tongue& tongue() const { return words_->tongue(); }
     [[nodiscard]] std::size_t zone(std::size_t card) const { return zone_of(graph_->cards[card], words_->system()); }
 
-    void leave(std::size_t index) {
+    void leave(std::size_t index, bool from_here) {
         const Line2d& line = graph_->lines[index];
-        const bool from_here = place_[line.from].has_value();
         const std::size_t here = from_here ? line.from : line.to;
         const std::size_t there = from_here ? line.to : line.from;
         if (line.stroke == Stroke::fall && from_here) {
@@ -75,7 +82,10 @@ class Excerpt {
         onward.mark = "…";
         if (far_ends_ != nullptr) {
             onward.mark = far_ends_->mark(index);
-            onward.label = plain(tongue().say<Saying::leads_to>(in<"names">(far_ends_->drawn_in(there))));
+            // In the same drawing the letter is enough.
+            onward.label = place_[there]
+                               ? std::string()
+                               : plain(tongue().say<Saying::leads_to>(in<"names">(far_ends_->drawn_in(there))));
             onward.title = onward.mark + ": " + in_full;
         }
         onward.detail = line.word;
@@ -121,6 +131,7 @@ class Excerpt {
     const DrawingGraph* graph_;
     const FarEnds* far_ends_;
     std::vector<std::optional<std::size_t>> place_;              ///< in the excerpt, of each card that is in it
+    std::vector<std::size_t> piece_;                             ///< of each card that is in it
     std::map<std::pair<std::size_t, std::size_t>, Falls> falls_; ///< per card that they come to, and place
     DrawingGraph part_;
 };
@@ -144,9 +155,9 @@ std::vector<CardGroup> cards_by_zone(const DrawingGraph& graph, const meaning::S
     return by_zone;
 }
 
-DrawingGraph drawing_excerpt(const Words& words, const DrawingGraph& graph, const CardGroup& group,
+DrawingGraph drawing_excerpt(const Words& words, const DrawingGraph& graph, const std::vector<CardGroup>& pieces,
                              const FarEnds* far_ends) {
-    return Excerpt(words, graph, far_ends).of(group);
+    return Excerpt(words, graph, far_ends).of(pieces);
 }
 
 } // namespace curbstop::output

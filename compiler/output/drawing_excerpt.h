@@ -8,6 +8,7 @@
 #include <cstddef>
 #include <functional>
 #include <string>
+#include <vector>
 
 namespace curbstop::output {
 
@@ -24,8 +25,9 @@ struct FarEnds {
     std::function<std::string(std::size_t line)> mark;     ///< the letter that it has there too
 };
 
-/// Without far ends, what is elsewhere is in no drawing: where a pipe leads is said in full.
-[[nodiscard]] DrawingGraph drawing_excerpt(const Words& words, const DrawingGraph& graph, const CardGroup& group,
-                                           const FarEnds* far_ends);
+/// Pipes between two of the pieces are cut as those that leave are, so that each can stand where there is room. Without
+/// far ends, what is elsewhere is in no drawing: where a pipe leads is said in full.
+[[nodiscard]] DrawingGraph drawing_excerpt(const Words& words, const DrawingGraph& graph,
+                                           const std::vector<CardGroup>& pieces, const FarEnds* far_ends);
 
 } // namespace curbstop::output

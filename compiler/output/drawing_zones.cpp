@@ -29,6 +29,7 @@ constexpr std::size_t most_narrow = 2;
 constexpr std::size_t most_columns = 14, most_live_columns = 15;
 
 using Group = CardGroup;
+using Pieces = std::vector<Group>; // of one drawing, with the pipes between them cut
 
 void make_live(const Words& words, Card& card) {
     const System& system = words.system();
@@ -81,7 +82,7 @@ class Placer {
                 add_groups(by_zone[zone], zone_name(*words_, zone));
             }
         }
-        number(drawings_);
+        number();
         PlacedZones result;
         for (std::size_t i = 0; i < drawings_.size(); ++i) {
             result.zones.push_back({titles_[i], place(drawings_[i], sizes_[i])});
@@ -102,8 +103,9 @@ class Placer {
   private:
     // As long as it is not settled what is in which drawing, as wide as it may become.
     [[nodiscard]] std::string title_there(std::size_t card) const {
-        return drawing_of_[card] ? std::string(titles_[*drawing_of_[card]])
-                                 : std::string(zone_name(*words_, zone_of(graph_.cards[card], words_->system())));
+        return std::string(drawing_of_[card]
+                               ? titles_[*drawing_of_[card]]
+                               : one_of(zone_name(*words_, zone_of(graph_.cards[card], words_->system())), 9, 9));
     }
     [[nodiscard]] std::string mark_of(std::size_t line) const {
         return marks_[line] == 0 ? std::string("AA") : letters(marks_[line]);
@@ -118,27 +120,32 @@ class Placer {
         return mark;
     }
     // One letter for both ends of a pipe, from the first drawing on.
-    void number(const std::vector<Group>& drawings) {
-        for (std::size_t i = 0; i < drawings.size(); ++i) {
-            for (const std::size_t card : drawings[i]) {
-                drawing_of_[card] = i;
+    void number() {
+        std::vector<std::size_t> piece_of(graph_.cards.size());
+        std::size_t pieces = 0;
+        for (std::size_t i = 0; i < drawings_.size(); ++i) {
+            for (const Group& piece : drawings_[i]) {
+                ++pieces;
+                for (const std::size_t card : piece) {
+                    drawing_of_[card] = i;
+                    piece_of[card] = pieces;
+                }
             }
         }
         std::uint32_t last = 0;
-        for (std::size_t i = 0; i < drawings.size(); ++i) {
+        for (std::size_t i = 0; i < drawings_.size(); ++i) {
             for (std::size_t line = 0; line < graph_.lines.size(); ++line) {
-                const auto from = drawing_of_[graph_.lines[line].from];
-                const auto to = drawing_of_[graph_.lines[line].to];
-                if (from != to && (from == i || to == i) && graph_.lines[line].stroke != Stroke::fall &&
-                    marks_[line] == 0) {
+                const auto& [from, to] = std::pair(graph_.lines[line].from, graph_.lines[line].to);
+                if (piece_of[from] != piece_of[to] && (drawing_of_[from] == i || drawing_of_[to] == i) &&
+                    graph_.lines[line].stroke != Stroke::fall && marks_[line] == 0) {
                     marks_[line] = ++last;
                 }
             }
         }
     }
 
-    [[nodiscard]] PlacedDrawing place(const Group& group, DrawingSize size) {
-        return placed_drawing(drawing_excerpt(*words_, graph_, group, &far_ends_), most_columns, size.width, known_);
+    [[nodiscard]] PlacedDrawing place(const Pieces& pieces, DrawingSize size) {
+        return placed_drawing(drawing_excerpt(*words_, graph_, pieces, &far_ends_), most_columns, size.width, known_);
     }
 
     [[nodiscard]] static bool fits(const PlacedDrawing& placed, DrawingSize size) {
@@ -150,30 +157,49 @@ class Placer {
         return plain(tongue.say<Saying::drawing_one_of>(in<"name">(name), in<"number">(tongue.number(number)),
                                                         in<"all">(tongue.number(all))));
     }
-    // As few drawings as there can be: each piece in the first that has room for it.
-    [[nodiscard]] std::vector<Group> drawings_of(const Group& group, DrawingSize size) {
-        std::vector<Group> drawn;
-        const auto fits_here = [&](const Group& some) { return fits(place(some, size), size); };
+    // As few drawings as there can be, and what follows on each other in one where there is room: each piece in the
+    // last, or else in the first that takes it, with pipes drawn through if that fits, and otherwise cut.
+    [[nodiscard]] std::vector<Pieces> drawings_of(const Group& group, DrawingSize size) {
+        std::vector<Pieces> drawn;
+        const auto fits_here = [&](const Group& some) { return fits(place({some}, size), size); };
+        const auto takes = [&](Pieces& drawing, const Group& piece) {
+            for (std::size_t i = 0; i <= drawing.size(); ++i) {
+                Pieces more = drawing;
+                if (i < drawing.size()) {
+                    more[i].insert(more[i].end(), piece.begin(), piece.end());
+                } else {
+                    more.push_back(piece);
+                }
+                const bool joins = i == drawing.size() || is_joined(drawing[i], piece);
+                if (joins && fits(place(more, size), size)) {
+                    drawing = std::move(more);
+                    return true;
+                }
+            }
+            return false;
+        };
         for (const Group& piece : joints_joined(graph_, parted(graph_, group, fits_here), fits_here)) {
-            const auto room = std::ranges::find_if(drawn, [&](const Group& drawing) {
-                Group more = drawing;
-                more.insert(more.end(), piece.begin(), piece.end());
-                return fits_here(more);
-            });
-            if (room == drawn.end()) {
-                drawn.push_back(piece);
-            } else {
-                room->insert(room->end(), piece.begin(), piece.end());
+            const bool last_takes = !drawn.empty() && takes(drawn.back(), piece);
+            if (!last_takes && std::ranges::none_of(drawn, [&](Pieces& each) { return takes(each, piece); })) {
+                drawn.push_back({piece});
             }
         }
         return drawn;
     }
+    [[nodiscard]] bool is_joined(const Group& a, const Group& b) const {
+        const auto is_in = [](std::size_t card, const Group& group) {
+            return std::ranges::find(group, card) != group.end();
+        };
+        return std::ranges::any_of(graph_.lines, [&](const Line2d& line) {
+            return (is_in(line.from, a) && is_in(line.to, b)) || (is_in(line.from, b) && is_in(line.to, a));
+        });
+    }
 
     void add_groups(const Group& group, const Wording& name) {
         DrawingSize size = narrow;
-        std::vector<Group> drawn = drawings_of(group, narrow);
+        std::vector<Pieces> drawn = drawings_of(group, narrow);
         if (drawn.size() > most_narrow) {
-            std::vector<Group> larger = drawings_of(group, wide);
+            std::vector<Pieces> larger = drawings_of(group, wide);
             if (larger.size() < drawn.size()) {
                 drawn = std::move(larger);
                 size = wide;
@@ -189,7 +215,7 @@ class Placer {
     const Words* words_;
     DrawingGraph graph_;
     KnownLayouts known_;
-    std::vector<Group> drawings_;
+    std::vector<Pieces> drawings_;
     std::vector<DrawingSize> sizes_;                     ///< that they were made for
     std::vector<Wording> titles_;                        ///< of the drawings
     std::vector<std::optional<std::size_t>> drawing_of_; ///< of each card, once that is settled
