@@ -15,11 +15,13 @@ from pockets import (DIRT, EMPTIED, FLUSHED, GAS_IN_HOUSING, GAS_LEFT, HEEL, LOO
 # A discharge that runs.  began: contents just before it began; swept: ((target, pockets swept at every instant since), ...);
 # origins: all that its source has drawn on since.
 Record = namedtuple("Record", "began swept origins")
+FELL_FULL = "fell full"
 
 
 def history_after(history, transport, contents_before, glasses, falls):
     """The history at an instant: {discharge: Record} as a set of pairs, targets being the outlet and sight glasses; what
-    falls into what is written down as well, and ("blown", discharge) where only air has been seen since it began."""
+    falls into what is written down as well, ("blown", discharge) where only air has been seen since it began, and
+    (FELL_FULL, chamber) of what was full when it began to run out."""
     known = dict(history)
     found = []
     for discharge in transport.state.discharges:
@@ -31,6 +33,11 @@ def history_after(history, transport, contents_before, glasses, falls):
             origins |= record.origins
         found.append((discharge, Record(record.began if record else contents_before, tuple(now.items()), origins)))
     found += [(("blown", d), None) for d in transport.state.discharges if ("blown", d) in known]
+    ran_out = {key[0] for key, _ in history if len(key) == 2 and key[0] in transport.network.container_index}
+    pockets = thawed(contents_before, transport.network.pockets)
+    for chamber in {chamber for chamber, _ in falls}:
+        if (FELL_FULL, chamber) in known if chamber in ran_out else pockets[chamber].full:
+            found.append(((FELL_FULL, chamber), None))
     return frozenset(found + [(fall, None) for fall in falls])
 
 
@@ -263,15 +270,14 @@ class Until:
         for chamber in self.layout.containers:
             if not chamber.owner or not any(naming.is_within(chamber.node, s, self.network) for s in self.s.sources):
                 continue
-            held = self.now[chamber.node]
-            if held.full and self.transport.state.may_hold(chamber.node):
-                self.rinse_way_down(chamber, held.most)
+            if (FELL_FULL, chamber.node) in self.history and self.transport.state.may_hold(chamber.node):
+                self.rinse_way_down(chamber, self.now[chamber.node].most)
 
     def rinse_way_down(self, chamber, brought):
         graph, outlets, _ = self.transport.pipework.falling(chamber)
         for x in outlets:
-            if not naming.names_outlet(self.s, x, self.network):
-                continue
+            if not naming.names_outlet(self.s, x, self.network) or len(outlets) > 1:
+                continue                            # of what runs out at two places nobody knows how much came by either
             chain = [q for q, _ in self.transport.pressed_chain(graph, vertex_of(x)) if q != chamber.node]
             if self.network.litres[chamber.node] < 2 * sum(self.network.litres[q] for q in chain) - 1e-9:
                 continue

@@ -178,7 +178,9 @@ void Transport::fall(Engine& engine, const Fall& running) {
         if (passage.where == nothing) {
             continue;
         }
-        Carried carried;
+        inventory_.change(from, passage.where, cause(CauseKind::gravity),
+                          [](const Bounds& own) { return drawn_on(own); });
+        Carried carried; // what falls lets air pass
         inventory_.join_into(carried, from, passage.where);
         for (std::size_t i = 0; i < passage.steps.size();) {
             std::size_t end = i;

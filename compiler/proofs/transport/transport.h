@@ -77,6 +77,7 @@ struct Fall {
     Vertex target = none;                     ///< the outlet's, or the chamber's `low`
     instants::Set now = instants::nothing;    ///< where it would, if the chamber gave something
     instants::Set giving = instants::nothing; ///< of these, where it does
+    instants::Set full = instants::nothing;   ///< of these, where the chamber was full when it began to run out
     std::vector<Passage> passages;
     Stamp stamp{};
     std::vector<std::pair<meaning::ChamberId, instants::Set>> lands; ///< of an outlet
