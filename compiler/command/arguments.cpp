@@ -38,7 +38,7 @@ constexpr const char* sheet_help =
     "  curbstop sheet hut.curb --as markdown\n"
     "  curbstop sheet hut.curb --language de                auf Deutsch; labels as far as they are given in it\n"
     "  curbstop sheet hut.curb --pocket                     close_up.pocket.html and open_up.pocket.html\n"
-    "Pictures of the system and of each step are drawn with Graphviz (package libgvc6); without it there are none.\n"
+    "Drawings of the system need Graphviz (package libgvc6); without it a sheet has the pictures of its steps only.\n"
     "A procedure that is refused gets no sheet: nothing is written, and the messages say why.\n";
 
 constexpr const char* trace_help = "Example:\n"
@@ -50,6 +50,7 @@ constexpr const char* draw_help =
     "Example:\n"
     "  curbstop draw hut.curb                                       larkfold.svg, here\n"
     "  curbstop draw hut.curb --procedure close_up --after 2 -o -   how things stand after step 2\n"
+    "  curbstop draw hut.curb --zone room                           larkfold.room.svg, here\n"
     "  curbstop draw hut.curb --language de                         auf Deutsch\n"
     "Needs the Graphviz libraries (package libgvc6).\n";
 
@@ -135,9 +136,8 @@ Arguments read_arguments(int count, const char* const* words, std::string_view v
              {{"html", SheetForm::html}, {"markdown", SheetForm::markdown}, {"json", SheetForm::json}},
              "html, markdown or json");
     add_output(*sheet_command, sheet.output, "a file here, named after the procedure");
-    sheet_command->add_flag(
-        "--no-pictures", sheet.no_pictures,
-        "Without drawings of the system and of what each step moves (html has them, with Graphviz)");
+    sheet_command->add_flag("--no-pictures", sheet.no_pictures,
+                            "Without drawings of the system and of what each step moves (html has them)");
     add_language(*sheet_command, sheet.language);
     sheet_command->add_flag("--pocket", sheet.pocket,
                             "The pocket form, for who knows the sheet: figures and waits (html only)");
@@ -162,7 +162,9 @@ Arguments read_arguments(int count, const char* const* words, std::string_view v
     CLI::Option* after =
         draw_command->add_option("--after", draw.after, "Show how things stand after this step")->type_name("N");
     add_procedure(*draw_command, draw.procedure)->needs(after);
-    add_output(*draw_command, draw.output, "a file here, named after the system");
+    draw_command->add_option("--zone", draw.zone, "Only this zone, by its name in the file, and where its pipes lead")
+        ->type_name("NAME");
+    add_output(*draw_command, draw.output, "a file here, named after the system (and the zone)");
     add_language(*draw_command, draw.language);
     add_common(*draw_command, draw.common);
     draw_command->footer(std::string(draw_help) + statuses);

@@ -52,6 +52,7 @@ struct TraceArguments {
 struct DrawArguments {
     CommonArguments common;
     std::string file;
+    std::optional<std::string> zone; ///< only what is there
     std::optional<std::uint32_t> after;
     std::optional<std::string> procedure;
     std::optional<std::string> output;

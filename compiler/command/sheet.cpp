@@ -12,6 +12,8 @@
 
 #include <fmt/format.h>
 
+#include <optional>
+
 namespace curbstop::command {
 namespace {
 
@@ -69,28 +71,26 @@ std::vector<meaning::ValueSet> start_of(const Compiled& compiled, const meaning:
     return output::required_standing(compiled.model->system, procedure);
 }
 
-/// Says why there are none; nothing where there are.
-std::string add_pictures(const Compiled& compiled, const proofs::ProcedureReport& report, output::SheetInfo& info) {
-    const output::Tongue tongue(info.language);
-    const output::Words words(compiled.model->system, tongue);
+output::SheetPictures pictures(const Compiled& compiled, const proofs::ProcedureReport& report,
+                               const output::Words& words, const output::PlacedZones& placed) {
     const std::vector<meaning::ValueSet> start = start_of(compiled, *report.procedure);
-    info.pictures.steps = output::draw_pictures(words, report, start);
-    output::ZoneDrawings drawn = output::draw_zones(words, start);
-    if (!drawn.error.empty()) {
-        return drawn.error;
+    output::SheetPictures pictures;
+    pictures.steps = output::draw_pictures(words, report, start);
+    if (!placed.error.empty()) { // nothing was placed, but these need no places
+        return pictures;
     }
-    info.pictures.drawings.clear();
+    output::ZoneDrawings drawn = output::draw_zones(words, placed, start);
     if (!drawn.overview.empty()) {
-        info.pictures.drawings.push_back(
-            {tongue.text(output::Saying::drawing_overview), std::move(drawn.overview), drawn.wide_overview});
+        pictures.drawings.push_back(
+            {words.tongue().text(output::Saying::drawing_overview), std::move(drawn.overview), drawn.wide_overview});
     }
     for (output::ZoneDrawing& zone : drawn.zones) {
-        info.pictures.drawings.push_back({std::move(zone.title), std::move(zone.svg), zone.wide, std::move(zone.key)});
+        pictures.drawings.push_back({std::move(zone.title), std::move(zone.svg), zone.wide, std::move(zone.key)});
     }
     output::LiveStates live = output::live_states(words, report, start);
-    info.pictures.states = std::move(live.states);
-    info.pictures.key = std::move(live.key);
-    return {};
+    pictures.states = std::move(live.states);
+    pictures.key = std::move(live.key);
+    return pictures;
 }
 
 } // namespace
@@ -123,21 +123,24 @@ int sheet(const SheetArguments& arguments, const text::FileReader& reader, std::
                            output::content_version(compiled->sources),
                            {},
                            arguments.language.value_or(compiled->model->system.label.language)};
-    bool with_pictures = arguments.form == SheetForm::html && !arguments.no_pictures && !arguments.pocket;
+    const output::Tongue tongue(info.language);
+    const output::Words words(compiled->model->system, tongue);
+    std::optional<output::PlacedZones> placed; // the same for all sheets
+    if (arguments.form == SheetForm::html && !arguments.no_pictures && !arguments.pocket) {
+        placed = output::placed_zones(words);
+        if (!placed->error.empty()) {
+            // The sheets are complete without them.
+            complain(fmt::format("the sheets have no drawings of the system: {}", placed->error));
+        }
+    }
     std::string names;
     for (const proofs::ProcedureReport* report : reports) {
         const std::string path = arguments.output.value_or(
             fmt::format("{}.{}", report->procedure->name, extension(arguments.form, arguments.pocket)));
         info.as_left =
             report->procedure->as_left_by ? start_of(*compiled, *report->procedure) : std::vector<meaning::ValueSet>();
-        if (with_pictures) {
-            std::string problem = add_pictures(*compiled, *report, info);
-            if (!problem.empty()) {
-                // Said once: the sheets are complete without them.
-                complain(fmt::format("the sheets have no pictures: {}", problem));
-                with_pictures = false;
-                info.pictures = {};
-            }
+        if (placed) {
+            info.pictures = pictures(*compiled, *report, words, *placed);
         }
         const std::string contents = rendered(*compiled, *report, arguments, info);
         if (write_out(path, contents) != proved) {

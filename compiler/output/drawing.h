@@ -7,6 +7,7 @@
 #include "proofs/report.h"
 
 #include <string>
+#include <vector>
 
 namespace curbstop::output {
 
@@ -19,5 +20,11 @@ struct Drawing {
 
 /// With `state`, parts show how they may stand after that step, and pipes that may be under pressure are drawn thick.
 [[nodiscard]] Drawing draw_system(const Words& words, const proofs::StepReport* state = nullptr);
+
+/// What is at one place, and where its pipes lead. Some part that water passes has to be there.
+[[nodiscard]] Drawing draw_zone(const Words& words, meaning::ZoneId zone, const proofs::StepReport* state = nullptr);
+
+/// Places at which some part is that water passes.
+[[nodiscard]] std::vector<meaning::ZoneId> drawn_zones(const Words& words);
 
 } // namespace curbstop::output

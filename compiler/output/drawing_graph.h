@@ -50,7 +50,7 @@ struct Card {
     std::string when = {}; ///< in which, for a script (output/applies.h)
     meaning::PartId part;  ///< what it is of: a part, or
     meaning::NodeId node;  ///< a tee, an end, a place
-    std::string mark = {}; ///< of `onward`: the letter that the other end of the same pipe has in its drawing
+    std::string mark = {}; ///< of `onward`: the letter that the other end of the same pipe has in its drawing, or `…`
     std::string over;      ///< its label and where what leaves it falls, when that is in another drawing
     /// Of a drawing that a script keeps up to date: room for so many letters that say how it stands and what it holds.
     std::size_t live_columns = 0;

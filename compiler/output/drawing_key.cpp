@@ -78,6 +78,11 @@ void stands_key(const DrawingGraph& graph, const Tongue& tongue, std::vector<Dra
                    tongue.text(Saying::key_stands_open)});
     key.push_back({sign(R"(<circle cx="18" cy="14" r="9" fill="currentColor"/><path stroke-width="3" d="M0 14h36"/>)"),
                    tongue.text(Saying::key_stands_shut)});
+    if (any([](const Card& card) { return card.numbered; })) {
+        key.push_back(
+            {sign(R"(<circle cx="18" cy="14" r="9"/><path stroke-width="3" d="M0 14h18v14M36 14h-9M27 8v12"/>)"),
+             tongue.text(Saying::key_side_shut)});
+    }
     key.push_back({sign(R"(<circle cx="18" cy="14" r="9"/><path stroke-width="3" d="M0 14h9M27 14h9"/>)"
                         R"(<path d="M15.5 12q0-3 2.5-3t2.5 2.5-2.5 2.5v2M18 18v1.5"/>)"),
                    tongue.text(Saying::key_stands_in_doubt)});

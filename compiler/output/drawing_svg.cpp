@@ -1,6 +1,8 @@
 #include "output/drawing_svg.h"
 
+#include "output/drawing_numbers.h"
 #include "output/drawing_symbols.h"
+#include "output/drawing_words.h"
 #include "output/html_escape.h"
 #include "output/label_lines.h"
 #include "output/valve_sign.h"
@@ -14,8 +16,9 @@
 namespace curbstop::output {
 namespace {
 
-constexpr std::size_t most_lines = 3; // of a label; the title has all of it
-constexpr double column_width = 6.9;  // of an average letter of the font at its size; cards cut off what is wider
+constexpr std::size_t most_lines = 3;      // of a label; the title has all of it
+constexpr std::size_t remark_columns = 12; // what is between two lines is narrow
+constexpr double column_width = 6.9;       // of an average letter of the font at its size; cards cut off what is wider
 constexpr double line_height = 14;
 constexpr double padding = 6;
 constexpr double tee_size = 16;    // so that pipes come to it apart from each other
@@ -32,6 +35,9 @@ struct SignBox {
     double middle = 0; ///< of a valve's ring, from above
 };
 SignBox sign_box(const Card& card) {
+    if (card.symbol == Symbol::zone) {
+        return {0, 0, 0};
+    }
     if (!card.valve || !card.stands) {
         return {};
     }
@@ -62,8 +68,10 @@ class SvgWriter {
             width, height, name, margin,
             drawn_->language.empty() ? "" : fmt::format(" xml:lang=\"{}\"", drawn_->language));
         frames();
+        const auto numbers = port_numbers(*drawn_);
+        const std::vector<Point> words_at = places_for_words(*drawn_, numbers);
         for (std::size_t i = 0; i < graph_->lines.size(); ++i) {
-            line(graph_->lines[i], layout_->edges[i]);
+            line(graph_->lines[i], layout_->edges[i], numbers[i], words_at[i]);
         }
         for (std::size_t i = 0; i < graph_->cards.size(); ++i) {
             card(graph_->cards[i], (*texts_)[i], layout_->vertices[i]);
@@ -95,7 +103,14 @@ class SvgWriter {
         }
     }
 
-    void line(const Line2d& line, const std::vector<Point>& points) {
+    // Pipes come to a joint beside each other, and meet in its middle at right angles.
+    static Point bend_at(Point centre, Point end, Point before) {
+        const bool upright = std::abs(end.x - before.x) < 0.5, level = std::abs(end.y - before.y) < 0.5;
+        return upright && !level ? Point{end.x, centre.y} : level && !upright ? Point{centre.x, end.y} : end;
+    }
+
+    void line(const Line2d& line, const std::vector<Point>& points, const std::vector<PortNumber>& numbers,
+              Point words_at) {
         const std::string_view dashes = line.stroke == Stroke::fall     ? " stroke-dasharray=\"2 4\""
                                         : line.optional                 ? " stroke-dasharray=\"8 4\""
                                         : line.stroke == Stroke::inside ? " stroke-opacity=\"0.6\""
@@ -104,7 +119,9 @@ class SvgWriter {
         std::string path = fmt::format("M{:.1f} {:.1f}", points[0].x, points[0].y);
         if (graph_->cards[line.from].symbol == Symbol::tee) {
             const Point centre = layout_->vertices[line.from];
-            path = fmt::format("M{:.1f} {:.1f}L{:.1f} {:.1f}", centre.x, centre.y, points[0].x, points[0].y);
+            const Point bend = bend_at(centre, points[0], points[3]);
+            path = fmt::format("M{:.1f} {:.1f}L{:.1f} {:.1f}L{:.1f} {:.1f}", centre.x, centre.y, bend.x, bend.y,
+                               points[0].x, points[0].y);
         }
         for (std::size_t i = 1; i + 2 < points.size(); i += 3) {
             fmt::format_to(std::back_inserter(path), "C{:.1f} {:.1f} {:.1f} {:.1f} {:.1f} {:.1f}", points[i].x,
@@ -112,7 +129,9 @@ class SvgWriter {
         }
         if (graph_->cards[line.to].symbol == Symbol::tee) {
             const Point centre = layout_->vertices[line.to];
-            fmt::format_to(std::back_inserter(path), "L{:.1f} {:.1f}", centre.x, centre.y);
+            const Point bend = bend_at(centre, points.back(), points[points.size() - 4]);
+            fmt::format_to(std::back_inserter(path), "L{:.1f} {:.1f}L{:.1f} {:.1f}", bend.x, bend.y, centre.x,
+                           centre.y);
         }
         const std::string place = drawn_->live && line.run != UINT32_MAX ? place_id(line) : std::string();
         put("<g{}{}{}><title>{}</title><path d=\"{}\" stroke-width=\"{}\"{}/>",
@@ -122,71 +141,23 @@ class SvgWriter {
         if (line.falls != 0 && line.stroke == Stroke::fall) {
             fall_mark(line.falls > 0 ? points : std::vector<Point>(points.rbegin(), points.rend()));
         }
-        if (line.stroke != Stroke::fall) {             // left of one end and right of the other, as both may be near
-            const double away = place.empty() ? 4 : 9; // room for what a script says of the pipe
-            // What runs in it too, where there is room for both.
-            const std::string word = line.stroke == Stroke::pipe ? line.word : std::string();
-            const bool is_long = std::abs(points.back().x - points.front().x) > 80;
-            number_at(line.from, line.from_node, points.front(), -away, word, is_long);
-            number_at(line.to, line.to_node, points.back(), away, word, is_long);
+        for (const PortNumber& number : numbers) {
+            put("<text x=\"{:.1f}\" y=\"{:.1f}\" fill=\"#000000\" stroke=\"#ffffff\" stroke-width=\"3\" "
+                "paint-order=\"stroke\"{}>{}</text>",
+                number.foot.x, number.foot.y, number.leftwards ? " text-anchor=\"end\"" : "",
+                html_escaped(number.words));
         }
         if (!place.empty()) {
-            const Point middle = middle_of(points);
             put("<text x=\"{:.1f}\" y=\"{:.1f}\" font-size=\"11\" text-anchor=\"middle\" fill=\"#000000\" "
                 "stroke=\"#ffffff\" stroke-width=\"4\" paint-order=\"stroke\" data-at=\"{}\"></text>",
-                middle.x, middle.y + 4, place);
+                words_at.x, words_at.y + 4, place);
         }
         put("</g>\n");
-    }
-
-    // The number that a valve's port has in the pictures of steps, where its pipe comes in.
-    void number_at(std::size_t index, meaning::NodeId node, Point end, double aside, const std::string& named,
-                   bool is_long) {
-        const Card& card = graph_->cards[index];
-        if (!card.numbered) {
-            return;
-        }
-        const auto port = std::ranges::find(card.valve->ports, node);
-        if (port == card.valve->ports.end()) {
-            return;
-        }
-        const CardText& text = (*texts_)[index];
-        const Point centre = layout_->vertices[index];
-        const bool beside = std::abs(end.x - centre.x) * text.height > std::abs(end.y - centre.y) * text.width;
-        const std::string word = beside && !is_long ? std::string() : named;
-        const bool leftwards = beside ? end.x < centre.x : aside < 0;
-        const double x = !beside ? end.x + aside : end.x < centre.x ? end.x - 3 : end.x + 3;
-        const double y = beside ? end.y - 4 : end.y < centre.y ? end.y - 3 : end.y + 12;
-        put("<text x=\"{:.1f}\" y=\"{:.1f}\" fill=\"#000000\" stroke=\"#ffffff\" stroke-width=\"3\" "
-            "paint-order=\"stroke\"{}>{}{}{}</text>",
-            x, y, leftwards ? " text-anchor=\"end\"" : "", port - card.valve->ports.begin() + 1,
-            word.empty() ? "" : " ", html_escaped(word));
     }
 
     // What is there in some variants only is dashed until a script knows the variant.
     [[nodiscard]] std::string fitted(const std::string& when) const {
         return drawn_->live && !when.empty() ? fmt::format(" data-fitted=\"{}\"", when) : std::string();
-    }
-
-    // Half way along; the lines are straight between the ends of their curves.
-    static Point middle_of(const std::vector<Point>& points) {
-        double length = 0;
-        const auto piece = [&points](std::size_t i) {
-            return std::abs(points[i].x - points[i - 3].x) + std::abs(points[i].y - points[i - 3].y);
-        };
-        for (std::size_t i = 3; i < points.size(); i += 3) {
-            length += piece(i);
-        }
-        double left = length / 2;
-        for (std::size_t i = 3; i < points.size(); i += 3) {
-            if (piece(i) >= left && piece(i) > 0) {
-                const double part = left / piece(i);
-                return {points[i - 3].x + (points[i].x - points[i - 3].x) * part,
-                        points[i - 3].y + (points[i].y - points[i - 3].y) * part};
-            }
-            left -= piece(i);
-        }
-        return points.front();
     }
 
     // An open arrow head where what falls through air lands.
@@ -214,9 +185,13 @@ class SvgWriter {
             return;
         }
         if (card.symbol == Symbol::remark) {
-            put("<text x=\"{:.1f}\" y=\"{:.1f}\" text-anchor=\"middle\" fill=\"#000000\" stroke=\"#ffffff\" "
-                "stroke-width=\"4\" paint-order=\"stroke\">{}</text>\n",
-                centre.x, centre.y + 4, html_escaped(card.label));
+            double y = centre.y - static_cast<double>(text.lines.size() - 1) * line_height / 2 + 4;
+            for (const std::string& line : text.lines) {
+                put("<text x=\"{:.1f}\" y=\"{:.1f}\" text-anchor=\"middle\" fill=\"#000000\" stroke=\"#ffffff\" "
+                    "stroke-width=\"4\" paint-order=\"stroke\">{}</text>\n",
+                    centre.x, y, html_escaped(line));
+                y += line_height;
+            }
             return;
         }
         if (!card.mark.empty()) {
@@ -237,7 +212,7 @@ class SvgWriter {
             (text.height - box.height) / 2, card.stands ? stands_svg(card) : std::string(symbol_svg(card.symbol)));
         const auto lines = static_cast<double>(text.lines.size() + text.detail.size());
         double y = (text.height - lines * line_height) / 2 + 11;
-        const double x = box.width + 2 * padding;
+        const double x = box.width == 0 ? 1.5 * padding : box.width + 2 * padding;
         for (const std::string& line : text.lines) {
             put("<text x=\"{:.1f}\" y=\"{:.1f}\" fill=\"#000000\" stroke=\"none\">{}</text>\n", x, y,
                 html_escaped(line));
@@ -324,13 +299,15 @@ CardText measure(const Card& card, std::size_t columns) {
         return text;
     }
     // Where a pipe leads must not end in the middle of it.
-    text.lines = label_lines(card.label, columns, card.symbol == Symbol::onward ? most_lines + 3 : most_lines);
+    const bool narrow = card.symbol == Symbol::remark;
+    text.lines = label_lines(card.label, narrow ? std::min(columns, remark_columns) : columns,
+                             card.symbol == Symbol::onward ? most_lines + 3 : most_lines);
     if (!card.detail.empty()) {
         text.detail = label_lines(card.detail, columns, most_lines);
     }
     if (card.symbol == Symbol::remark) {
         text.width = static_cast<double>(widest(text.lines)) * column_width;
-        text.height = line_height;
+        text.height = static_cast<double>(text.lines.size()) * line_height;
         return text;
     }
     if (!card.mark.empty()) {

@@ -39,11 +39,10 @@ std::string_view symbol_svg(Symbol symbol) {
         return R"(<path d="M6 6h24L21 18v6h-6v-6z"/>)";
     case Symbol::tee:
     case Symbol::remark:
+    case Symbol::zone: // its name says what it is
         return {};
     case Symbol::onward:
         return R"(<path d="M10 14h16M20 9l6 5-6 5"/>)";
-    case Symbol::zone:
-        return R"(<rect x="6" y="4" width="24" height="20" rx="2"/><path d="M6 10h24"/>)";
     case Symbol::control:
         return R"(<path d="M4 18h8M24 18h8"/><path d="M12 18L25 9" stroke-linecap="round"/><circle cx="12" cy="18" r="2"/>)";
     case Symbol::cover:

@@ -1,20 +1,14 @@
 #include "output/drawing_zones.h"
 
-#include "output/drawing_graph.h"
+#include "output/drawing_excerpt.h"
+#include "output/drawing_overview.h"
 #include "output/drawing_parting.h"
-#include "output/drawing_svg.h"
 #include "output/line_words.h"
 #include "output/live_states.h"
-#include "output/picture_layout.h"
-#include "output/sheet_picture.h"
-#include "output/words.h"
 
 #include "text/utf8.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
-#include <map>
 #include <optional>
 #include <utility>
 
@@ -35,160 +29,86 @@ constexpr std::size_t most_narrow = 2;
 constexpr std::size_t most_columns = 14, most_live_columns = 15;
 
 using Group = CardGroup;
+using Pieces = std::vector<Group>; // of one drawing, with the pipes between them cut
 
-class Drawer {
+void make_live(const Words& words, Card& card) {
+    const System& system = words.system();
+    if (card.symbol == Symbol::tee || card.symbol == Symbol::place) {
+        return;
+    }
+    card.live_columns = 6; // for what it holds
+    const VariableId variable = card.part ? system[card.part].variable : system[card.node].end;
+    for (std::size_t value = 0; variable && value < system[variable].values.size(); ++value) {
+        const std::size_t columns = text::display_width(words.value(variable, static_cast<std::uint32_t>(value)));
+        card.live_columns = std::max(card.live_columns, std::min(columns + 6, most_live_columns));
+    }
+}
+
+void show_standing(const Words& words, const std::vector<ValueSet>& standing, Card& card) {
+    const VariableId variable = card.part   ? words.system()[card.part].variable
+                                : card.node ? words.system()[card.node].end
+                                            : VariableId();
+    if (card.live_columns > 0 && variable) {
+        card.at_start = stands_words(words, variable, standing);
+    }
+    if (card.valve) {
+        card.stands = stands_in(words.system(), card, standing);
+    }
+}
+
+class Placer {
   public:
-    Drawer(const Words& words, const std::vector<ValueSet>& start)
+    explicit Placer(const Words& words)
         : words_(&words)
-        , start_(&start)
         , graph_(drawing_graph(words, nullptr))
         , drawing_of_(graph_.cards.size())
-        , marks_(graph_.lines.size()) {
+        , marks_(graph_.lines.size())
+        , far_ends_{[this](std::size_t card) { return title_there(card); },
+                    [this](std::size_t line) { return mark_of(line); }} {
         name_lines(words, graph_);
         for (Card& card : graph_.cards) {
-            make_live(card);
+            make_live(words, card);
+            show_standing(words, {}, card); // a valve's sign takes as much room however it stands
         }
     }
+    Placer(const Placer&) = delete; // what it hands out refers to it
+    Placer& operator=(const Placer&) = delete;
+    ~Placer() = default;
 
-    ZoneDrawings draw() {
-        const std::size_t zones = words_->system().zones.size();
-        std::vector<Group> by_zone(zones + 1);
-        for (std::size_t i = 0; i < graph_.cards.size(); ++i) {
-            by_zone[zone_of(i)].push_back(i);
-        }
-        for (std::size_t zone = 0; zone <= zones; ++zone) {
+    PlacedZones place() {
+        const std::vector<Group> by_zone = cards_by_zone(graph_, words_->system());
+        for (std::size_t zone = 0; zone < by_zone.size(); ++zone) {
             if (!by_zone[zone].empty()) {
-                add_groups(by_zone[zone], zone_name(zone));
+                add_groups(by_zone[zone], zone_name(*words_, zone));
             }
         }
-        draw_all();
-        if (result_.error.empty() && result_.zones.size() > 1) {
-            overview(by_zone);
+        number();
+        PlacedZones result;
+        for (std::size_t i = 0; i < drawings_.size(); ++i) {
+            result.zones.push_back({titles_[i], place(drawings_[i], sizes_[i])});
         }
-        if (!result_.error.empty()) {
-            return {{}, false, {}, std::move(result_.error)};
+        if (result.zones.size() > 1) {
+            result.overview =
+                placed_drawing(drawing_overview(*words_, graph_, by_zone), most_columns, narrow.width, known_);
         }
-        return std::move(result_);
+        // A piece that the library cannot lay out never fits, so that it is here that this shows.
+        const auto failed =
+            std::ranges::find_if(result.zones, [](const PlacedZone& zone) { return !zone.drawing.error.empty(); });
+        result.error = failed != result.zones.end() ? failed->drawing.error
+                       : result.overview            ? result.overview->error
+                                                    : std::string();
+        return result;
     }
 
   private:
-    [[nodiscard]] std::size_t zone_of(std::size_t card) const {
-        return graph_.cards[card].zone ? graph_.cards[card].zone->value : words_->system().zones.size();
-    }
-    [[nodiscard]] Wording zone_name(std::size_t zone) const {
-        return zone < words_->system().zones.size() ? words_->zone(ZoneId(zone))
-                                                    : Wording(tongue().text(Saying::drawing_without_place));
-    }
-
-    [[nodiscard]] const Tongue& tongue() const { return words_->tongue(); }
-    [[nodiscard]] Wording one_of(const Wording& name, std::uint64_t number, std::uint64_t all) const {
-        return plain(tongue().say<Saying::drawing_one_of>(in<"name">(name), in<"number">(tongue().number(number)),
-                                                          in<"all">(tongue().number(all))));
-    }
-
-    void make_live(Card& card) const {
-        const System& system = words_->system();
-        if (card.symbol == Symbol::tee || card.symbol == Symbol::place) {
-            return;
-        }
-        card.live_columns = 6; // for what it holds
-        const VariableId variable = card.part ? system[card.part].variable : system[card.node].end;
-        for (std::size_t value = 0; variable && value < system[variable].values.size(); ++value) {
-            const std::size_t columns = text::display_width(words_->value(variable, static_cast<std::uint32_t>(value)));
-            card.live_columns = std::max(card.live_columns, std::min(columns + 6, most_live_columns));
-        }
-        if (variable) {
-            card.at_start = stands_words(*words_, variable, *start_);
-        }
-        if (card.valve) {
-            card.stands = stands_in(system, card, *start_);
-        }
-    }
-
-    // Cards of one group with what joins them, and for each pipe that leaves it a card that says where to.
-    [[nodiscard]] DrawingGraph part_of_graph(const Group& group) const {
-        DrawingGraph part;
-        std::vector<std::optional<std::size_t>> place(graph_.cards.size());
-        for (const std::size_t card : group) {
-            place[card] = part.cards.size();
-            part.cards.push_back(graph_.cards[card]);
-        }
-        std::map<std::pair<std::size_t, std::size_t>, Onward> leaving; // per card that falls come to, and zone
-        for (const Line2d& line : graph_.lines) {
-            if (!place[line.from] && !place[line.to]) {
-                continue;
-            }
-            Line2d drawn = line;
-            if (place[line.from] && place[line.to]) {
-                drawn.from = *place[line.from];
-                drawn.to = *place[line.to];
-                part.lines.push_back(std::move(drawn));
-                continue;
-            }
-            const bool from_here = place[line.from].has_value();
-            const std::size_t here = from_here ? line.from : line.to;
-            const std::size_t there = from_here ? line.to : line.from;
-            const bool same_place = zone_of(there) == zone_of(here); // which is more than one drawing holds
-            const std::string zone = same_place ? std::string() : std::string(zone_name(zone_of(there)));
-            if (line.stroke == Stroke::fall && from_here) {
-                // No line: that it falls is what its sign says.
-                part.cards[*place[here]].over = plain(tongue().say<Saying::falls_over>(
-                    in<"from">(graph_.cards[here].label), in<"to">(graph_.cards[there].label)));
-                continue;
-            }
-            if (line.stroke == Stroke::fall) {
-                Onward& onward = leaving[{here, zone_of(there)}];
-                onward.from.push_back(graph_.cards[there].label);
-                onward.line = line;
-                continue;
-            }
-            (from_here ? drawn.from : drawn.to) = *place[here];
-            (from_here ? drawn.to : drawn.from) =
-                add_onward(part, plain(tongue().say<Saying::leads_to>(in<"names">(title_there(there)))),
-                           onward_words(zone, destination(there, here), tongue()), mark_of(line), line);
-            part.lines.push_back(std::move(drawn));
-        }
-        for (auto& [key, onward] : leaving) {
-            onward.line.to = *place[key.first];
-            const auto names = in<"names">(names_words(onward.from, tongue()));
-            onward.line.from = add_falls(
-                part, plain(key.second == zone_of(group.front())
-                                ? tongue().say<Saying::comes_from>(names)
-                                : tongue().say<Saying::comes_from_place>(in<"place">(zone_name(key.second)), names)));
-            part.lines.push_back(std::move(onward.line));
-        }
-        return part;
-    }
-    struct Onward {
-        std::vector<std::string> from;
-        Line2d line;
-    };
-    static std::size_t add_onward(DrawingGraph& part, std::string words, const std::string& in_full, std::string mark,
-                                  const Line2d& line) {
-        Card onward;
-        onward.symbol = Symbol::onward;
-        onward.label = std::move(words);
-        onward.title = mark + ": " + in_full;
-        onward.mark = std::move(mark);
-        onward.detail = line.word;
-        onward.when = line.when; // it goes with its pipe
-        part.cards.push_back(std::move(onward));
-        return part.cards.size() - 1;
-    }
-    static std::size_t add_falls(DrawingGraph& part, const std::string& words) {
-        Card from;
-        from.symbol = Symbol::onward;
-        from.label = from.title = words;
-        part.cards.push_back(std::move(from));
-        return part.cards.size() - 1;
-    }
     // As long as it is not settled what is in which drawing, as wide as it may become.
     [[nodiscard]] std::string title_there(std::size_t card) const {
-        return drawing_of_[card] ? std::string(titles_[*drawing_of_[card]]) : std::string(zone_name(zone_of(card)));
+        return std::string(drawing_of_[card]
+                               ? titles_[*drawing_of_[card]]
+                               : one_of(zone_name(*words_, zone_of(graph_.cards[card], words_->system())), 9, 9));
     }
-    [[nodiscard]] std::string mark_of(const Line2d& line) const {
-        const std::size_t index = static_cast<std::size_t>(&line - graph_.lines.data());
-        return marks_[index] == 0 ? std::string("AA") : letters(marks_[index]);
+    [[nodiscard]] std::string mark_of(std::size_t line) const {
+        return marks_[line] == 0 ? std::string("AA") : letters(marks_[line]);
     }
     // Numbers are the sides of valves, P is what may be under pressure, and I and O would be read as numbers.
     static std::string letters(std::uint32_t number) {
@@ -200,89 +120,86 @@ class Drawer {
         return mark;
     }
     // One letter for both ends of a pipe, from the first drawing on.
-    void number(const std::vector<Group>& drawings) {
-        for (std::size_t i = 0; i < drawings.size(); ++i) {
-            for (const std::size_t card : drawings[i]) {
-                drawing_of_[card] = i;
+    void number() {
+        std::vector<std::size_t> piece_of(graph_.cards.size());
+        std::size_t pieces = 0;
+        for (std::size_t i = 0; i < drawings_.size(); ++i) {
+            for (const Group& piece : drawings_[i]) {
+                ++pieces;
+                for (const std::size_t card : piece) {
+                    drawing_of_[card] = i;
+                    piece_of[card] = pieces;
+                }
             }
         }
         std::uint32_t last = 0;
-        for (std::size_t i = 0; i < drawings.size(); ++i) {
+        for (std::size_t i = 0; i < drawings_.size(); ++i) {
             for (std::size_t line = 0; line < graph_.lines.size(); ++line) {
-                const auto from = drawing_of_[graph_.lines[line].from];
-                const auto to = drawing_of_[graph_.lines[line].to];
-                if (from != to && (from == i || to == i) && graph_.lines[line].stroke != Stroke::fall &&
-                    marks_[line] == 0) {
+                const auto& [from, to] = std::pair(graph_.lines[line].from, graph_.lines[line].to);
+                if (piece_of[from] != piece_of[to] && (drawing_of_[from] == i || drawing_of_[to] == i) &&
+                    graph_.lines[line].stroke != Stroke::fall && marks_[line] == 0) {
                     marks_[line] = ++last;
                 }
             }
         }
     }
 
-    // A tee has a name of the author's only: where its pipes lead says more.
-    [[nodiscard]] std::string destination(std::size_t card, std::size_t seen_from) const {
-        if (graph_.cards[card].symbol != Symbol::tee) {
-            return graph_.cards[card].label;
-        }
-        std::vector<bool> passed(graph_.cards.size());
-        passed[seen_from] = passed[card] = true;
-        std::vector<std::string> found;
-        parts_beyond(graph_, card, passed, found);
-        return names_words(found, tongue());
+    [[nodiscard]] PlacedDrawing place(const Pieces& pieces, DrawingSize size) {
+        return placed_drawing(drawing_excerpt(*words_, graph_, pieces, &far_ends_), most_columns, size.width, known_);
     }
 
-    struct Placed {
-        DrawingGraph graph;
-        std::vector<CardText> texts;
-        PackedLayout layout;
-    };
-    [[nodiscard]] Placed place(const Group& group, DrawingSize size) const {
-        Placed placed{part_of_graph(group), {}, {}};
-        return place(std::move(placed), size);
-    }
-    [[nodiscard]] static Placed place(Placed placed, DrawingSize size) {
-        LayoutGraph to_place;
-        to_place.rank_gap = 24;
-        to_place.side_gap = 10;
-        for (const Card& card : placed.graph.cards) {
-            placed.texts.push_back(measure(card, most_columns));
-            to_place.vertices.push_back({placed.texts.back().width, placed.texts.back().height, {}});
-        }
-        for (const Line2d& line : placed.graph.lines) {
-            to_place.edges.emplace_back(line.from, line.to);
-        }
-        placed.layout = lay_out_in_rows(to_place, size.width);
-        return placed;
+    [[nodiscard]] static bool fits(const PlacedDrawing& placed, DrawingSize size) {
+        return placed.error.empty() && placed.layout.width <= size.width && placed.layout.height <= size.height;
     }
 
-    [[nodiscard]] static bool fits(const Placed& placed, DrawingSize size) {
-        return placed.layout.width <= size.width && placed.layout.height <= size.height;
+    [[nodiscard]] Wording one_of(const Wording& name, std::uint64_t number, std::uint64_t all) const {
+        const Tongue& tongue = words_->tongue();
+        return plain(tongue.say<Saying::drawing_one_of>(in<"name">(name), in<"number">(tongue.number(number)),
+                                                        in<"all">(tongue.number(all))));
     }
-
-    // As few drawings as there can be: each piece in the first that has room for it.
-    [[nodiscard]] std::vector<Group> drawings_of(const Group& group, DrawingSize size) {
-        std::vector<Group> drawn;
-        const auto fits_here = [&](const Group& some) { return fits(place(some, size), size); };
+    // As few drawings as there can be, and what follows on each other in one where there is room: each piece in the
+    // last, or else in the first that takes it, with pipes drawn through if that fits, and otherwise cut.
+    [[nodiscard]] std::vector<Pieces> drawings_of(const Group& group, DrawingSize size) {
+        std::vector<Pieces> drawn;
+        const auto fits_here = [&](const Group& some) { return fits(place({some}, size), size); };
+        const auto takes = [&](Pieces& drawing, const Group& piece) {
+            for (std::size_t i = 0; i <= drawing.size(); ++i) {
+                Pieces more = drawing;
+                if (i < drawing.size()) {
+                    more[i].insert(more[i].end(), piece.begin(), piece.end());
+                } else {
+                    more.push_back(piece);
+                }
+                const bool joins = i == drawing.size() || is_joined(drawing[i], piece);
+                if (joins && fits(place(more, size), size)) {
+                    drawing = std::move(more);
+                    return true;
+                }
+            }
+            return false;
+        };
         for (const Group& piece : joints_joined(graph_, parted(graph_, group, fits_here), fits_here)) {
-            const auto room = std::ranges::find_if(drawn, [&](const Group& drawing) {
-                Group more = drawing;
-                more.insert(more.end(), piece.begin(), piece.end());
-                return fits_here(more);
-            });
-            if (room == drawn.end()) {
-                drawn.push_back(piece);
-            } else {
-                room->insert(room->end(), piece.begin(), piece.end());
+            const bool last_takes = !drawn.empty() && takes(drawn.back(), piece);
+            if (!last_takes && std::ranges::none_of(drawn, [&](Pieces& each) { return takes(each, piece); })) {
+                drawn.push_back({piece});
             }
         }
         return drawn;
     }
+    [[nodiscard]] bool is_joined(const Group& a, const Group& b) const {
+        const auto is_in = [](std::size_t card, const Group& group) {
+            return std::ranges::find(group, card) != group.end();
+        };
+        return std::ranges::any_of(graph_.lines, [&](const Line2d& line) {
+            return (is_in(line.from, a) && is_in(line.to, b)) || (is_in(line.from, b) && is_in(line.to, a));
+        });
+    }
 
     void add_groups(const Group& group, const Wording& name) {
         DrawingSize size = narrow;
-        std::vector<Group> drawn = drawings_of(group, narrow);
+        std::vector<Pieces> drawn = drawings_of(group, narrow);
         if (drawn.size() > most_narrow) {
-            std::vector<Group> larger = drawings_of(group, wide);
+            std::vector<Pieces> larger = drawings_of(group, wide);
             if (larger.size() < drawn.size()) {
                 drawn = std::move(larger);
                 size = wide;
@@ -294,83 +211,55 @@ class Drawer {
             sizes_.push_back(size);
         }
     }
-    // A piece that the library cannot lay out never fits; draw_all() finds out why.
-    void draw_all() {
-        number(drawings_);
-        for (std::size_t i = 0; i < drawings_.size() && result_.error.empty(); ++i) {
-            const Placed placed = place(drawings_[i], sizes_[i]);
-            result_.error = placed.layout.error;
-            result_.zones.push_back({titles_[i], svg(placed, titles_[i]), placed.layout.width > narrow.width,
-                                     drawing_key(placed.graph, tongue())});
-        }
-    }
-
-    [[nodiscard]] static std::string svg(const Placed& placed, const std::string& title, bool live = true) {
-        const Layout layout{placed.layout.width, placed.layout.height, placed.layout.vertices, placed.layout.edges, {}};
-        DrawnGraph drawn{&placed.graph, &placed.texts, &layout};
-        drawn.live = live;
-        return drawing_svg(drawn, title);
-    }
-
-    void overview(const std::vector<Group>& by_zone) {
-        Placed placed;
-        std::vector<std::size_t> card_of_zone(by_zone.size());
-        for (std::size_t zone = 0; zone < by_zone.size(); ++zone) {
-            if (by_zone[zone].empty()) {
-                continue;
-            }
-            Card card;
-            card.symbol = Symbol::zone;
-            card.label = card.title = zone_name(zone);
-            const auto parts = std::ranges::count_if(
-                by_zone[zone], [this](std::size_t index) { return graph_.cards[index].symbol != Symbol::tee; });
-            card.detail = plain(tongue().say_of<Saying::drawing_parts>(static_cast<std::uint64_t>(parts)));
-            card_of_zone[zone] = placed.graph.cards.size();
-            placed.graph.cards.push_back(std::move(card));
-        }
-        std::map<std::pair<std::size_t, std::size_t>, std::size_t> pipes;
-        for (const Line2d& line : graph_.lines) {
-            const std::pair<std::size_t, std::size_t> ends = std::minmax({zone_of(line.from), zone_of(line.to)});
-            if (ends.first != ends.second && line.stroke == Stroke::pipe) {
-                ++pipes[ends];
-            }
-        }
-        for (const auto& [ends, count] : pipes) {
-            Card remark;
-            remark.symbol = Symbol::remark;
-            remark.label = plain(tongue().say_of<Saying::drawing_pipes>(count));
-            Line2d line;
-            line.title = plain(
-                tongue().say<Saying::pipe_ends>(in<"from">(zone_name(ends.first)), in<"to">(zone_name(ends.second))));
-            line.from = card_of_zone[ends.first];
-            line.to = placed.graph.cards.size();
-            placed.graph.lines.push_back(line);
-            line.from = line.to;
-            line.to = card_of_zone[ends.second];
-            placed.graph.lines.push_back(line);
-            placed.graph.cards.push_back(std::move(remark));
-        }
-        placed = place(std::move(placed), narrow);
-        result_.error = placed.layout.error;
-        result_.wide_overview = placed.layout.width > narrow.width;
-        result_.overview = svg(placed, tongue().text(Saying::drawing_overview), false);
-    }
 
     const Words* words_;
-    const std::vector<ValueSet>* start_;
     DrawingGraph graph_;
-    std::vector<Group> drawings_;
+    KnownLayouts known_;
+    std::vector<Pieces> drawings_;
     std::vector<DrawingSize> sizes_;                     ///< that they were made for
     std::vector<Wording> titles_;                        ///< of the drawings
     std::vector<std::optional<std::size_t>> drawing_of_; ///< of each card, once that is settled
     std::vector<std::uint32_t> marks_;                   ///< of each line that leaves a drawing, then too
-    ZoneDrawings result_;
+    FarEnds far_ends_;
 };
+
+bool is_wide(const PlacedDrawing& placed) {
+    return placed.layout.width > narrow.width;
+}
+
+std::string svg(const PlacedDrawing& placed, const DrawingGraph& graph, std::string_view title, bool live) {
+    DrawnGraph drawn{&graph, &placed.texts, &placed.layout};
+    drawn.live = live;
+    return drawing_svg(drawn, title);
+}
 
 } // namespace
 
-ZoneDrawings draw_zones(const Words& words, const std::vector<ValueSet>& start) {
-    return Drawer(words, start).draw();
+PlacedZones placed_zones(const Words& words) {
+    return Placer(words).place();
+}
+
+ZoneDrawings draw_zones(const Words& words, const PlacedZones& placed, const std::vector<ValueSet>& start) {
+    ZoneDrawings result;
+    result.error = placed.error;
+    if (!result.error.empty()) {
+        return result;
+    }
+    if (placed.overview) {
+        result.overview =
+            svg(*placed.overview, placed.overview->graph, words.tongue().text(Saying::drawing_overview), false);
+        // Of few words: it is made a little smaller before it has to be slid.
+        result.wide_overview = placed.overview->layout.width > 1.15 * narrow.width;
+    }
+    for (const PlacedZone& zone : placed.zones) {
+        DrawingGraph graph = zone.drawing.graph;
+        for (Card& card : graph.cards) {
+            show_standing(words, start, card);
+        }
+        result.zones.push_back({zone.title, svg(zone.drawing, graph, zone.title, true), is_wide(zone.drawing),
+                                drawing_key(graph, words.tongue())});
+    }
+    return result;
 }
 
 } // namespace curbstop::output

@@ -29,7 +29,9 @@ std::string html_drawings(const Sheet& sheet) {
     }
     std::string out;
     if (!pictures.states.empty()) {
-        fmt::format_to(std::back_inserter(out), "<p id=\"drawing-caption\">{}</p>\n<ul class=\"plain drawing-key\">\n",
+        // The letters are written by the script, which tells below each drawing those that are in it.
+        fmt::format_to(std::back_inserter(out),
+                       "<p id=\"drawing-caption\">{}</p>\n<ul class=\"plain drawing-key\" hidden>\n",
                        html_escaped(Tongue(sheet.language).text(Saying::drawing_at_the_start)));
         for (const SheetKey& key : pictures.key) {
             fmt::format_to(std::back_inserter(out), "<li data-sign=\"{0}\"><b>{0}</b> {1}</li>\n",

@@ -22,6 +22,7 @@ struct LayoutGraph {
         double width = 0;
         double height = 0;
         std::optional<std::size_t> cluster = {}; ///< those of one cluster are kept together
+        bool bar = false; ///< lies across the edges: where they lead to the right, its width and height are exchanged
     };
     std::vector<Vertex> vertices;
     std::vector<std::pair<std::size_t, std::size_t>> edges; ///< indices of vertices

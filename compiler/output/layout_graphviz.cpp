@@ -75,8 +75,11 @@ std::string description(const LayoutGraph& graph, std::string_view splines) {
                                   graph.downwards ? "TB" : "LR", splines, graph.side_gap / points_per_inch,
                                   graph.rank_gap / points_per_inch);
     const auto vertex = [&](std::size_t i) {
+        const LayoutGraph::Vertex& each = graph.vertices[i];
+        const bool turned = each.bar && !graph.downwards;
         fmt::format_to(std::back_inserter(out), " n{} [width={:.4f}, height={:.4f}];\n", i,
-                       graph.vertices[i].width / points_per_inch, graph.vertices[i].height / points_per_inch);
+                       (turned ? each.height : each.width) / points_per_inch,
+                       (turned ? each.width : each.height) / points_per_inch);
     };
     for (std::size_t cluster = 0; cluster < graph.clusters; ++cluster) {
         fmt::format_to(std::back_inserter(out), " subgraph cluster_{} {{ margin={:.1f};\n", cluster,
@@ -283,11 +286,19 @@ LayoutResult lay_out(const LayoutGraph& graph) {
         return result;
     }
     // Lines at right angles read best, but the library's router of such lines is known to end the process by an
-    // assertion (a "trapezoid table overflow", of some graphs with no more than twenty boxes). Then straight ones do.
-    for (const std::string_view splines : {"ortho", "line"}) {
+    // assertion (a "trapezoid table overflow", of some graphs with no more than twenty boxes). It hangs on where
+    // exactly the boxes lie: with a little more room it mostly goes. Otherwise straight ones do.
+    struct Attempt {
+        std::string_view splines;
+        double more_room;
+    };
+    for (const Attempt& attempt : {Attempt{"ortho", 0}, Attempt{"ortho", 3}, Attempt{"line", 0}}) {
+        LayoutGraph roomy = graph;
+        roomy.rank_gap += attempt.more_room;
+        roomy.side_gap += attempt.more_room;
         const auto numbers = run_apart([&]() -> std::optional<std::vector<double>> {
-            const Session session(*library, graph, splines);
-            const std::optional<Layout> layout = session.done() ? read_layout(session, graph) : std::nullopt;
+            const Session session(*library, roomy, attempt.splines);
+            const std::optional<Layout> layout = session.done() ? read_layout(session, roomy) : std::nullopt;
             return layout ? std::optional(flat(*layout)) : std::nullopt;
         });
         if (numbers) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <numeric>
+#include <utility>
 
 namespace curbstop::output {
 namespace {
@@ -31,25 +32,45 @@ std::vector<std::vector<std::size_t>> pieces_of(const LayoutGraph& graph) {
 }
 
 // The way down or the way across, whichever keeps within the width; of two that do, the lower.
-LayoutResult best_of(LayoutGraph graph, double width) {
-    LayoutResult down = (graph.downwards = true, lay_out(graph));
+const LayoutResult& best_of(LayoutGraph graph, double width, KnownLayouts& known) {
+    graph.downwards = true;
+    const LayoutResult& down = known.of(graph);
     if (!down.layout || graph.vertices.size() == 1) {
         return down;
     }
-    LayoutResult across = (graph.downwards = false, lay_out(graph));
+    graph.downwards = false;
+    const LayoutResult& across = known.of(graph);
     if (!across.layout) {
         return down;
     }
     const auto badness = [width](const Layout& layout) {
-        return std::max(0.0, layout.width - width) * 10 + layout.height;
+        return std::pair(std::max(0.0, layout.width - width), layout.height);
     };
     return badness(*across.layout) < badness(*down.layout) ? across : down;
 }
 
 } // namespace
 
-PackedLayout lay_out_in_rows(const LayoutGraph& graph, double width) {
-    PackedLayout packed;
+const LayoutResult& KnownLayouts::of(const LayoutGraph& graph) {
+    std::vector<double> key{graph.downwards ? 1.0 : 0.0,
+                            graph.rank_gap,
+                            graph.side_gap,
+                            graph.cluster_margin,
+                            static_cast<double>(graph.clusters),
+                            static_cast<double>(graph.vertices.size())};
+    for (const LayoutGraph::Vertex& vertex : graph.vertices) {
+        key.insert(key.end(), {vertex.width, vertex.height,
+                               vertex.cluster ? static_cast<double>(*vertex.cluster) : -1.0, vertex.bar ? 1.0 : 0.0});
+    }
+    for (const auto& [from, to] : graph.edges) {
+        key.insert(key.end(), {static_cast<double>(from), static_cast<double>(to)});
+    }
+    const auto found = known_.find(key);
+    return found != known_.end() ? found->second : known_.emplace(std::move(key), lay_out(graph)).first->second;
+}
+
+LayoutResult lay_out_in_rows(const LayoutGraph& graph, double width, KnownLayouts& known) {
+    Layout packed;
     packed.vertices.resize(graph.vertices.size());
     packed.edges.resize(graph.edges.size());
     double x = 0;
@@ -62,7 +83,7 @@ PackedLayout lay_out_in_rows(const LayoutGraph& graph, double width) {
         std::vector<std::size_t> local(graph.vertices.size());
         for (std::size_t i = 0; i < vertices.size(); ++i) {
             local[vertices[i]] = i;
-            piece.vertices.push_back({graph.vertices[vertices[i]].width, graph.vertices[vertices[i]].height, {}});
+            piece.vertices.push_back(graph.vertices[vertices[i]]);
         }
         std::vector<std::size_t> edges;
         for (std::size_t i = 0; i < graph.edges.size(); ++i) {
@@ -71,12 +92,11 @@ PackedLayout lay_out_in_rows(const LayoutGraph& graph, double width) {
                 piece.edges.emplace_back(local[graph.edges[i].first], local[graph.edges[i].second]);
             }
         }
-        LayoutResult placed = best_of(std::move(piece), width);
+        const LayoutResult& placed = best_of(std::move(piece), width, known);
         if (!placed.layout) {
-            packed.error = std::move(placed.error);
-            return packed;
+            return placed;
         }
-        Layout& layout = *placed.layout;
+        const Layout& layout = *placed.layout;
         if (x > 0 && x + layout.width > width) {
             x = 0;
             y += row + gap;
@@ -86,17 +106,16 @@ PackedLayout lay_out_in_rows(const LayoutGraph& graph, double width) {
             packed.vertices[vertices[i]] = {layout.vertices[i].x + x, layout.vertices[i].y + y};
         }
         for (std::size_t i = 0; i < edges.size(); ++i) {
-            for (Point& point : layout.edges[i]) {
-                point = {point.x + x, point.y + y};
+            for (const Point& point : layout.edges[i]) {
+                packed.edges[edges[i]].push_back({point.x + x, point.y + y});
             }
-            packed.edges[edges[i]] = std::move(layout.edges[i]);
         }
         packed.width = std::max(packed.width, x + layout.width);
         packed.height = std::max(packed.height, y + layout.height);
         row = std::max(row, layout.height);
         x += layout.width + gap;
     }
-    return packed;
+    return {std::move(packed), {}};
 }
 
 } // namespace curbstop::output

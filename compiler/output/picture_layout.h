@@ -4,21 +4,21 @@
 
 #include "output/layout.h"
 
-#include <cstddef>
-#include <string>
-#include <utility>
+#include <map>
 #include <vector>
 
 namespace curbstop::output {
 
-struct PackedLayout {
-    double width = 0, height = 0;
-    std::vector<Point> vertices;           ///< centres
-    std::vector<std::vector<Point>> edges; ///< as Layout::edges
-    std::string error;                     ///< why there is none
+/// What has been laid out before: parting a drawing tries the same pieces again and again, and the library takes long.
+class KnownLayouts {
+  public:
+    [[nodiscard]] const LayoutResult& of(const LayoutGraph& graph);
+
+  private:
+    std::map<std::vector<double>, LayoutResult> known_; ///< by all that a graph says, as numbers
 };
 
 /// Rows are filled up to `width`, if no piece is wider than that by itself.
-[[nodiscard]] PackedLayout lay_out_in_rows(const LayoutGraph& graph, double width);
+[[nodiscard]] LayoutResult lay_out_in_rows(const LayoutGraph& graph, double width, KnownLayouts& known);
 
 } // namespace curbstop::output

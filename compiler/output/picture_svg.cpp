@@ -164,6 +164,9 @@ std::string picture_legend(const Tongue& tongue) {
         case PictureSign::Kind::open:
             shown = R"(<circle class="c" cx="20" cy="20" r="13"/><path class="w" d="M0 20h40"/>)";
             break;
+        case PictureSign::Kind::side_shut:
+            shown = R"(<circle class="c" cx="20" cy="20" r="13"/><path class="w" d="M0 20h20v20M40 20h-7M33 12v16"/>)";
+            break;
         case PictureSign::Kind::in_doubt:
             shown = R"(<circle class="c" cx="20" cy="20" r="13"/><path class="w" d="M0 20h7M33 20h7"/>)"
                     R"(<text class="q" x="20" y="26">?</text>)";

@@ -127,11 +127,10 @@ std::string picture_words(const Picture& picture, const Tongue& tongue) {
 
 std::vector<PictureSign> picture_signs(const Tongue& tongue) {
     using Kind = PictureSign::Kind;
-    return {{Kind::open, tongue.text(Saying::sign_open)},
-            {Kind::shut, tongue.text(Saying::sign_shut)},
-            {Kind::in_doubt, tongue.text(Saying::sign_in_doubt)},
-            {Kind::one_way, tongue.text(Saying::sign_one_way)},
-            {Kind::out, tongue.text(Saying::sign_out)}};
+    return {
+        {Kind::open, tongue.text(Saying::sign_open)},           {Kind::shut, tongue.text(Saying::sign_shut)},
+        {Kind::side_shut, tongue.text(Saying::sign_side_shut)}, {Kind::in_doubt, tongue.text(Saying::sign_in_doubt)},
+        {Kind::one_way, tongue.text(Saying::sign_one_way)},     {Kind::out, tongue.text(Saying::sign_out)}};
 }
 
 } // namespace curbstop::output

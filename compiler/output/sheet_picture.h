@@ -34,7 +34,7 @@ struct PicturePart;
 
 /// What the signs on the pictures mean, each with what it is called in picture_svg.cpp.
 struct PictureSign {
-    enum class Kind { shut, open, in_doubt, one_way, out } kind;
+    enum class Kind { shut, open, side_shut, in_doubt, one_way, out } kind;
     std::string words;
 };
 [[nodiscard]] std::vector<PictureSign> picture_signs(const Tongue& tongue);

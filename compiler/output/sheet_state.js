@@ -20,7 +20,7 @@
   }
   const caption = document.getElementById("drawing-caption");
 
-  // The letters of a drawing below it. The list of all of them goes.
+  // The letters of a drawing below it, out of the hidden list of all of them.
   const key = document.querySelector(".drawing .drawing-key, .drawing-key");
   const signs = new Set([...(key?.children ?? [])].map((each) => each.dataset.sign));
   const explain = () => {
@@ -41,7 +41,6 @@
       list.replaceChildren(...[...key.children].filter((each) => words.has(each.dataset.sign))
         .map((each) => each.cloneNode(true)));
     }
-    key.hidden = true;
   };
 
   const show = (step) => {

@@ -59,6 +59,13 @@ class Sign {
                 open_way(way);
             }
         }
+        const bool is_known = std::ranges::all_of(stands_->ways, &PictureWay::surely);
+        for (std::size_t i = 0; is_known && !stands_->ways.empty() && i < stands_->ports; ++i) {
+            if (std::ranges::none_of(stands_->ways,
+                                     [i](const PictureWay& way) { return way.from == i || way.to == i; })) {
+                bar(side_of(*stands_, i));
+            }
+        }
         // Where it may let out, shut or open.
         const bool runs_out =
             std::ranges::any_of(stands_->ways, [](const PictureWay& way) { return way.surely && !way.to; });
@@ -78,6 +85,14 @@ class Sign {
     }
     [[nodiscard]] std::string to(Side side, double length) const {
         return fmt::format("L{:g} {:g}", x_ + side.x * length, y_ + side.y * length);
+    }
+
+    // Across a pipe, where it comes to a ring that is shut on its side.
+    void bar(Side side) {
+        const double radius = size_->radius, half = 0.6 * radius;
+        fmt::format_to(std::back_inserter(strokes_->pipes), "M{:g} {:g}L{:g} {:g}",
+                       x_ + side.x * radius + side.y * half, y_ + side.y * radius + side.x * half,
+                       x_ + side.x * radius - side.y * half, y_ + side.y * radius - side.x * half);
     }
 
     [[nodiscard]] ValveStrokes::Letter number(Side side, std::size_t number) const {

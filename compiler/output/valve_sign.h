@@ -1,6 +1,7 @@
 // The sign of a valve as it stands, the same in the pictures of steps and on the drawings of the system: a solid disc
-// where it is shut, a ring with its open ways as lines where it is open, a question mark where that is not laid down, a
-// triangle against a bar where a check valve is at work. Form only, no colour. Must not know: words, layout.
+// where it is shut, a ring with its open ways as lines where it is open and a bar across each pipe whose side is shut,
+// a question mark where that is not laid down, a triangle against a bar where a check valve is at work. Form only, no
+// colour. Must not know: words, layout.
 #pragma once
 
 #include "output/valve_ways.h"

@@ -47,6 +47,34 @@ test("as the device says: the same colours as when they are chosen", async (t) =
   }
 });
 
+// WCAG 2.2, 1.4.6 and 1.4.11: 7 to 1 for text, 3 to 1 for what is drawn; relative luminance as it defines it.
+test("in colours that the reader has laid down, signs and drawings stand out, whatever theme is chosen", async (t) => {
+  for (const colorScheme of ["light", "dark"]) {
+    const page = await open(await device(t, { colorScheme, forcedColors: "active" }), sheets.lay_up);
+    await page.locator("#desk summary").click();
+    for (const theme of ["bright", "dark"]) {
+      await page.getByRole("radio", { name: theme }).check();
+      const least = await page.evaluate(() => {
+        const luminance = (colour) => {
+          const [r, g, b] = colour.match(/[\d.]+/g).slice(0, 3).map((each) => each / 255)
+            .map((each) => (each <= 0.04045 ? each / 12.92 : ((each + 0.055) / 1.055) ** 2.4));
+          return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+        };
+        const ratio = (a, b) => (Math.max(luminance(a), luminance(b)) + 0.05) / (Math.min(luminance(a), luminance(b)) + 0.05);
+        const ground = getComputedStyle(document.body).backgroundColor;
+        const seen = [...document.querySelectorAll(".pic path, .pic text, .key-sign path, .drawing svg text, .drawing svg path")]
+          .filter((node) => node.checkVisibility());
+        const inks = seen.flatMap((node) => {
+          const { fill, stroke } = getComputedStyle(node);
+          return node.tagName === "text" ? [fill] : [stroke];
+        }).filter((each) => each !== "none");
+        return { inks: inks.length, ratio: Math.min(...inks.map((ink) => ratio(ink, ground))) };
+      });
+      assert.ok(least.inks > 500 && least.ratio >= 7, JSON.stringify({ colorScheme, theme, ...least }));
+    }
+  }
+});
+
 test("the chosen colours are kept, and there before anything is painted", async (t) => {
   const context = await device(t, { colorScheme: "light" });
   const page = await open(context, sheets.lay_up);

@@ -188,12 +188,25 @@ test("the same input gives the same bytes", () => {
   }
 });
 
-test("a drawing can be made of every example", () => {
+test("a drawing can be made of every example, and of every zone of it that has plumbing", () => {
   const folder = mkdtempSync(join(tmpdir(), "curbstop-"));
+  const drawn = (...args) => {
+    curbstop(["draw", ...args, "-o", join(folder, "drawing.svg")], 0);
+    const svg = read(folder, "drawing.svg");
+    assert.match(svg, /^<svg [^]*<\/svg>\n$/);
+    return svg;
+  };
   try {
     for (const file of new Set(proved.map(({ file }) => file))) {
-      curbstop(["draw", file, "-o", join(folder, "drawing.svg")], 0);
-      assert.match(read(folder, "drawing.svg"), /^<svg [^]*<\/svg>\n$/);
+      const titles = new Set(drawn(file).match(/<title>[^<]*/g));
+      const { status, stderr } = spawnSync(CURBSTOP, ["draw", file, "--zone", "nowhere_at_all"], { encoding: "utf8" });
+      assert.equal(status, 2);
+      const zones = /has no zone nowhere_at_all; it has: (.*)\n/.exec(stderr)[1].split(", ");
+      const in_zones = new Set(zones.flatMap((zone) => drawn(file, "--zone", zone).match(/<title>[^<]*/g)));
+      // All that is on the whole drawing, parts and pipes, is on that of some zone: but for its own title and the frames,
+      // and what falls from one zone into another, which is said on both sides in other words.
+      const left_out = [...titles].filter((title) => !in_zones.has(title));
+      assert.ok(titles.size > 8 && left_out.length < zones.length + 6, left_out.join("\n"));
     }
   } finally {
     rmSync(folder, { recursive: true });

@@ -144,17 +144,17 @@ test("nothing that English pictures and drawings say is left in another language
   }
 });
 
-test("the drawing of the whole system is in the language that is asked for, and says so", () => {
+test("drawings of the whole system and of a zone are in the language that is asked for, and say so", () => {
   const draw = (language, ...more) => {
     const done = spawnSync(CURBSTOP, ["draw", hut, "--language", language, ...more, "-o", "-"], { encoding: "utf8" });
     assert.equal(done.status, 0, done.stderr);
     assert.match(done.stdout, new RegExp(`<svg [^>]*xml:lang="${language}"`));
     return words_of_pictures(done.stdout);
   };
-  for (const more of [[], ["--procedure", "open_up", "--after", "4"]]) {
+  for (const more of [[], ["--procedure", "open_up", "--after", "4"], ["--zone", "room"]]) {
     const english = new Set(draw("en", ...more));
-    assert.ok(english.size > 8);
-    assert.equal([...english].some((text) => text.endsWith(": may be under pressure")), more.length > 0);
+    assert.ok(english.size > (more.includes("--zone") ? 4 : 8));
+    assert.equal([...english].some((text) => text.endsWith(": may be under pressure")), more.includes("--after"));
     for (const language of ["fr", "de", "es"]) {
       assert.deepEqual(draw(language, ...more).filter((text) => english.has(text)), [], language);
     }

@@ -60,7 +60,8 @@ bool write_all(const std::filesystem::path& folder, const std::string& name, con
         write(folder / (name + ".trace.json"), trace_json(end, {})) &&
         write(folder / (name + ".check.json"), check_document(label)) && write(folder / (name + ".svg"), drawing.svg);
     const std::vector<meaning::ValueSet> standing = required_standing(tiny.model.system, procedure);
-    for (ZoneDrawing& zone : draw_zones(Words(tiny.model.system)).zones) {
+    const Words words(tiny.model.system);
+    for (ZoneDrawing& zone : draw_zones(words, placed_zones(words)).zones) {
         info.pictures.drawings.push_back({std::move(zone.title), std::move(zone.svg)});
     }
     info.pictures.steps = draw_pictures(Words(tiny.model.system), tiny.report, standing);

@@ -45,6 +45,9 @@ TEST_CASE("arguments that make no sense are 2, with a hint and nothing on standa
         {"trace", "hut.curb", "--after", "1", "--of", "tapp"},
         {"draw", "hut.curb", "--procedure", "close_up"},
         {"draw", "hut.curb", "--after", "0"},
+        {"draw", "hut.curb", "--zone", "attic"},
+        {"draw", "hut.curb", "--zone", ""},
+        {"draw", "hut.curb", "--zone"},
         {"check", "hut.curb", "--stdlib", "nowhere"},
     };
     for (const auto& arguments : all) {

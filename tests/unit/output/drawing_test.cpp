@@ -152,3 +152,34 @@ TEST_CASE("a drawing says which language its words are in, and speaks it") {
     CHECK(count(svg, "Dick: kann unter Druck stehen.") == 1);
     CHECK(count(svg, "may be") == 0);
 }
+
+TEST_CASE("a zone is drawn with what is there, and with words for where its pipes lead") {
+    const Tiny tiny = tiny_model();
+    const Words words(tiny.model.system);
+    const std::vector<ZoneId> zones = drawn_zones(words);
+    REQUIRE(zones.size() > 1);
+    const DrawingGraph whole = drawing_graph(words, nullptr);
+    for (const Card& card : whole.cards) {
+        std::size_t in = 0;
+        for (const ZoneId zone : zones) {
+            const Drawing drawing = draw_zone(words, zone);
+            REQUIRE(drawing.error.empty());
+            in += count(drawing.svg, "<title>" + card.title + "</title>");
+        }
+        INFO(card.title);
+        CHECK(in == 1);
+    }
+    // A pipe into another zone is named as that: once on each side.
+    std::size_t leaving = 0;
+    for (const Line2d& line : whole.lines) {
+        leaving += whole.cards[line.from].zone != whole.cards[line.to].zone && line.stroke == Stroke::pipe ? 1 : 0;
+    }
+    std::size_t named = 0;
+    for (const ZoneId zone : zones) {
+        for (const ZoneId other : zones) {
+            named += count(draw_zone(words, zone).svg, "<title>to " + std::string(words.zone(other)));
+        }
+    }
+    CHECK(leaving > 0);
+    CHECK(named == 2 * leaving);
+}

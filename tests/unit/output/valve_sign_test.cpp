@@ -58,3 +58,16 @@ TEST_CASE("a valve of three ways shows which of them are open, each side with it
         }
     }
 }
+
+TEST_CASE("of an open valve each side that is shut has a bar across its pipe, and of no other") {
+    const auto strokes = [](const ValveStrokes& sign) { return std::ranges::count(sign.pipes, 'M'); };
+    // Three pipes and the way through; and the bar, upright at the ring's right edge.
+    const ValveStrokes left = sign_of(3, false, {{0, 1, false, true}}, true);
+    CHECK(strokes(left) == 5);
+    CHECK(left.pipes.find("M67 60.2L67 39.8") != std::string::npos);
+    CHECK(strokes(sign_of(3, false, {{0, 1, false, true}, {0, 2, false, true}}, true)) == 5); // two ways, no bar
+    CHECK(strokes(sign_of(2, false, {{0, 1, false, true}})) == 3);
+    CHECK(strokes(sign_of(3, false, {})) == 3);                     // the disc says it
+    CHECK(strokes(sign_of(3, false, {{0, 1, false, false}})) == 3); // may be: nothing is known
+    CHECK(strokes(sign_of(2, false, {{0, 1, true, true}})) == 3);   // a check valve has a bar of its own
+}
