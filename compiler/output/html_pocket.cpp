@@ -148,8 +148,13 @@ class PocketWriter {
         for (const Phrase& blank : entry.blanks) {
             put(" <span class=\"blank\">{}</span>", html_phrase(blank));
         }
-        if (entry.helper) {
-            put(" <em>{}</em>", html_escaped(tongue_.text(Saying::pocket_two_people)));
+        if (entry.people > 1) {
+            const auto count = in<"count">(tongue_.number(entry.people));
+            put(" <em>{}</em>",
+                html_phrase(entry.people_until == 0
+                                ? tongue_.say<Saying::pocket_people>(count)
+                                : tongue_.say<Saying::pocket_people_until>(
+                                      count, in<"step">(tongue_.number(entry.people_until)))));
         }
         out_ += marks(entry) + "</span></label></li>\n";
     }

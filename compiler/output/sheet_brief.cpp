@@ -118,6 +118,16 @@ class BriefComposer {
             if (const auto& dial = words_->system()[setting.variable].values[setting.value].setting) {
                 add(phrase(metric(*dial)));
             }
+            const bool put_before = std::ranges::find(put_, setting.variable) != put_.end();
+            if (put_before && ran_) { // what was opened for what ran: a practised hand forgets that first
+                Phrase then = tongue().say<Saying::brief_then>(
+                    in<"how">(label(words_->value(setting.variable, setting.value))));
+                // Of several in a row it is said once.
+                if (clauses_.empty() || clauses_.back() != then) {
+                    add(std::move(then));
+                }
+            }
+            put_.push_back(setting.variable);
         }
     }
     void say(const HoldStatement& s) { within({}, s.body); }
@@ -132,7 +142,10 @@ class BriefComposer {
             add(tongue().all_of(found));
         }
     }
-    void say(const FlowStatement& s) { add(flow(s.flow)); }
+    void say(const FlowStatement& s) {
+        add(flow(s.flow));
+        ran_ = true;
+    }
     void say(const KeepStatement&) { add(tongue().say<Saying::brief_leave_going>()); }
     void say(const PressuriseStatement& s) {
         Phrase text = amount({}, s.at_most);
@@ -281,6 +294,8 @@ class BriefComposer {
     bool dosed_;
     Phrase condition_; ///< of the statement at hand
     std::vector<Phrase> clauses_;
+    std::vector<VariableId> put_; ///< what the step has put before
+    bool ran_ = false;            ///< something has run since
     Brief brief_;
 };
 
