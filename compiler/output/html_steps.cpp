@@ -120,8 +120,13 @@ class StepWriter {
                 "<span>{}</span></p></li>\n",
                 html_escaped(tongue_.text(Saying::all_at_hand)));
         }
-        for (const Line& each : lines) {
-            line(each, listed && each.kind == LineKind::bring ? " listed" : "");
+        for (std::size_t i = 0; i < lines.size(); ++i) {
+            const Line& each = lines[i];
+            // How much and how long goes with what it is about: on paper in the same row.
+            const bool estimated =
+                each.kind == LineKind::act && i + 1 < lines.size() && lines[i + 1].kind == LineKind::estimate;
+            line(each, listed && each.kind == LineKind::bring ? " listed" : "", estimated ? &lines[i + 1] : nullptr);
+            i += estimated ? 1 : 0;
         }
         out_ += "</ul>\n";
     }
@@ -214,7 +219,7 @@ class StepWriter {
         }
     }
 
-    void line(const Line& line, std::string_view more = {}) {
+    void line(const Line& line, std::string_view more, const Line* estimate) {
         put("<li class=\"line {}{}\"{}{}>\n", line_class(line.kind), more, html_applies(line.applies),
             line.wait_seconds > 0 ? fmt::format(" data-wait=\"{}\"", line.wait_seconds) : std::string());
         for (const Caution& caution : line.cautions) {
@@ -223,7 +228,12 @@ class StepWriter {
         const std::string where = line.place.empty()
                                       ? std::string()
                                       : fmt::format(" <span class=\"place\">{}</span>", html_label(line.place));
-        const std::string words = html_phrase(line.text) + where + html_condition(line.condition);
+        const std::string expect =
+            estimate == nullptr
+                ? std::string()
+                : fmt::format(" <span class=\"expect\"><span class=\"tag\">{}</span> {}</span>",
+                              html_escaped(tag_of(LineKind::estimate, tongue_)), html_phrase(estimate->text));
+        const std::string words = html_phrase(line.text) + where + html_condition(line.condition) + expect;
         switch (line.kind) {
         case LineKind::act:
         case LineKind::check:

@@ -78,7 +78,23 @@ class Composer {
         for (const StageItem& item : items) {
             std::visit([&](const auto& each) { add(each, result); }, item.what);
         }
+        join_alike(result);
         return result;
+    }
+
+    /// Steps one after the other that hang on the same options stand in one box, however the author grouped them.
+    static void join_alike(std::vector<Block>& blocks) {
+        for (std::size_t i = 1; i < blocks.size();) {
+            Block& before = blocks[i - 1];
+            Block& block = blocks[i];
+            if (before.kind != BlockKind::conditional || block.kind != BlockKind::conditional ||
+                before.heading != block.heading) {
+                ++i;
+                continue;
+            }
+            std::ranges::move(block.blocks, std::back_inserter(before.blocks));
+            blocks.erase(blocks.begin() + static_cast<std::ptrdiff_t>(i));
+        }
     }
 
     void add(const Step& step, std::vector<Block>& result) {
@@ -174,7 +190,7 @@ class Composer {
             unattended = add_report(*report, places, result);
         }
         const Wording only_place = result.zones.size() == 1 ? result.zones.front() : Wording();
-        const LineComposer::Known known{&step, hot_moves_, waited_in_};
+        const LineComposer::Known known{&step, hot_moves_, waited_in_, &places.own};
         result.lines = LineComposer(*words_, only_place, conditions_, quantities_, known).lines(step.statements);
         const bool all_do_all = std::ranges::all_of(result.lines, is_always_done);
         if (!places.own.empty()) {

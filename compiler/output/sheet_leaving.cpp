@@ -184,7 +184,7 @@ std::vector<Phrase> LeavingComposer::things(const std::vector<VariableId>& varia
     return result;
 }
 
-Phrase LeavingComposer::leave_so(SourceId source, const std::vector<proofs::Barrier>& barriers) const {
+Phrase LeavingComposer::leave_so(SourceId source, const std::vector<proofs::Barrier>& barriers, bool besides) const {
     const System& system = words_->system();
     struct Alike {
         Wording how;
@@ -218,8 +218,10 @@ Phrase LeavingComposer::leave_so(SourceId source, const std::vector<proofs::Barr
         parts.push_back(tongue().say<Saying::things_stand>(in<"what">(tongue().all_of(things(alike.variables))),
                                                            in<"how">(alike.how)));
     }
-    return tongue().say<Saying::leave_so_while_on>(in<"source">(name(words_->source(source))),
-                                                   in<"what">(tongue().series_of(parts)));
+    const auto what = in<"what">(tongue().series_of(parts));
+    const auto of = in<"source">(name(words_->source(source)));
+    return besides ? tongue().say<Saying::leave_so_besides>(of, what)
+                   : tongue().say<Saying::leave_so_while_on>(of, what);
 }
 
 bool LeavingComposer::stands_as_ever(const std::vector<ValueSet>& standing) const {
@@ -358,11 +360,13 @@ void LeavingComposer::add_leave_so(SheetStep& sheet, const proofs::StepReport& r
                        });
             });
         };
-        if (std::ranges::all_of(barriers, is_known)) {
+        const std::size_t all = barriers.size();
+        std::erase_if(barriers, is_known);
+        if (barriers.empty()) {
             continue;
         }
         Line line{LineKind::leave_so};
-        line.text = leave_so(held.source, barriers);
+        line.text = leave_so(held.source, barriers, barriers.size() < all);
         if (const PartId part = system[held.source].part) {
             line.condition = only_where(*words_, system[part].exists, conditions);
             line.applies = line.condition.empty() ? Applies() : Applies::under(system, system[part].exists);

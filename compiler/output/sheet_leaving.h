@@ -32,7 +32,9 @@ class LeavingComposer {
     [[nodiscard]] const Tongue& tongue() const { return words_->tongue(); }
     void add_leave_so(SheetStep& sheet, const proofs::StepReport& report, const std::vector<Wording>& conditions,
                       bool for_all);
-    [[nodiscard]] Phrase leave_so(meaning::SourceId source, const std::vector<proofs::Barrier>& barriers) const;
+    /// `besides`: others have been told before.
+    [[nodiscard]] Phrase leave_so(meaning::SourceId source, const std::vector<proofs::Barrier>& barriers,
+                                  bool besides) const;
     /// Nobody has to be told of it: it is capped and elsewhere, or behind what stays shut.
     [[nodiscard]] bool is_out_of_reach(const proofs::Barrier& barrier, const proofs::StepReport& report) const;
     [[nodiscard]] Phrase left_on(const proofs::StepReport& report) const;

@@ -74,6 +74,15 @@ std::vector<Caution> LineComposer::hazards(ChamberId vessel) {
 }
 
 Wording LineComposer::place_of(const std::vector<WorkPlace>& places) const {
+    // Of several it is worked at the one where one is.
+    if (places.size() > 1 && known_.zones != nullptr) {
+        const auto here = std::ranges::find_if(places, [&](const WorkPlace& place) {
+            return std::ranges::find(*known_.zones, place.zone) != known_.zones->end();
+        });
+        if (here != places.end()) {
+            return place_of(std::vector{*here});
+        }
+    }
     std::vector<Phrase> phrases;
     for (const WorkPlace& place : places) {
         phrases.push_back(phrase(words_->place(place)));

@@ -351,6 +351,9 @@ InfoTable staying_table(const Words& words, const quantities::Quantities& quanti
     std::vector<Place> places;
     std::vector<Held> rest;
     for (const Supply& supply : quantities.supplies) {
+        if (words.system()[supply.fluid].category <= 1) {
+            continue; // drinking water is what belongs there
+        }
         rest.push_back({supply.fluid, 0});
         for (const quantities::PocketVolume& pocket : supply.stays_in) {
             const double most = pocket.volume.value_or(0) * pocket.share;
