@@ -200,6 +200,7 @@ class BriefComposer {
         }
         BriefComposer inner(*words_, std::move(conditions), quantities_, dosed_);
         inner.statements(body);
+        ran_ = ran_ || inner.ran_;
         Brief found = inner.take();
         if (!found.words.empty() && !lead.empty()) {
             lead = tongue().say<Saying::brief_within>(in<"what">(lead), in<"steps">(found.words));

@@ -75,8 +75,15 @@ class EntryList {
     [[nodiscard]] std::vector<PocketEntry> entries(const std::vector<Block>& blocks) {
         std::vector<Item> all;
         for (const Block& block : blocks) {
-            all.push_back({block.kind == BlockKind::step ? step(block.step) : bracket(block),
-                           block.kind == BlockKind::conditional});
+            if (block.kind != BlockKind::conditional) {
+                all.push_back({block.kind == BlockKind::step ? step(block.step) : bracket(block), false});
+                continue;
+            }
+            for (const Block& each : block.blocks) { // one by one: some may share their figures with others
+                Block alone = block;
+                alone.blocks = {each};
+                all.push_back({bracket(alone), true});
+            }
         }
         return sharing_condition(sharing_figures(std::move(all)));
     }
@@ -286,7 +293,7 @@ Pocket compose_pocket(const Sheet& sheet) {
     pocket.full_sheet = plain(tongue.say<Saying::pocket_goes_with>(version));
     pocket.full_sheet += " " + tongue.text(Saying::pocket_positions) + " " + tongue.text(Saying::replaces_nothing);
     pocket.version = tongue.say<Saying::pocket_version>(in<"name">(code(sheet.procedure_name)),
-                                                        in<"version">(code(sheet.info.content_version)));
+                                                        in<"version">(code(sheet.info.content_version.substr(0, 12))));
     for (const Saying each : {Saying::pocket_no_standing, Saying::pocket_no_amounts, Saying::pocket_no_places,
                               Saying::pocket_no_sights, Saying::pocket_no_notes, Saying::pocket_no_leaving,
                               Saying::pocket_no_barriers, Saying::pocket_no_contracts, Saying::pocket_no_aftercare}) {
