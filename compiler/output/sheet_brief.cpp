@@ -4,6 +4,7 @@
 #include "output/sheet_lines.h"
 #include "output/sheet_quantities.h"
 #include "output/sheet_standing.h"
+#include "output/sheet_switches.h"
 
 #include <fmt/format.h>
 
@@ -119,7 +120,7 @@ class BriefComposer {
                 add(phrase(metric(*dial)));
             }
             const bool put_before = std::ranges::find(put_, setting.variable) != put_.end();
-            if (put_before && ran_) { // what was opened for what ran: a practised hand forgets that first
+            if (ran_ && (put_before || switches_off(setting))) { // what was opened for what ran: a practised hand forgets that first
                 Phrase then = tongue().say<Saying::brief_then>(
                     in<"how">(label(words_->value(setting.variable, setting.value))));
                 // Of several in a row it is said once.
@@ -129,6 +130,13 @@ class BriefComposer {
             }
             put_.push_back(setting.variable);
         }
+    }
+    [[nodiscard]] bool switches_off(const Setting& setting) const {
+        return std::ranges::any_of(words_->system().sources, [&](const Source& source) {
+            return std::ranges::any_of(switched_by(words_->system(), source.on), [&](const auto& on) {
+                return on.first == setting.variable && (on.second >> setting.value & 1) == 0;
+            });
+        });
     }
     void say(const HoldStatement& s) { within({}, s.body); }
     void say(const VerifyStatement& s) {
