@@ -28,7 +28,7 @@ struct Density {
 };
 // The most roomy one that all fits in is taken. What fits in none goes on over the page, and need not be small.
 constexpr std::array densities{Density{"roomy", 55, 105, 1.2}, Density{"even", 45, 205, 1.2},
-                               Density{"dense", 32, 350, 1.2}, Density{"full", 36, 470, 1.2}};
+                               Density{"dense", 32, 390, 1.2}, Density{"full", 36, 450, 1.2}};
 constexpr std::string_view of_several_pages = "even";
 
 class PocketWriter {
