@@ -1,5 +1,5 @@
-// How many people a step takes at once: who works, who helps as the author says, and who stays by a source that was left
-// on. Must not know: how it is told, HTML, Markdown.
+// How many people a step takes at once: who works, who helps as the author says, and who stays by a source that was
+// left on. Must not know: how it is told, HTML, Markdown.
 #pragma once
 
 #include "output/words.h"

@@ -6,8 +6,8 @@
 
 namespace curbstop::output {
 
-/// Nothing of it is piped to anything, and it has two ends or gives air. What has one end and gives or takes water belongs
-/// to the place where it is.
+/// Nothing of it is piped to anything, and it has two ends or gives air. What has one end and gives or takes water
+/// belongs to the place where it is.
 [[nodiscard]] bool is_gear(const meaning::System& system, meaning::PartId part);
 
 } // namespace curbstop::output

@@ -151,10 +151,9 @@ class PocketWriter {
         if (entry.people > 1) {
             const auto count = in<"count">(tongue_.number(entry.people));
             put(" <em>{}</em>",
-                html_phrase(entry.people_until == 0
-                                ? tongue_.say<Saying::pocket_people>(count)
-                                : tongue_.say<Saying::pocket_people_until>(
-                                      count, in<"step">(tongue_.number(entry.people_until)))));
+                html_phrase(entry.people_until == 0 ? tongue_.say<Saying::pocket_people>(count)
+                                                    : tongue_.say<Saying::pocket_people_until>(
+                                                          count, in<"step">(tongue_.number(entry.people_until)))));
         }
         out_ += marks(entry) + "</span></label></li>\n";
     }

@@ -239,9 +239,8 @@ class StepWriter {
             return;
         }
         const auto& bytes = (*sheet_->all_photos)[line.photo.value].bytes;
-        const auto before = std::ranges::find_if(shown_, [&](const auto& each) {
-            return (*sheet_->all_photos)[each.first.value].bytes == bytes;
-        });
+        const auto before = std::ranges::find_if(
+            shown_, [&](const auto& each) { return (*sheet_->all_photos)[each.first.value].bytes == bytes; });
         if (before == shown_.end()) {
             shown_.emplace_back(line.photo, step_);
             out_ += html_photo(*sheet_, line.photo, plain(line.text));

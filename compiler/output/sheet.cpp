@@ -285,11 +285,10 @@ class Composer {
             sources.push_back(phrase(label(words_->source(source))));
         }
         const auto all = in<"source">(tongue().all_of(sources));
-        step.lines.insert(step.lines.begin(),
-                          {LineKind::helper,
-                           {},
-                           step.people > 2 ? tongue().say<Saying::third_person_stays>(all)
-                                           : tongue().say<Saying::second_person_stays>(all)});
+        step.lines.insert(step.lines.begin(), {LineKind::helper,
+                                               {},
+                                               step.people > 2 ? tongue().say<Saying::third_person_stays>(all)
+                                                               : tongue().say<Saying::second_person_stays>(all)});
     }
 
     const Words* words_;

@@ -80,8 +80,8 @@ struct SheetStep {
     Wording title;
     Wording go_to;              ///< the place, when the step before was elsewhere
     std::vector<Wording> zones; ///< all places, in order, each once
-    bool helper = false;      ///< the step itself takes two
-    std::uint32_t people = 1; ///< that it takes, with those who stay by what was left on
+    bool helper = false;        ///< the step itself takes two
+    std::uint32_t people = 1;   ///< that it takes, with those who stay by what was left on
     std::vector<Line> lines;
     Brief brief = {};
     bool judged = false; ///< the proof looked at this step: what follows means something
@@ -171,8 +171,8 @@ struct Preparation {
     std::vector<InfoCard> cards = {}; ///< power and gas, time, weather
     std::vector<std::uint32_t> helper_steps; ///< that take two or more
     std::vector<std::uint32_t> third_steps;  ///< that take three
-    std::vector<OptionItem> options;      ///< in the order of the system: conditions go by it
-    std::vector<meaning::Signal> signals; ///< that occur, gravest first
+    std::vector<OptionItem> options;         ///< in the order of the system: conditions go by it
+    std::vector<meaning::Signal> signals;    ///< that occur, gravest first
 };
 
 /// A label to cut out and tie to what is left as it must stay.

@@ -117,8 +117,8 @@ InfoCard power_card(const Words& words, const Procedure& procedure) {
             for (const WorkPlace& place : places) {
                 all.push_back(phrase(words.place(place)));
             }
-            card.lines.push_back(tongue.say<Saying::power_at_either>(
-                in<"what">(label(words.variable(each.variable))), in<"places">(tongue.one_of(all))));
+            card.lines.push_back(tongue.say<Saying::power_at_either>(in<"what">(label(words.variable(each.variable))),
+                                                                     in<"places">(tongue.one_of(all))));
         }
     }
     if (!unmoved.empty()) {

@@ -120,9 +120,10 @@ class BriefComposer {
                 add(phrase(metric(*dial)));
             }
             const bool put_before = std::ranges::find(put_, setting.variable) != put_.end();
-            if (ran_ && (put_before || switches_off(setting))) { // what was opened for what ran: a practised hand forgets that first
-                Phrase then = tongue().say<Saying::brief_then>(
-                    in<"how">(label(words_->value(setting.variable, setting.value))));
+            if (ran_ && (put_before ||
+                         switches_off(setting))) { // what was opened for what ran: a practised hand forgets that first
+                Phrase then =
+                    tongue().say<Saying::brief_then>(in<"how">(label(words_->value(setting.variable, setting.value))));
                 // Of several in a row it is said once.
                 if (clauses_.empty() || clauses_.back() != then) {
                     add(std::move(then));

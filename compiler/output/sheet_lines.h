@@ -19,7 +19,7 @@ class LineComposer {
     struct Known {
         const meaning::Step* step = nullptr;
         const std::vector<proofs::HotMove>* hot_moves = nullptr;
-        std::uint32_t waited_in = 0; ///< the last step before it in which one waits; 0: none
+        std::uint32_t waited_in = 0;                         ///< the last step before it in which one waits; 0: none
         const std::vector<meaning::ZoneId>* zones = nullptr; ///< where one is in the step
     };
 

@@ -52,7 +52,8 @@ PeopleList people_of(const std::vector<SheetStage>& stages) {
     PeopleList list;
     for (auto begin = steps.begin(); begin != steps.end();) {
         const std::uint32_t people = (*begin)->people;
-        const auto end = std::find_if(begin, steps.end(), [&](const SheetStep* each) { return each->people != people; });
+        const auto end =
+            std::find_if(begin, steps.end(), [&](const SheetStep* each) { return each->people != people; });
         if (people > 1 && end - begin >= static_cast<std::ptrdiff_t>(worth_a_bracket)) {
             list[(*begin)->number] = {people, (*(end - 1))->number};
         } else if (people > 1) {

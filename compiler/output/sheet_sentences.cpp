@@ -67,8 +67,8 @@ std::string helper_words(const Sheet& sheet) {
     const auto& two = sheet.preparation.helper_steps;
     std::string text = plain(tongue.say_of<Saying::helper_in_steps>(two.size(), in<"steps">(steps_words(tongue, two))));
     if (const auto& three = sheet.preparation.third_steps; !three.empty()) {
-        text += " " + plain(tongue.say_of<Saying::third_in_steps>(three.size(),
-                                                                  in<"steps">(steps_words(tongue, three))));
+        text +=
+            " " + plain(tongue.say_of<Saying::third_in_steps>(three.size(), in<"steps">(steps_words(tongue, three))));
     }
     return text;
 }
