@@ -18,7 +18,7 @@ tests::Tiny switched() {
     System& system = tiny.model.system;
     for (std::size_t i = 0; i < system.variables.size(); ++i) {
         const PartId part = system.variables[i].part;
-        if (part && system[part].label.words == "Stop valve") {
+        if (part && system[part].name == "stop_valve") {
             system.sources[0].on = system.expressions.stands(VariableId(i), 2);
         }
     }
