@@ -25,10 +25,10 @@ class Diagrams {
     /// All assignments in which `level` is yes. Lower levels are decided first.
     Set level(std::uint32_t level);
     Set if_then_else(Set condition, Set then, Set otherwise);
-    Set both(Set a, Set b) { return if_then_else(a, b, nothing); }
-    Set either(Set a, Set b) { return if_then_else(a, everything, b); }
-    Set complement(Set a) { return if_then_else(a, nothing, everything); }
-    Set without(Set a, Set b) { return if_then_else(b, nothing, a); }
+    Set both(Set a, Set b);
+    Set either(Set a, Set b);
+    Set complement(Set a) { return a <= everything ? everything - a : decide(a, nothing, everything); }
+    Set without(Set a, Set b);
     bool disjoint(Set a, Set b) { return both(a, b) == nothing; }
     bool within(Set a, Set b) { return without(a, b) == nothing; }
     /// Some level is free: the assignments that can be completed to one of `a` by choosing levels for which `free` says
@@ -65,5 +65,33 @@ class Diagrams {
     std::vector<Remembered> memory_; // direct-mapped: an older answer gives way
     std::size_t budget_;
 };
+
+// Most questions answer themselves, so that is asked where they are put. What is remembered of a pair has the smaller
+// of the two first.
+
+inline Set Diagrams::both(Set a, Set b) {
+    const Set first = a < b ? a : b;
+    const Set second = a < b ? b : a;
+    if (first == nothing) {
+        return nothing;
+    }
+    return first == everything || first == second ? second : decide(first, second, nothing);
+}
+
+inline Set Diagrams::either(Set a, Set b) {
+    const Set first = a < b ? a : b;
+    const Set second = a < b ? b : a;
+    if (first == everything) {
+        return everything;
+    }
+    return first == nothing || first == second ? second : decide(first, everything, second);
+}
+
+inline Set Diagrams::without(Set a, Set b) {
+    if (b <= everything) {
+        return b == everything ? nothing : a;
+    }
+    return a == nothing || a == b ? nothing : decide(b, nothing, a);
+}
 
 } // namespace curbstop::instants

@@ -21,10 +21,16 @@ Contents::Contents(const System& system, instants::Knowledge& knowledge)
     }
 }
 
+FluidSet Contents::fluids(ChamberId chamber) const {
+    // What it once may have held counts no longer where it was seen since that this cannot have been.
+    return knowledge_.diagrams().disjoint(of(chamber).may, knowledge_.possible()) ? 0 : of(chamber).fluids;
+}
+
 int Contents::category(ChamberId chamber) const {
+    const FluidSet held = fluids(chamber);
     int gravest = 1;
     for (std::size_t i = 0; i < system_.fluids.size(); ++i) {
-        if ((fluids(chamber) & fluid_bit(FluidId(i))) != 0) {
+        if ((held & fluid_bit(FluidId(i))) != 0) {
             gravest = std::max(gravest, system_.fluids[i].category);
         }
     }
@@ -37,6 +43,7 @@ void Contents::take_in(ChamberId chamber, FluidSet fluids, Set where) {
     }
     Content& content = contents_[chamber.value];
     const Content before = content;
+    content.fluids = this->fluids(chamber);
     content.may = knowledge_.diagrams().either(content.may, where);
     content.fluids |= fluids;
     version_ += content.may != before.may || content.fluids != before.fluids;

@@ -22,7 +22,8 @@ class Contents {
 
     instants::Set may_hold(meaning::ChamberId chamber) const { return of(chamber).may; }
     instants::Set surely_holds(meaning::ChamberId chamber) const { return of(chamber).surely; }
-    FluidSet fluids(meaning::ChamberId chamber) const { return of(chamber).fluids; }
+    /// None where it holds nothing in any possible configuration.
+    FluidSet fluids(meaning::ChamberId chamber) const;
     /// The gravest category among what it may hold; 1 where that is nothing.
     int category(meaning::ChamberId chamber) const;
 

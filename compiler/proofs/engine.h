@@ -2,8 +2,10 @@
 // obligations ask it. Must not know: what any obligation demands, how findings are worded.
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "instants/knowledge.h"
@@ -119,6 +121,8 @@ class Engine {
     instants::Set gives_more_than(meaning::SourceId source, const meaning::Quantity& pressure, bool or_equal = false);
     /// Air is drawn at the start of this search, or something that is not surely liquid.
     instants::Set draws_air(Reach& draw);
+    /// Where air may come otherwise than by emptying one of these.
+    instants::Set draws_air_besides(Reach& draw, std::span<const meaning::ChamberId> emptied);
     /// Some liquid is drawn.
     instants::Set draws_something(Reach& draw);
     /// What this search draws on and where.
@@ -162,6 +166,7 @@ class Engine {
     void build_gravity();
     void moved(std::vector<EdgeIndex> changed, std::vector<EdgeIndex> changed_in_detail,
                std::span<const meaning::VariableId> variables);
+    instants::Set draws_air(Reach& draw, const std::function<instants::Set(meaning::ChamberId)>& gives_air);
     void refresh_source(SourceState& state);
     void work_out();
     void spread_contents();

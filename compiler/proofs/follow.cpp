@@ -18,6 +18,35 @@ using instants::Set;
 
 namespace {
 
+// Where a flow that ends with air has emptied a chamber: it ran out of it, and neither anything else nor any air came
+// but out of what the flow names.
+Set drawn_empty(Engine& engine, const Flow& flow, ChamberId chamber) {
+    instants::Diagrams& sets = engine.diagrams();
+    Set result = nothing;
+    for (const SourceState& source : engine.sources()) {
+        if (!source.draw) {
+            continue;
+        }
+        Set meant = nothing;
+        Set other = nothing;
+        for (const DischargeState& running : engine.discharges()) {
+            if (running.key.source != source.id || !names_outlet(flow, running.key.outlet)) {
+                continue;
+            }
+            if (running.key.origin.chamber == chamber) {
+                meant = sets.either(meant, running.now);
+            } else if (!names_origin(flow, running.key.origin)) {
+                other = sets.either(other, running.now);
+            }
+        }
+        meant = sets.without(meant, other);
+        if (meant != nothing) {
+            result = sets.either(result, sets.without(meant, engine.draws_air_besides(*source.draw, flow.chambers)));
+        }
+    }
+    return result;
+}
+
 // What a flow or drain leaves where it lands and where it came from.
 void flow_contents(Event& event, const Flow& flow) {
     Engine& engine = event.engine;
@@ -47,7 +76,9 @@ void flow_contents(Event& event, const Flow& flow) {
     }
     if (seen == ObservationKind::stops || seen == ObservationKind::only_air) {
         for (const ChamberId chamber : flow.chambers) {
-            engine.contents().empty(chamber, event.when);
+            const Set ran =
+                flow.gravity ? event.when : event.diagrams().both(event.when, drawn_empty(engine, flow, chamber));
+            engine.contents().empty(chamber, ran);
         }
     }
     if (flow.gravity && seen == ObservationKind::stops) {

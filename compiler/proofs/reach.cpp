@@ -28,14 +28,12 @@ Reach::Reach(const Network& network, const meaning::System& system, ReachSpec sp
     : network_(network)
     , system_(system)
     , spec_(std::move(spec))
+    , is_plain_(!spec_.settles && !spec_.below)
     , seen_(network.changes().size()) {
     build();
 }
 
-bool Reach::uses(const Edge& edge) const {
-    if ((edge.classes & spec_.classes) == 0 || std::ranges::find(spec_.blocked, far(edge)) != spec_.blocked.end()) {
-        return false;
-    }
+bool Reach::uses_besides(const Edge& edge) const {
     if ((edge.classes & back) != 0 && system_[edge.way].protects >= spec_.not_kept_back) {
         return false;
     }

@@ -83,10 +83,18 @@ class Reach {
 
     /// A path to a vertex over edges that `usable` accepts; empty if there is none. Edges in the order of the flow.
     std::vector<EdgeIndex> path(Vertex to, const std::function<bool(const Edge&)>& usable) const;
-    bool uses(const Edge& edge) const;
+    bool uses(const Edge& edge) const {
+        if ((edge.classes & spec_.classes) == 0 || far(edge) == spec_.blocked[0] || far(edge) == spec_.blocked[1]) {
+            return false;
+        }
+        // Nearly all edges are asked no more than that.
+        return (is_plain_ && edge.limits == nullptr && (edge.classes & (back | breath | relief)) == 0) ||
+               uses_besides(edge);
+    }
     const ReachSpec& spec() const { return spec_; }
 
   private:
+    bool uses_besides(const Edge& edge) const;
     void update(std::span<const EdgeIndex> changed);
     void build();
     struct Tree {
@@ -122,6 +130,7 @@ class Reach {
     const Network& network_;
     const meaning::System& system_;
     ReachSpec spec_;
+    bool is_plain_ = false; // asks nothing of an edge but its classes, limits and where it leads
     Tree possible_, definite_;
     std::vector<Vertex> marks_;
     std::vector<std::uint32_t> mark_at_; // per vertex: where it stands in marks_, one more; 0: it does not

@@ -27,6 +27,7 @@ import claims
 import enumerate as walker
 import generate
 import generate_contents
+import generate_disinfection
 import repair
 import shrink
 from model import statements_of
@@ -113,9 +114,16 @@ def verdict_of_enumerator(system, procedure, network=None, states=None):
     return one_to_blame(found, procedure), findings
 
 
-def variants(seed):
+SYSTEMS = {
+    "mixed": (generate, generate_contents),         # by turns
+    "disinfected": (generate_disinfection,),
+}
+
+
+def variants(seed, systems="mixed"):
     """Procedures for the system of one seed, each with the enumerator's verdict: as drawn, mended, and changed after."""
-    rng, s, network, writer = (generate, generate_contents)[seed % 2].random_case(seed)
+    generators = SYSTEMS[systems]
+    rng, s, network, writer = generators[seed % len(generators)].random_case(seed)
     states = States(network)
     procedure = writer.procedure()
     share = rng.choice((0.5, 0.85, 0.95))
@@ -137,11 +145,11 @@ def variants(seed):
         yield walked(repair.mutate(writer, procedure))
 
 
-def compare_seed(seed, binary, folder):
+def compare_seed(seed, systems, binary, folder):
     """[(what was found by both, size, or a difference written out)] for the cases of one seed."""
     results = []
     path = pathlib.Path(folder) / f"case_{seed}.curb"
-    cases = variants(seed)
+    cases = variants(seed, systems)
     while True:
         try:
             s, p, (ours, _) = next(cases)
@@ -230,6 +238,8 @@ def asked(s, p):
         found.add("unmet-requires")
     claimed = {x.expression[0] for x in list(statements_of(p.body)) + p.ensures if x.form == "ensures"}
     found |= {slug for claim, slug in claims.CLAIMS.items() if claim in claimed}
+    if "sanitised" in claimed:
+        found.add("not-sanitised")
     if forms & {"flow", "drain", "pour"}:
         found |= {"wrong-place", "overfill"}
     if "bring" in forms or forms & {"flow", "pour"} and any(v.filled for v in s.vessels):
@@ -284,6 +294,7 @@ def main():
     arguments = argparse.ArgumentParser(description="Compares the checker with the enumerator on random cases.")
     arguments.add_argument("--count", type=int, default=2000, help="cases")
     arguments.add_argument("--seed", type=int, default=1)
+    arguments.add_argument("--systems", choices=SYSTEMS, default="mixed", help="what kind of cases")
     arguments.add_argument("--only", default="", help="these seeds and no others, with commas between them")
     arguments.add_argument("--binary", required=True, help="the curbstop command")
     arguments.add_argument("--jobs", type=int, default=2)
@@ -300,7 +311,7 @@ def main():
         running = set()
         while True:
             while done < options.count and len(running) < 4 * options.jobs and (seed := next(seeds, None)) is not None:
-                running.add(pool.submit(compare_and_say, seed, options.binary, folder))
+                running.add(pool.submit(compare_and_say, seed, options.systems, options.binary, folder))
                 last = seed
             if not running:
                 break
@@ -346,8 +357,8 @@ def main():
     return 1 if troubles or missing else 0
 
 
-def compare_and_say(seed, binary, folder):
-    return seed, compare_seed(seed, binary, folder)
+def compare_and_say(seed, systems, binary, folder):
+    return seed, compare_seed(seed, systems, binary, folder)
 
 
 if __name__ == "__main__":

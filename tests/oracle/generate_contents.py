@@ -181,10 +181,11 @@ class Plumber:
             self.branch(far, depth + 1)
 
 
-def random_system(rng):
-    plumber = Plumber(rng)
+def random_system(rng, make=Plumber, sides=None):
+    """`sides`: what there is to come in by, chosen where it is not given."""
+    plumber = make(rng)
     trunk = plumber.tee()
-    sides = rng.choice(((Plumber.air_inlet,), (Plumber.air_inlet,), (Plumber.hose_side,), (Plumber.hose_side,),
+    sides = sides or rng.choice(((Plumber.air_inlet,), (Plumber.air_inlet,), (Plumber.hose_side,), (Plumber.hose_side,),
                         (Plumber.pump_side,), (Plumber.pump_side,), (Plumber.air_inlet, Plumber.pump_side),
                         (Plumber.air_inlet, Plumber.hose_side), (Plumber.mains_side,), (Plumber.mains_side, Plumber.air_inlet),
                         (Plumber.mains_side, Plumber.hose_side)))

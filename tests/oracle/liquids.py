@@ -8,6 +8,7 @@ For: the walk.  It knows nothing of findings.
 
 from expressions import conjuncts, container_named
 from naming import falls_out, is_within, names_outlet
+from observations import has_drawn_empty
 
 EMPTY = (False, False)
 
@@ -74,7 +75,8 @@ class Contents:
                         self.fluids[i] |= brought
         if flow.form == "drain" or flow.until in ("stops", "only air"):
             for i, container in zip(range(len(liquid)), network.containers):
-                if any(is_within(container.node, s, network) for s in flow.sources):
+                if any(is_within(container.node, s, network) for s in flow.sources) and \
+                        (flow.form == "drain" or has_drawn_empty(flow, state.transport(), container.node)):
                     liquid = put(liquid, i, EMPTY)
         if flow.form == "drain":                    # what falls to where nothing falls any more has run out too
             for chamber in layout.containers:

@@ -215,6 +215,7 @@ class Mixing:
     def fall(self, falling):
         if not self.gives(falling.chamber):
             return
+        self.pockets[falling.chamber].full = False
         origin = self.pockets[falling.chamber].most
         for chain, landing in falling.chains:
             for q, before in chain:

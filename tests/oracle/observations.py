@@ -15,11 +15,13 @@ from pockets import (DIRT, EMPTIED, FLUSHED, GAS_IN_HOUSING, GAS_LEFT, HEEL, LOO
 # A discharge that runs.  began: contents just before it began; swept: ((target, pockets swept at every instant since), ...);
 # origins: all that its source has drawn on since.
 Record = namedtuple("Record", "began swept origins")
+FELL_FULL = "fell full"
 
 
 def history_after(history, transport, contents_before, glasses, falls):
     """The history at an instant: {discharge: Record} as a set of pairs, targets being the outlet and sight glasses; what
-    falls into what is written down as well, and ("blown", discharge) where only air has been seen since it began."""
+    falls into what is written down as well, ("blown", discharge) where only air has been seen since it began, and
+    (FELL_FULL, chamber) of what was full when it began to run out."""
     known = dict(history)
     found = []
     for discharge in transport.state.discharges:
@@ -31,6 +33,11 @@ def history_after(history, transport, contents_before, glasses, falls):
             origins |= record.origins
         found.append((discharge, Record(record.began if record else contents_before, tuple(now.items()), origins)))
     found += [(("blown", d), None) for d in transport.state.discharges if ("blown", d) in known]
+    ran_out = {key[0] for key, _ in history if len(key) == 2 and key[0] in transport.network.container_index}
+    pockets = thawed(contents_before, transport.network.pockets)
+    for chamber in {chamber for chamber, _ in falls}:
+        if (FELL_FULL, chamber) in known if chamber in ran_out else pockets[chamber].full:
+            found.append(((FELL_FULL, chamber), None))
     return frozenset(found + [(fall, None) for fall in falls])
 
 
@@ -45,6 +52,36 @@ def target_vertices(transport, target):
 def said_of_volume(s, running):
     """`at least`, which says nothing of one outlet where several run."""
     return s.at_least if len({d[2] for d in running}) == 1 else None
+
+
+def air_comes_from_elsewhere(s, transport, suction):
+    """Whether air can be drawn but by emptying, from below, a chamber or vessel that the flow names."""
+    network, layout, pipework = transport.network, transport.layout, transport.pipework
+    graph = transport.drawn[suction_part(transport, suction)]
+    for node in graph.vertices & (set(pipework.onward) | set(pipework.incoming) | {suction}):
+        held = layout.by_node.get(node)
+        if held is not None and node in layout.vented:
+            named = any(naming.is_within(node, name, network) for name in s.sources)
+            if not named or any(port in graph.vertices and node in graph.beside[port] for port in held.high):
+                return True
+        elif any(above is None for _, _, above in pipework.openings[node]) or pipework.vents[node]:
+            return True
+        if any(n == node and fluid in network.gases for _, n, fluid, _ in layout.supplies):
+            return True
+    return False
+
+
+def has_drawn_empty(s, transport, node):
+    """Whether a flow that ends with air has emptied a container: it ran out of it, and nothing else came, nor any air, but
+    out of what it names."""
+    running = [d for d in transport.state.discharges if naming.names_outlet(s, d[2], transport.network)]
+    for source, suction in transport.suctions.items():
+        origins = [(outlet, origin) for of, origin, outlet in running if of == source]
+        if ("held", node) in [origin for _, origin in origins] and \
+                all(naming.names_origin(s, origin, transport.network) for _, origin in origins) and \
+                not air_comes_from_elsewhere(s, transport, suction):
+            return True
+    return False
 
 
 class Until:
@@ -205,7 +242,7 @@ class Until:
 
     def drawn_out(self, source, origin, swept):
         """A lifting part has drawn until air came: credited where air can have come from what was emptied only."""
-        if self.air_comes_from_elsewhere(self.transport.suctions[source]):
+        if air_comes_from_elsewhere(self.s, self.transport, self.transport.suctions[source]):
             return
         if origin[0] == "held":
             self.result(origin[1]).emptied()
@@ -214,22 +251,6 @@ class Until:
             if name[0] in ("run", "body"):
                 pocket = self.result(name)
                 pocket.empty(max(GAS_IN_HOUSING if name in housing else GAS_LEFT, pocket.effective()))
-
-    def air_comes_from_elsewhere(self, suction):
-        """Whether air can be drawn but by emptying, from below, a chamber or vessel that the flow names."""
-        layout, pipework = self.layout, self.transport.pipework
-        graph = self.transport.drawn[suction_part(self.transport, suction)]
-        for node in graph.vertices & (set(pipework.onward) | set(pipework.incoming) | {suction}):
-            held = layout.by_node.get(node)
-            if held is not None and node in layout.vented:
-                named = any(naming.is_within(node, s, self.network) for s in self.s.sources)
-                if not named or any(port in graph.vertices and node in graph.beside[port] for port in held.high):
-                    return True
-            elif any(above is None for _, _, above in pipework.openings[node]) or pipework.vents[node]:
-                return True
-            if any(n == node and fluid in self.network.gases for _, n, fluid, _ in layout.supplies):
-                return True
-        return False
 
     # What goes on by gravity
 
@@ -249,15 +270,14 @@ class Until:
         for chamber in self.layout.containers:
             if not chamber.owner or not any(naming.is_within(chamber.node, s, self.network) for s in self.s.sources):
                 continue
-            held = self.now[chamber.node]
-            if held.full and self.transport.state.may_hold(chamber.node):
-                self.rinse_way_down(chamber, held.most)
+            if (FELL_FULL, chamber.node) in self.history and self.transport.state.may_hold(chamber.node):
+                self.rinse_way_down(chamber, self.now[chamber.node].most)
 
     def rinse_way_down(self, chamber, brought):
         graph, outlets, _ = self.transport.pipework.falling(chamber)
         for x in outlets:
-            if not naming.names_outlet(self.s, x, self.network):
-                continue
+            if not naming.names_outlet(self.s, x, self.network) or len(outlets) > 1:
+                continue                            # of what runs out at two places nobody knows how much came by either
             chain = [q for q, _ in self.transport.pressed_chain(graph, vertex_of(x)) if q != chamber.node]
             if self.network.litres[chamber.node] < 2 * sum(self.network.litres[q] for q in chain) - 1e-9:
                 continue

@@ -129,6 +129,7 @@ class Cares:
                 self.care[node] = take_in(self.care[node], things, gas)
 
         drawn = {r.discharge[1][1] for r in transport.running if r.discharge[1][0] == "held" and gives(r.discharge[1][1])}
+        drawn |= {f.chamber for f in transport.falling if gives(f.chamber)}
         for node in drawn:
             if not is_pipe(node):
                 care = self.care[node]
@@ -267,11 +268,10 @@ def read(u, c, discharge, swept, began, agent, strength):
         if care.agent != agent:
             care = care._replace(agent=agent, reading=0, stood=())
         care = care._replace(reading=max(care.reading, strength))
-        if full and is_pipe(name):
+        if full:                                    # what gas it had went ahead
             c.pockets[name].full = True
             c.pockets[name].gas = c.pockets[name].squeeze = 0.0
-        elif full:
-            care = care._replace(full=True)
+            care = care._replace(full=not is_pipe(name))
         c.care[name] = care
 
     credited = []

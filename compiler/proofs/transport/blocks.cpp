@@ -149,76 +149,81 @@ std::vector<Block> BlockTree::chain(std::uint32_t vertex) const {
     return blocks;
 }
 
-// Dominators by the fixpoint of K. Cooper, T. Harvey and K. Kennedy, "A Simple, Fast Dominance Algorithm" (2001).
+// One way is found; what every way passes lies on it. Along it, `furthest` is how far ahead one gets from what has been
+// passed without touching the way in between: a vertex that nobody gets past is passed by all. Every edge is looked at
+// twice.
 std::vector<std::uint32_t> on_every_way(const Adjacency& graph, std::span<const std::uint32_t> roots,
                                         std::span<const std::uint32_t> targets) {
-    const std::uint32_t root = graph.count();
-    const std::uint32_t count = root + 1;
-    const auto onward = [&](std::uint32_t vertex) { return vertex == root ? roots : graph.of(vertex); };
-    // Reverse postorder of what is reached.
-    std::vector<std::uint32_t> order, rank(count, unseen);
-    std::vector<char> seen(count, 0);
-    std::vector<std::pair<std::uint32_t, std::uint32_t>> path{{root, 0}}; // with how many edges have been followed
-    order.reserve(count);
-    path.reserve(count);
-    seen[root] = 1;
-    while (!path.empty()) {
-        auto& [at, followed] = path.back();
-        if (const auto next = onward(at); followed < next.size()) {
-            const std::uint32_t to = next[followed++];
-            if (seen[to] == 0) {
-                seen[to] = 1;
-                path.emplace_back(to, 0);
-            }
-            continue;
-        }
-        order.push_back(at);
-        path.pop_back();
-    }
-    std::ranges::reverse(order);
-    for (std::uint32_t i = 0; i < order.size(); ++i) {
-        rank[order[i]] = i;
-    }
-    // By rank from here on, which keeps what leads to a vertex beside it.
-    std::vector<std::pair<std::uint32_t, std::uint32_t>> edges;
-    edges.reserve(graph.next.size() + roots.size());
-    for (std::uint32_t i = 0; i < order.size(); ++i) {
-        for (const std::uint32_t to : onward(order[i])) {
-            edges.emplace_back(rank[to], i);
-        }
-    }
-    const Adjacency backward = Adjacency::from(static_cast<std::uint32_t>(order.size()), edges);
-    std::vector<std::uint32_t> above(order.size(), unseen);
-    above[0] = 0;
-    const auto meet = [&](std::uint32_t a, std::uint32_t b) {
-        while (a != b) {
-            (a > b ? a : b) = above[a > b ? a : b];
-        }
-        return a;
-    };
-    for (bool changed = true; changed;) {
-        changed = false;
-        for (std::uint32_t i = 1; i < order.size(); ++i) {
-            std::uint32_t best = unseen;
-            for (const std::uint32_t from : backward.of(i)) {
-                if (above[from] != unseen) {
-                    best = best == unseen ? from : meet(best, from);
-                }
-            }
-            changed = changed || best != above[i];
-            above[i] = best;
-        }
-    }
-    std::uint32_t common = unseen;
+    std::vector<char> is_target(graph.count(), 0);
     for (const std::uint32_t target : targets) {
-        if (rank[target] != unseen) {
-            common = common == unseen ? rank[target] : meet(common, rank[target]);
+        is_target[target] = 1;
+    }
+    std::vector<std::uint32_t> reached, before(graph.count(), unseen); // a root comes before itself
+    reached.reserve(graph.count());
+    const auto reach = [&](std::uint32_t vertex, std::uint32_t from) {
+        if (before[vertex] == unseen) {
+            before[vertex] = from;
+            reached.push_back(vertex);
         }
+    };
+    for (const std::uint32_t root : roots) {
+        reach(root, root);
+    }
+    std::size_t first = 0;
+    for (; first < reached.size() && is_target[reached[first]] == 0; ++first) {
+        for (const std::uint32_t to : graph.of(reached[first])) {
+            reach(to, reached[first]);
+        }
+    }
+    if (first == reached.size()) {
+        return {};
+    }
+    std::vector<std::uint32_t> way{reached[first]};
+    while (before[way.back()] != way.back()) {
+        way.push_back(before[way.back()]);
+    }
+    std::ranges::reverse(way);
+    const auto end = static_cast<std::uint32_t>(way.size()); // beyond the last: whatever is at a target is there
+    std::vector<std::uint32_t> place(graph.count(), unseen); // on the way; of what has been passed beside it: `end`
+    for (std::uint32_t i = 0; i < end; ++i) {
+        place[way[i]] = i;
+    }
+    std::uint32_t furthest = 0;
+    std::vector<std::uint32_t>& waiting = reached;
+    waiting.clear();
+    const auto touch = [&](std::uint32_t vertex) {
+        if (place[vertex] == unseen) {
+            place[vertex] = end;
+            waiting.push_back(vertex);
+        } else if (place[vertex] != end) {
+            furthest = std::max(furthest, place[vertex]);
+        }
+    };
+    for (const std::uint32_t root : roots) {
+        touch(root);
     }
     std::vector<std::uint32_t> result;
-    for (std::uint32_t at = common; at != unseen && at != 0; at = above[at]) {
-        result.push_back(order[at]);
+    for (std::uint32_t i = 0; i < end; ++i) {
+        const auto leave = [&](std::uint32_t vertex) {
+            furthest = is_target[vertex] != 0 ? end : furthest;
+            for (const std::uint32_t to : graph.of(vertex)) {
+                touch(to);
+            }
+        };
+        const auto work_off = [&] {
+            while (!waiting.empty()) {
+                const std::uint32_t vertex = waiting.back();
+                waiting.pop_back();
+                leave(vertex);
+            }
+        };
+        work_off(); // beside the way, from the roots or from what came before
+        if (furthest <= i) {
+            result.push_back(way[i]);
+        }
+        leave(way[i]);
     }
+    std::ranges::reverse(result);
     return result;
 }
 

@@ -45,6 +45,20 @@ void widen(Shares& most, Shares& least, const Shares& other_most, const Shares& 
     }
 }
 
+/// Whether widen() would change nothing.
+bool are_wider(const Shares& most, const Shares& least, const Shares& other_most, const Shares& other_least) {
+    const std::size_t count = other_most.size();
+    if (most.size() < count || least.size() < most.size()) {
+        return false;
+    }
+    for (std::size_t i = 0; i < count; ++i) {
+        if (other_most[i] > most[i] || (i < other_least.size() ? other_least[i] : 0) < least[i]) {
+            return false;
+        }
+    }
+    return true;
+}
+
 void blend(Shares& own, const Shares& other, double kept) {
     for (std::size_t i = 0; i < own.size(); ++i) {
         own[i] = kept * own[i] + (1 - kept) * (i < other.size() ? other[i] : 0);
@@ -109,27 +123,43 @@ Bounds widened(const Bounds& earlier, const Bounds& later) {
     return result;
 }
 
+namespace {
+
+/// The gas that a flow leaves.
+Gas gas_after(Gas own, const Gas& before, bool liquid) {
+    own.join(before);
+    if (liquid) {
+        own.part = 0;
+    }
+    if (own.part <= 0) { // flooded by nothing: what falls and what blows would else take turns for ever
+        own.flooded = 0;
+    }
+    return own;
+}
+
+} // namespace
+
 Bounds flowed_through(const Bounds& own, const Carried& before, bool liquid, bool keeps_gas) {
     Bounds result = own;
     widen(result.most, result.least, before.most, before.least);
-    for (std::uint32_t i = 0; i < before.most.size(); ++i) {
-        result.squeezed_in &= before.most[i] > traces ? ~(LiquidSet{1} << i) : ~LiquidSet{0};
-    }
+    result.squeezed_in &= ~before.more_than_traces();
     take_in(result.hygiene, before.hygiene);
     result.hygiene.wetted = false;
     result.hygiene.brimful = own.hygiene.brimful && liquid;
-    if (keeps_gas) {
-        return result;
+    if (!keeps_gas) {
+        result.gas = gas_after(own.gas, before.gas, liquid);
+        result.full = liquid && own.full && before.full;
     }
-    result.gas.join(before.gas);
-    if (liquid) {
-        result.gas.part = 0;
-    }
-    if (result.gas.part <= 0) { // flooded by nothing: what falls and what blows would else take turns for ever
-        result.gas.flooded = 0;
-    }
-    result.full = liquid && own.full && before.full;
     return result;
+}
+
+bool has_flowed_through(const Bounds& own, const Carried& before, bool liquid, bool keeps_gas) {
+    if ((own.squeezed_in & before.more_than_traces()) != 0 || own.hygiene.wetted || (own.hygiene.brimful && !liquid) ||
+        !has_taken_in(own.hygiene, before.hygiene) || !are_wider(own.most, own.least, before.most, before.least)) {
+        return false;
+    }
+    return keeps_gas ||
+           (own.gas == gas_after(own.gas, before.gas, liquid) && own.full == (liquid && own.full && before.full));
 }
 
 Bounds flooded_by(const Bounds& own, const Carried& before, bool keeps_gas) {

@@ -143,6 +143,8 @@ Bounds joined(const Bounds& a, const Bounds& b);
 Bounds widened(const Bounds& earlier, const Bounds& later);
 /// A pocket on the way of a flow. `liquid`: what is pushed is no gas. `keeps_gas`: a run that runs out by itself.
 Bounds flowed_through(const Bounds& own, const Carried& before, bool liquid, bool keeps_gas);
+/// Whether flowed_through() would leave it as it is, which is so most times that something goes on flowing.
+bool has_flowed_through(const Bounds& own, const Carried& before, bool liquid, bool keeps_gas);
 /// Something falls from above, and it lies beside the way: it may run in wherever there is gas. `keeps_gas`: it runs
 /// out again by itself, or is charged with air.
 Bounds flooded_by(const Bounds& own, const Carried& before, bool keeps_gas);

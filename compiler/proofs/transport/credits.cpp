@@ -64,6 +64,11 @@ void Transport::until(Engine& engine, const Flow& flow, Set when) {
                 meant = knowledge_.diagrams().without(meant, where);
             }
         }
+        // Air that comes in beside what is emptied tells nothing of it.
+        const SourceState* source = engine.source(stream.source);
+        if (source != nullptr && source->draw && draws_air(system_, flow)) {
+            meant = knowledge_.diagrams().without(meant, engine.draws_air_besides(*source->draw, flow.chambers));
+        }
         if (meant != nothing) {
             credit_sweep(engine, flow, stream, meant);
             if (draws_air(system_, flow) && !engine.is_gas(stream.source)) {

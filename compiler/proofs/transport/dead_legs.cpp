@@ -335,8 +335,7 @@ void Transport::press_block(Region& region, Legs& legs, Block block, bool liquid
             refill_bladder(region, block, pocket, sets.without(dead, legs.running), legs.walk.origin(), legs.pressure);
         } else {
             // Filled with air it pushes out air: what came in ahead of it stays in its heel.
-            inventory_.change(pocket, dead, cause(CauseKind::pressed),
-                              [&](const Bounds& own) { return flowed_through(own, here, true, true); });
+            inventory_.flow_through(pocket, dead, cause(CauseKind::pressed), here, true, true);
         }
     }
 }

@@ -60,8 +60,16 @@ void Transport::rinse_way_down(const Flow& flow, OutletId outlet, Set when) {
         if (!gravity_[chamber.value] || !pockets_[from].volume) {
             continue;
         }
-        const Set full = inventory_.where(from, [](const Bounds& bounds) { return bounds.full; });
-        const Set where = knowledge_.diagrams().both(when, full);
+        Set where = nothing;
+        Set elsewhere = nothing; // of what runs out at two places nobody knows how much came by either
+        for (const Fall& running : falls_) {
+            if (running.from == chamber && running.target == target) {
+                where = running.full;
+            } else if (running.from == chamber && network_.outlet_at(running.target).valid()) {
+                elsewhere = knowledge_.diagrams().either(elsewhere, running.giving);
+            }
+        }
+        where = knowledge_.diagrams().both(when, knowledge_.diagrams().without(where, elsewhere));
         if (where == nothing) {
             continue;
         }

@@ -50,14 +50,24 @@ Passage ways_in(const Excerpt& excerpt, Set here, const std::vector<char>& is_op
 } // namespace
 
 std::vector<Passage> passages_through(const Excerpt& excerpt, instants::Diagrams& sets) {
-    std::vector<Set> varying; // the different sets in which edges are open that are not always open
+    // The different sets in which edges are open that are not always open, and per edge which of them is its own.
+    constexpr std::uint32_t always = UINT32_MAX;
+    std::vector<Set> varying;
+    std::vector<std::uint32_t> of_edge;
+    of_edge.reserve(excerpt.edges.size());
     for (const Excerpt::Edge& edge : excerpt.edges) {
-        if (edge.open != everything && std::ranges::find(varying, edge.open) == varying.end()) {
+        if (edge.open == everything) {
+            of_edge.push_back(always);
+            continue;
+        }
+        const auto known = std::ranges::find(varying, edge.open);
+        of_edge.push_back(static_cast<std::uint32_t>(known - varying.begin()));
+        if (known == varying.end()) {
             varying.push_back(edge.open);
         }
     }
     std::vector<Passage> passages;
-    std::vector<char> is_open(excerpt.edges.size(), 1);
+    std::vector<char> is_open(excerpt.edges.size(), 1), holds(varying.size(), 0);
     const auto tell = [&](Set here, bool ranks) {
         Passage passage = ways_in(excerpt, here, is_open, ranks);
         if (!passage.steps.empty()) {
@@ -67,12 +77,13 @@ std::vector<Passage> passages_through(const Excerpt& excerpt, instants::Diagrams
     Set left = excerpt.where;
     for (std::size_t told = 0; left != nothing && told < most_classes; ++told) {
         Set here = left;
-        for (const Set open : varying) {
-            const Set inside = sets.both(here, open);
-            here = inside != nothing ? inside : sets.without(here, open);
+        for (std::size_t i = 0; i < varying.size(); ++i) {
+            const Set inside = sets.both(here, varying[i]);
+            holds[i] = inside != nothing ? 1 : 0;
+            here = inside != nothing ? inside : here; // of which it is open nowhere
         }
         for (std::size_t i = 0; i < is_open.size(); ++i) {
-            is_open[i] = excerpt.edges[i].open == everything || !sets.disjoint(here, excerpt.edges[i].open) ? 1 : 0;
+            is_open[i] = of_edge[i] == always ? 1 : holds[of_edge[i]];
         }
         tell(here, excerpt.ranks);
         left = sets.without(left, here);

@@ -80,6 +80,12 @@ bool covers(const Brought& carried, const Hygiene& own) {
     return weaker && (!carried.clean || own.clean);
 }
 
+bool has_taken_in(const Hygiene& own, const Brought& what) {
+    const bool weaker =
+        own.reading <= 0 || std::isinf(what.reading) || (what.agent == own.agent && own.reading <= what.reading);
+    return weaker && (what.clean || (!own.clean && !own.sanitised));
+}
+
 void take_in(Hygiene& own, const Brought& what) {
     if (own.reading > 0) {
         weaken(own.agent, own.reading, what.agent, what.reading);

@@ -66,6 +66,8 @@ Hygiene widened(const Hygiene& earlier, const Hygiene& later);
 /// Whether all that a pocket could spoil by is in what is carried already.
 bool covers(const Brought& carried, const Hygiene& own);
 
+/// Whether take_in() would change nothing.
+bool has_taken_in(const Hygiene& own, const Brought& what);
 /// Something comes in.
 void take_in(Hygiene& own, const Brought& what);
 /// Pressed out by what stood farther, which is read elsewhere: it holds that, but for the part that is left.

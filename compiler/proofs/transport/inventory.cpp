@@ -156,6 +156,16 @@ void Inventory::change(PocketIndex pocket, Set where, Cause cause, FunctionRef<B
     change(pocket, where, cause, how, true);
 }
 
+void Inventory::flow_through(PocketIndex pocket, Set where, Cause cause, const Carried& before, bool liquid,
+                             bool keeps_gas) {
+    if (std::ranges::all_of(pieces_[pocket], [&](const Piece& piece) {
+            return has_flowed_through(piece.bounds, before, liquid, keeps_gas);
+        })) {
+        return;
+    }
+    change(pocket, where, cause, [&](const Bounds& own) { return flowed_through(own, before, liquid, keeps_gas); });
+}
+
 // Without a cause it stays what it was.
 void Inventory::change(PocketIndex pocket, Set where, std::optional<Cause> cause,
                        FunctionRef<Bounds(const Bounds&)> how, bool notes) {

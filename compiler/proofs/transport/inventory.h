@@ -80,6 +80,9 @@ class Inventory {
     void add_found(std::vector<Found>& found, PocketIndex pocket, bool chamber, instants::Set where);
     /// Changes the bounds in the configurations of `where`.
     void change(PocketIndex pocket, instants::Set where, Cause cause, FunctionRef<Bounds(const Bounds&)> how);
+    /// A flow passes, or something falls through it: flowed_through(), mostly for not the first time.
+    void flow_through(PocketIndex pocket, instants::Set where, Cause cause, const Carried& before, bool liquid,
+                      bool keeps_gas);
     /// Seen to hold this fluid and nothing else, or to be empty.
     void holds(PocketIndex pocket, std::uint32_t liquid, instants::Set where, Cause cause);
     void empty(PocketIndex pocket, instants::Set where, Cause cause);

@@ -49,8 +49,7 @@ void Transport::take_in(ChamberId chamber, const Carried& carried, Set where, Ca
     const PocketIndex pocket = pockets_.of_chamber(chamber);
     // What stands open to the air loses gas by amounts; what does not is filled by whatever comes.
     const bool open = pockets_[pocket].is_open_above();
-    inventory_.change(pocket, where, cause(kind),
-                      [&](const Bounds& own) { return flowed_through(own, carried, true, open); });
+    inventory_.flow_through(pocket, where, cause(kind), carried, true, open);
 }
 
 void Transport::land(Engine& engine, OutletId outlet, const Carried& carried, Set where, CauseKind kind) {
@@ -67,8 +66,8 @@ void Transport::land(Engine& engine, OutletId outlet, const Carried& carried, Se
             if (vertex != none && onward->reach().possible(vertex)) {
                 // What only stores is charged with air: nothing runs into it by its own weight.
                 const bool keeps_gas = on.runs_out || on.stores;
-                inventory_.change(pocket, sets.both(where, onward->reached(vertex, knowledge_)), cause(kind),
-                                  [&](const Bounds& own) { return flowed_through(own, carried, true, keeps_gas); });
+                inventory_.flow_through(pocket, sets.both(where, onward->reached(vertex, knowledge_)), cause(kind),
+                                        carried, true, keeps_gas);
             }
         }
     }
@@ -76,15 +75,13 @@ void Transport::land(Engine& engine, OutletId outlet, const Carried& carried, Se
 
 void Transport::flow(Engine& engine, const Stream& stream) {
     instants::Diagrams& sets = knowledge_.diagrams();
-    const SourceState* source = engine.source(stream.source);
-    const Set air = source != nullptr && source->draw ? engine.draws_air(*source->draw) : stream.blown;
     for (Stream::Way way : stream.ways) {
         if (way.origin.chamber.valid()) {
             way.where = gives(way.origin.chamber, way.where);
         }
         for (const Set one : differently_clean(way)) {
             for (const bool with_air : {false, true}) {
-                way.where = with_air ? sets.both(one, air) : sets.without(one, air);
+                way.where = with_air ? sets.both(one, stream.with_air) : sets.without(one, stream.with_air);
                 if (way.where != nothing) {
                     flow(engine, stream, way, with_air);
                 }
@@ -168,8 +165,7 @@ void Transport::flow(Engine& engine, const Stream& stream, const Stream::Way& wa
             const PocketIndex pocket = way.places[i].pocket;
             const Pocket& on = pockets_[pocket];
             const bool keeps_gas = on.is_open_above() || (on.kind == PocketKind::chamber && !liquid);
-            inventory_.change(pocket, way.where, cause(CauseKind::flow),
-                              [&](const Bounds& own) { return flowed_through(own, carried, liquid, keeps_gas); });
+            inventory_.flow_through(pocket, way.where, cause(CauseKind::flow), carried, liquid, keeps_gas);
         }
     }
     land(engine, stream.outlet, stream.brought ? given : carried, way.where, CauseKind::flow);
@@ -182,7 +178,9 @@ void Transport::fall(Engine& engine, const Fall& running) {
         if (passage.where == nothing) {
             continue;
         }
-        Carried carried;
+        inventory_.change(from, passage.where, cause(CauseKind::gravity),
+                          [](const Bounds& own) { return drawn_on(own); });
+        Carried carried; // what falls lets air pass
         inventory_.join_into(carried, from, passage.where);
         for (std::size_t i = 0; i < passage.steps.size();) {
             std::size_t end = i;
@@ -198,8 +196,7 @@ void Transport::fall(Engine& engine, const Fall& running) {
                 }
                 const Pocket& on = pockets_[pocket];
                 const bool keeps_gas = on.runs_out || on.is_open_above();
-                inventory_.change(pocket, passage.where, cause(CauseKind::gravity),
-                                  [&](const Bounds& own) { return flowed_through(own, carried, true, keeps_gas); });
+                inventory_.flow_through(pocket, passage.where, cause(CauseKind::gravity), carried, true, keeps_gas);
             }
         }
         if (const OutletId outlet = network_.outlet_at(running.target); outlet.valid()) {
@@ -377,8 +374,7 @@ void Transport::push_out(Engine& engine, const Bladder& bladder, OutletId outlet
         if (const PocketIndex pocket = pocket_of_[step.vertex]; pocket != no_pocket && pocket != bladder.pocket) {
             inventory_.join_into(carried, pocket, passage.where);
             const bool open = pockets_[pocket].kind == PocketKind::chamber && pockets_[pocket].vented;
-            inventory_.change(pocket, passage.where, cause(CauseKind::flow),
-                              [&](const Bounds& own) { return flowed_through(own, carried, true, open); });
+            inventory_.flow_through(pocket, passage.where, cause(CauseKind::flow), carried, true, open);
         }
     }
     land(engine, outlet, carried, passage.where, CauseKind::flow);

@@ -58,8 +58,18 @@ void Transport::gather_streams(Engine& engine) {
         const Regions& regions = regions_[engine.index_of(stream.source)];
         stream.stamp = {regions.pressed->version(), regions.drawn ? regions.drawn->version() : 0,
                         network_.version_into(network_.outlet_vertex(stream.outlet))};
+        const SourceState* source = engine.source(stream.source);
+        if (source != nullptr && source->draw) {
+            stream.with_air = engine.draws_air(*source->draw);
+        }
+        stream.lands = engine.lands_in(stream.outlet);
         if (known && old->stamp == stream.stamp && old->now == stream.now && old->origins == stream.origins &&
             old->possible == knowledge_.possible() && !engine.is_gas(stream.source)) {
+            if (old->with_air != stream.with_air || old->lands != stream.lands) {
+                old->applied = 0;
+                old->with_air = stream.with_air;
+                old->lands = std::move(stream.lands);
+            }
             Stream same = std::move(*old);
             stream = std::move(same);
             continue;
@@ -95,6 +105,9 @@ void Transport::gather_streams(Engine& engine) {
             stream.landing = std::move(old->landing);
             stream.brought = old->brought;
             stream.blown = sets.both(old->blown, going_on);
+        }
+        if (source == nullptr || !source->draw) {
+            stream.with_air = stream.blown;
         }
         const Set began = sets.both(sets.without(stream.now, ran), knowledge_.possible());
         begin_stream(engine, stream, began);
@@ -315,9 +328,12 @@ bool Transport::gather_falls(Engine& engine) {
             }
             const Set now = sets.both(holds, region.reached(target, knowledge_));
             if (now != nothing) {
-                Fall running{
-                    from, target, now, sets.both(now, giving), {}, {region.version(), 0, network_.version_into(target)},
-                    {}};
+                Fall running;
+                running.from = from;
+                running.target = target;
+                running.now = now;
+                running.giving = sets.both(now, giving);
+                running.stamp = {region.version(), 0, network_.version_into(target)};
                 if (outlet.valid()) {
                     running.lands = engine.lands_in(outlet);
                 }
@@ -336,6 +352,16 @@ void Transport::gather_fall(std::vector<Fall>& before, Fall running) {
     const auto old = std::ranges::find_if(
         before, [&](const Fall& known) { return known.from == running.from && known.target == running.target; });
     const Set ran = old == before.end() ? nothing : old->now;
+    Set running_out = nothing; // by whatever way
+    for (const Fall& known : before) {
+        if (known.from == running.from) {
+            running_out = sets.either(running_out, known.giving);
+            running.full = sets.either(running.full, known.full);
+        }
+    }
+    const Set full =
+        inventory_.where(pockets_.of_chamber(running.from), [](const Bounds& bounds) { return bounds.full; });
+    running.full = sets.both(running.giving, sets.either(running.full, sets.without(full, running_out)));
     Set began = sets.without(running.giving, old == before.end() ? nothing : old->giving);
     for (const auto& [chamber, where] : running.lands) { // what stands there now catches it from now on
         Set caught = nothing;
@@ -352,6 +378,7 @@ void Transport::gather_fall(std::vector<Fall>& before, Fall running) {
         old->applied = old->lands == running.lands ? old->applied : 0;
         old->lands = std::move(running.lands);
         old->giving = running.giving;
+        old->full = running.full;
         falls_.push_back(std::move(*old));
         return;
     }

@@ -228,18 +228,18 @@ void Transport::after_event(Engine& engine) {
 }
 
 // Applies all that runs, falls and presses until nothing changes; the version of the inventory before. A rule is
-// applied again only where what it reads or writes has changed since it last began; what falls goes on falling for many
-// events, so that this is kept from one to the next.
+// applied again only where what it reads or writes has changed since it last began; what runs and falls goes on for
+// many events, so that this is kept from one to the next.
 std::uint64_t Transport::apply_all(Engine& engine) {
     const std::uint64_t first = inventory_.version();
-    std::vector<std::uint64_t> flowed(streams_.size(), 0);
     std::uint64_t before = 0;
     do {
         before = inventory_.version();
-        for (std::size_t i = 0; i < streams_.size(); ++i) {
-            if (flowed[i] == 0 || lands_on_port(streams_[i].outlet) || has_changed(engine, streams_[i], flowed[i])) {
-                flowed[i] = inventory_.version();
-                flow(engine, streams_[i]);
+        for (Stream& running : streams_) {
+            if (running.applied == 0 || lands_on_port(running.outlet) ||
+                has_changed(engine, running, running.applied)) {
+                running.applied = inventory_.version();
+                flow(engine, running);
             }
         }
         for (Fall& running : falls_) {
