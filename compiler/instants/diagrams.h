@@ -14,8 +14,10 @@ using Set = std::uint32_t;
 inline constexpr Set nothing = 0;
 inline constexpr Set everything = 1;
 
-/// Thrown when a proof has spent its nodes; caught where proofs begin.
-struct BudgetSpent {};
+/// Thrown when a proof has spent its nodes, or its rounds; caught where proofs begin.
+struct BudgetSpent {
+    bool rounds = false;
+};
 
 class Diagrams {
   public:

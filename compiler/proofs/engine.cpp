@@ -9,7 +9,6 @@
 namespace curbstop::proofs {
 
 using namespace meaning;
-using instants::everything;
 using instants::Set;
 
 namespace {

@@ -13,12 +13,15 @@ using namespace meaning;
 namespace {
 
 // not-decided: an honest answer where the worst case bites.
-Finding not_decided(text::Span where, const std::string& label, std::size_t budget) {
+Finding not_decided(text::Span where, const std::string& label, std::size_t budget, instants::BudgetSpent spent) {
     return {.slug = "not-decided",
             .span = where,
             .message = fmt::format("not decided: `{}` leaves more open than can be worked out", label),
-            .notes = {fmt::format(
-                "the proof has used its {} diagram nodes; nothing is known to be wrong, nothing is proved", budget)},
+            .notes = {spent.rounds
+                          ? std::string("what runs, falls and presses does not come to rest; nothing is proved")
+                          : fmt::format("the proof has used its {} diagram nodes; nothing is known to be wrong, "
+                                        "nothing is proved",
+                                        budget)},
             .remedies = {"pin more in `requires`, or `verify` earlier"}};
 }
 
@@ -42,8 +45,8 @@ std::vector<ProcedureReport> prove(const Model& model, text::DiagnosticSink& sin
             }
             reports.push_back(proof->run(procedure, findings, settings.detail));
             proofs[i] = std::move(proof);
-        } catch (const instants::BudgetSpent&) {
-            findings.add(not_decided(procedure.span, procedure.label, settings.node_budget));
+        } catch (const instants::BudgetSpent& spent) {
+            findings.add(not_decided(procedure.span, procedure.label, settings.node_budget, spent));
             ProcedureReport report;
             report.procedure = &procedure;
             reports.push_back(std::move(report));
@@ -56,8 +59,8 @@ std::vector<ProcedureReport> prove(const Model& model, text::DiagnosticSink& sin
         }
         try {
             prove_season(model, season, settings.node_budget, proofs[season.second.value].get(), findings);
-        } catch (const instants::BudgetSpent&) {
-            findings.add(not_decided(season.span, season.label, settings.node_budget));
+        } catch (const instants::BudgetSpent& spent) {
+            findings.add(not_decided(season.span, season.label, settings.node_budget, spent));
         }
     }
     find_unused(model.system, findings);

@@ -227,13 +227,21 @@ void Transport::after_event(Engine& engine) {
     }
 }
 
+/// Bounds only ever widen while nothing moves, so that a few rounds are enough. Were two rules to take turns all the
+/// same, it is better not to decide than never to end.
+constexpr std::uint32_t most_rounds = 10'000;
+
 // Applies all that runs, falls and presses until nothing changes; the version of the inventory before. A rule is
 // applied again only where what it reads or writes has changed since it last began; what runs and falls goes on for
 // many events, so that this is kept from one to the next.
 std::uint64_t Transport::apply_all(Engine& engine) {
     const std::uint64_t first = inventory_.version();
     std::uint64_t before = 0;
+    std::uint32_t rounds = 0;
     do {
+        if (++rounds > most_rounds) {
+            throw instants::BudgetSpent{.rounds = true};
+        }
         before = inventory_.version();
         for (Stream& running : streams_) {
             if (running.applied == 0 || lands_on_port(running.outlet) ||
