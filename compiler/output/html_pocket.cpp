@@ -28,7 +28,7 @@ struct Density {
 };
 // The most roomy one that all fits in is taken. What fits in none goes on over the page, and need not be small.
 constexpr std::array densities{Density{"roomy", 55, 105, 1.2}, Density{"even", 45, 205, 1.2},
-                               Density{"dense", 32, 350, 1.2}, Density{"full", 36, 440, 1.2}};
+                               Density{"dense", 32, 390, 1.2}, Density{"full", 36, 450, 1.2}};
 constexpr std::string_view of_several_pages = "even";
 
 class PocketWriter {
@@ -148,8 +148,12 @@ class PocketWriter {
         for (const Phrase& blank : entry.blanks) {
             put(" <span class=\"blank\">{}</span>", html_phrase(blank));
         }
-        if (entry.helper) {
-            put(" <em>{}</em>", html_escaped(tongue_.text(Saying::pocket_two_people)));
+        if (entry.people > 1) {
+            const auto count = in<"count">(tongue_.number(entry.people));
+            put(" <em>{}</em>",
+                html_phrase(entry.people_until == 0 ? tongue_.say<Saying::pocket_people>(count)
+                                                    : tongue_.say<Saying::pocket_people_until>(
+                                                          count, in<"step">(tongue_.number(entry.people_until)))));
         }
         out_ += marks(entry) + "</span></label></li>\n";
     }

@@ -85,6 +85,36 @@ std::size_t rows(const std::vector<Line>& lines) {
     return count;
 }
 
+/// Something in it is ticked off or filled in; else the step as a whole is.
+bool has_box(const std::vector<Line>& lines) {
+    return std::ranges::any_of(lines, [](const Line& line) {
+        switch (line.kind) {
+        case LineKind::act:
+        case LineKind::check:
+        case LineKind::bring:
+        case LineKind::wear:
+        case LineKind::record:
+            return true;
+        case LineKind::see:
+        case LineKind::watch:
+        case LineKind::note:
+        case LineKind::photo:
+        case LineKind::estimate:
+        case LineKind::proved:
+        case LineKind::helper:
+        case LineKind::leave_so:
+        case LineKind::only_cautions:
+            return false;
+        case LineKind::hold:
+        case LineKind::conditional:
+        case LineKind::in_case:
+        case LineKind::repeat:
+            return has_box(line.body);
+        }
+        return false;
+    });
+}
+
 class StepWriter {
   public:
     explicit StepWriter(const Sheet& sheet)
@@ -120,8 +150,13 @@ class StepWriter {
                 "<span>{}</span></p></li>\n",
                 html_escaped(tongue_.text(Saying::all_at_hand)));
         }
-        for (const Line& each : lines) {
-            line(each, listed && each.kind == LineKind::bring ? " listed" : "");
+        for (std::size_t i = 0; i < lines.size(); ++i) {
+            const Line& each = lines[i];
+            // How much and how long goes with what it is about: on paper in the same row.
+            const bool estimated =
+                each.kind == LineKind::act && i + 1 < lines.size() && lines[i + 1].kind == LineKind::estimate;
+            line(each, listed && each.kind == LineKind::bring ? " listed" : "", estimated ? &lines[i + 1] : nullptr);
+            i += estimated ? 1 : 0;
         }
         out_ += "</ul>\n";
     }
@@ -178,9 +213,11 @@ class StepWriter {
         if (!step.go_to.empty()) {
             put("<p class=\"go\">{}</p>\n", html_phrase(tongue_.say<Saying::go_to>(in<"place">(label(step.go_to)))));
         }
-        put("<article class=\"step{}\" id=\"step-{}\">\n<h3><span class=\"number\">{}</span> <span "
+        put("<article class=\"step{}\" id=\"step-{}\">\n<h3><span class=\"number\">{}</span> {}<span "
             "class=\"title\">{}</span></h3>\n",
-            rows(step.lines) > longest_on_a_page ? " long" : "", step.number, step.number, html_label(step.title));
+            rows(step.lines) > longest_on_a_page ? " long" : "", step.number, step.number,
+            has_box(step.lines) ? "" : "<span class=\"square on-paper\"></span> ", html_label(step.title));
+        step_ = step.number;
         owner(fmt::format("step-{}", step.number));
         if (step.zones.size() > 1) {
             put("<p class=\"zones\">{}</p>\n", html_phrase(places_words(*sheet_, step)));
@@ -194,6 +231,25 @@ class StepWriter {
         }
         state(step);
         out_ += "</article>\n";
+    }
+
+    /// What was shown before is not carried along twice: it is named, with the step where it is.
+    void photo(const Line& line) {
+        if (sheet_->all_photos == nullptr || line.photo.value >= sheet_->all_photos->size()) {
+            return;
+        }
+        const auto& bytes = (*sheet_->all_photos)[line.photo.value].bytes;
+        const auto before = std::ranges::find_if(
+            shown_, [&](const auto& each) { return (*sheet_->all_photos)[each.first.value].bytes == bytes; });
+        if (before == shown_.end()) {
+            shown_.emplace_back(line.photo, step_);
+            out_ += html_photo(*sheet_, line.photo, plain(line.text));
+            return;
+        }
+        Piece step{plain(tongue_.say<Saying::step_number>(in<"number">(tongue_.number(before->second))))};
+        step.step = before->second;
+        put("<p><span class=\"tag\">{}</span> {}</p>\n", html_escaped(tongue_.text(Saying::tag_photo)),
+            html_phrase(tongue_.say<Saying::standing>(in<"what">(line.text), in<"how">(step))));
     }
 
     // A photograph is in the sheet once, however often its part is worked.
@@ -214,7 +270,7 @@ class StepWriter {
         }
     }
 
-    void line(const Line& line, std::string_view more = {}) {
+    void line(const Line& line, std::string_view more, const Line* estimate) {
         put("<li class=\"line {}{}\"{}{}>\n", line_class(line.kind), more, html_applies(line.applies),
             line.wait_seconds > 0 ? fmt::format(" data-wait=\"{}\"", line.wait_seconds) : std::string());
         for (const Caution& caution : line.cautions) {
@@ -223,7 +279,12 @@ class StepWriter {
         const std::string where = line.place.empty()
                                       ? std::string()
                                       : fmt::format(" <span class=\"place\">{}</span>", html_label(line.place));
-        const std::string words = html_phrase(line.text) + where + html_condition(line.condition);
+        const std::string expect =
+            estimate == nullptr
+                ? std::string()
+                : fmt::format(" <span class=\"expect\"><span class=\"tag\">{}</span> {}</span>",
+                              html_escaped(tag_of(LineKind::estimate, tongue_)), html_phrase(estimate->text));
+        const std::string words = html_phrase(line.text) + where + html_condition(line.condition) + expect;
         switch (line.kind) {
         case LineKind::act:
         case LineKind::check:
@@ -258,7 +319,7 @@ class StepWriter {
             put("<p>{}</p>\n", words);
             break;
         case LineKind::photo:
-            out_ += html_photo(*sheet_, line.photo, plain(line.text));
+            photo(line);
             break;
         case LineKind::hold:
         case LineKind::conditional:
@@ -294,6 +355,8 @@ class StepWriter {
     std::string owner_;
     unsigned counted_ = 0;
     unsigned boxes_ = 0;
+    std::uint32_t step_ = 0;
+    std::vector<std::pair<meaning::PhotoId, std::uint32_t>> shown_; ///< and in which step
 };
 
 } // namespace

@@ -1,6 +1,7 @@
 #include "output/sheet.h"
 
 #include "output/clean_text.h"
+#include "output/crew.h"
 #include "output/limits.h"
 #include "output/quantity_words.h"
 #include "output/sheet_aftercare.h"
@@ -39,7 +40,8 @@ class Composer {
         : words_(&words)
         , quantities_(&quantities)
         , hot_moves_(report.hot_moves ? &*report.hot_moves : nullptr)
-        , leaving_(words, procedure, report) {
+        , leaving_(words, procedure, report)
+        , crew_(words) {
         for (const proofs::StepReport& step : report.steps) {
             reports_.emplace(step.step, &step);
         }
@@ -66,6 +68,7 @@ class Composer {
     [[nodiscard]] std::uint32_t steps() const { return steps_; }
     [[nodiscard]] const std::vector<ZoneId>& walk() const { return walk_; }
     [[nodiscard]] const std::vector<std::uint32_t>& helper_steps() const { return helper_steps_; }
+    [[nodiscard]] const std::vector<std::uint32_t>& third_steps() const { return third_steps_; }
 
   private:
     [[nodiscard]] const Tongue& tongue() const { return words_->tongue(); }
@@ -75,7 +78,23 @@ class Composer {
         for (const StageItem& item : items) {
             std::visit([&](const auto& each) { add(each, result); }, item.what);
         }
+        join_alike(result);
         return result;
+    }
+
+    /// Steps one after the other that hang on the same options stand in one box, however the author grouped them.
+    static void join_alike(std::vector<Block>& blocks) {
+        for (std::size_t i = 1; i < blocks.size();) {
+            Block& before = blocks[i - 1];
+            Block& block = blocks[i];
+            if (before.kind != BlockKind::conditional || block.kind != BlockKind::conditional ||
+                before.heading != block.heading) {
+                ++i;
+                continue;
+            }
+            std::ranges::move(block.blocks, std::back_inserter(before.blocks));
+            blocks.erase(blocks.begin() + static_cast<std::ptrdiff_t>(i));
+        }
     }
 
     void add(const Step& step, std::vector<Block>& result) {
@@ -161,16 +180,17 @@ class Composer {
         }
         const auto found = reports_.find(&step);
         const proofs::StepReport* report = found == reports_.end() ? nullptr : found->second;
-        StepPlaces places = places_of(*words_, step, at_);
+        StepPlaces places = places_of(*words_, step, at_, placed_);
+        std::vector<SourceId> unattended;
         if (report != nullptr) {
             if (places.own.empty()) {
                 places = {report->zones, report->zones};
             }
             add_places(places, result);
-            add_report(*report, result);
+            unattended = add_report(*report, places, result);
         }
         const Wording only_place = result.zones.size() == 1 ? result.zones.front() : Wording();
-        const LineComposer::Known known{&step, hot_moves_, waited_in_};
+        const LineComposer::Known known{&step, hot_moves_, waited_in_, &places.own};
         result.lines = LineComposer(*words_, only_place, conditions_, quantities_, known).lines(step.statements);
         const bool all_do_all = std::ranges::all_of(result.lines, is_always_done);
         if (!places.own.empty()) {
@@ -184,6 +204,9 @@ class Composer {
         }
         if (result.helper && !has_helper(result.lines)) {
             result.lines.insert(result.lines.begin(), {LineKind::helper, {}, tongue().say<Saying::second_person>()});
+        }
+        if (!unattended.empty()) {
+            add_who_stays(unattended, result);
         }
         helpers_first(result.lines);
         say_cautions_once(result.lines, result.number, reads_if_, cautions_);
@@ -237,18 +260,35 @@ class Composer {
         }
     }
 
-    void add_report(const proofs::StepReport& report, SheetStep& step) {
+    /// Returns what was left on and has to be stood by while nobody works near it.
+    std::vector<SourceId> add_report(const proofs::StepReport& report, const StepPlaces& places, SheetStep& step) {
         step.helper = report.helper;
-        // Who helps where something is left on is needed until it is off, whatever the other does meanwhile.
-        if (report.helper || helped_on_) {
+        Needs needs = crew_.next(report, places.all, leaving_.to_stay_by());
+        step.people = needs.people;
+        if (needs.people > 1) {
             helper_steps_.push_back(step.number);
         }
-        helped_on_ = !report.running.empty() && (report.helper || helped_on_);
+        if (needs.people > 2) {
+            third_steps_.push_back(step.number);
+        }
         step.judged = true;
         step.safe_to_stop = report.safe_to_stop;
         for (const SourceId source : report.running) {
             step.running.push_back(words_->source(source));
         }
+        return std::move(needs.unattended);
+    }
+
+    void add_who_stays(const std::vector<SourceId>& unattended, SheetStep& step) {
+        std::vector<Phrase> sources;
+        for (const SourceId source : unattended) {
+            sources.push_back(phrase(label(words_->source(source))));
+        }
+        const auto all = in<"source">(tongue().all_of(sources));
+        step.lines.insert(step.lines.begin(), {LineKind::helper,
+                                               {},
+                                               step.people > 2 ? tongue().say<Saying::third_person_stays>(all)
+                                                               : tongue().say<Saying::second_person_stays>(all)});
     }
 
     const Words* words_;
@@ -263,8 +303,9 @@ class Composer {
     std::vector<SaidCaution> cautions_; ///< said in full in this stage
     std::vector<std::string> reads_if_; ///< on which options it hangs whether the next step is read (output/applies.h)
     std::vector<ZoneId> walk_;
-    std::vector<std::uint32_t> helper_steps_;
-    bool helped_on_ = false; ///< what a step with a helper has left on is on
+    std::vector<std::uint32_t> helper_steps_, third_steps_;
+    Crew crew_;
+    Placed placed_;
     std::uint32_t steps_ = 0;
     std::uint32_t waited_in_ = 0; ///< the last step in which one waits, or looks then whether it is cool
 };
@@ -397,6 +438,7 @@ Sheet compose_sheet(const Model& model, const Procedure& procedure, const proofs
         beforehand_cards(words, procedure, quantities, {sheet.steps, sheet.preparation.place_changes});
     sheet.preparation.walk_length = walk_length(words, composer.walk());
     sheet.preparation.helper_steps = composer.helper_steps();
+    sheet.preparation.third_steps = composer.third_steps();
     std::vector<Signal>& signals = sheet.preparation.signals;
     for (const SheetStage& stage : sheet.stages) {
         collect_signals(stage.blocks, signals);

@@ -80,7 +80,8 @@ struct SheetStep {
     Wording title;
     Wording go_to;              ///< the place, when the step before was elsewhere
     std::vector<Wording> zones; ///< all places, in order, each once
-    bool helper = false;
+    bool helper = false;        ///< the step itself takes two
+    std::uint32_t people = 1;   ///< that it takes, with those who stay by what was left on
     std::vector<Line> lines;
     Brief brief = {};
     bool judged = false; ///< the proof looked at this step: what follows means something
@@ -168,9 +169,10 @@ struct Preparation {
     std::uint32_t place_changes = 0;  ///< how often one goes from one place to another
     std::string walk_length;          ///< empty where some way has no length
     std::vector<InfoCard> cards = {}; ///< power and gas, time, weather
-    std::vector<std::uint32_t> helper_steps;
-    std::vector<OptionItem> options;      ///< in the order of the system: conditions go by it
-    std::vector<meaning::Signal> signals; ///< that occur, gravest first
+    std::vector<std::uint32_t> helper_steps; ///< that take two or more
+    std::vector<std::uint32_t> third_steps;  ///< that take three
+    std::vector<OptionItem> options;         ///< in the order of the system: conditions go by it
+    std::vector<meaning::Signal> signals;    ///< that occur, gravest first
 };
 
 /// A label to cut out and tie to what is left as it must stay.
@@ -212,7 +214,8 @@ struct PocketEntry {
     Phrase condition = {};              ///< that it alone stands under
     Phrase words = {};                  ///< what the title cannot carry
     std::vector<Phrase> blanks = {};    ///< to be filled in
-    bool helper = false;                ///< takes two
+    std::uint32_t people = 0;           ///< that it takes, where it is said here
+    std::uint32_t people_until = 0;     ///< the last step that takes as many, where it is not this one
     std::vector<std::size_t> heed = {}; ///< indices of its cautions
 };
 struct PocketStage {

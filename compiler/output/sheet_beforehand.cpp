@@ -110,6 +110,17 @@ InfoCard power_card(const Words& words, const Procedure& procedure) {
         }
         card.lines.push_back(tongue.say<Saying::switched>(in<"what">(line), in<"ways">(tongue.series_of(ways))));
     }
+    for (const Switch& each : switches(words.system())) {
+        const std::vector<WorkPlace> places = words.places(each.variable);
+        if (places.size() > 1 && !moves.of(each.variable).empty()) {
+            std::vector<Phrase> all;
+            for (const WorkPlace& place : places) {
+                all.push_back(phrase(words.place(place)));
+            }
+            card.lines.push_back(tongue.say<Saying::power_at_either>(in<"what">(label(words.variable(each.variable))),
+                                                                     in<"places">(tongue.one_of(all))));
+        }
+    }
     if (!unmoved.empty()) {
         card.lines.push_back(tongue.say<Saying::no_step_moves>(in<"what">(tongue.one_of(unmoved))));
     }

@@ -4,6 +4,7 @@
 #include "output/sheet_lines.h"
 #include "output/sheet_quantities.h"
 #include "output/sheet_standing.h"
+#include "output/sheet_switches.h"
 
 #include <fmt/format.h>
 
@@ -118,7 +119,25 @@ class BriefComposer {
             if (const auto& dial = words_->system()[setting.variable].values[setting.value].setting) {
                 add(phrase(metric(*dial)));
             }
+            const bool put_before = std::ranges::find(put_, setting.variable) != put_.end();
+            if (ran_ && (put_before ||
+                         switches_off(setting))) { // what was opened for what ran: a practised hand forgets that first
+                Phrase then =
+                    tongue().say<Saying::brief_then>(in<"how">(label(words_->value(setting.variable, setting.value))));
+                // Of several in a row it is said once.
+                if (clauses_.empty() || clauses_.back() != then) {
+                    add(std::move(then));
+                }
+            }
+            put_.push_back(setting.variable);
         }
+    }
+    [[nodiscard]] bool switches_off(const Setting& setting) const {
+        return std::ranges::any_of(words_->system().sources, [&](const Source& source) {
+            return std::ranges::any_of(switched_by(words_->system(), source.on), [&](const auto& on) {
+                return on.first == setting.variable && (on.second >> setting.value & 1) == 0;
+            });
+        });
     }
     void say(const HoldStatement& s) { within({}, s.body); }
     void say(const VerifyStatement& s) {
@@ -132,7 +151,10 @@ class BriefComposer {
             add(tongue().all_of(found));
         }
     }
-    void say(const FlowStatement& s) { add(flow(s.flow)); }
+    void say(const FlowStatement& s) {
+        add(flow(s.flow));
+        ran_ = true;
+    }
     void say(const KeepStatement&) { add(tongue().say<Saying::brief_leave_going>()); }
     void say(const PressuriseStatement& s) {
         Phrase text = amount({}, s.at_most);
@@ -187,6 +209,7 @@ class BriefComposer {
         }
         BriefComposer inner(*words_, std::move(conditions), quantities_, dosed_);
         inner.statements(body);
+        ran_ = ran_ || inner.ran_;
         Brief found = inner.take();
         if (!found.words.empty() && !lead.empty()) {
             lead = tongue().say<Saying::brief_within>(in<"what">(lead), in<"steps">(found.words));
@@ -281,6 +304,8 @@ class BriefComposer {
     bool dosed_;
     Phrase condition_; ///< of the statement at hand
     std::vector<Phrase> clauses_;
+    std::vector<VariableId> put_; ///< what the step has put before
+    bool ran_ = false;            ///< something has run since
     Brief brief_;
 };
 

@@ -184,7 +184,7 @@ std::vector<Phrase> LeavingComposer::things(const std::vector<VariableId>& varia
     return result;
 }
 
-Phrase LeavingComposer::leave_so(SourceId source, const std::vector<proofs::Barrier>& barriers) const {
+Phrase LeavingComposer::leave_so(SourceId source, const std::vector<proofs::Barrier>& barriers, bool besides) const {
     const System& system = words_->system();
     struct Alike {
         Wording how;
@@ -218,8 +218,10 @@ Phrase LeavingComposer::leave_so(SourceId source, const std::vector<proofs::Barr
         parts.push_back(tongue().say<Saying::things_stand>(in<"what">(tongue().all_of(things(alike.variables))),
                                                            in<"how">(alike.how)));
     }
-    return tongue().say<Saying::leave_so_while_on>(in<"source">(name(words_->source(source))),
-                                                   in<"what">(tongue().series_of(parts)));
+    const auto what = in<"what">(tongue().series_of(parts));
+    const auto of = in<"source">(name(words_->source(source)));
+    return besides ? tongue().say<Saying::leave_so_besides>(of, what)
+                   : tongue().say<Saying::leave_so_while_on>(of, what);
 }
 
 bool LeavingComposer::stands_as_ever(const std::vector<ValueSet>& standing) const {
@@ -233,13 +235,37 @@ bool LeavingComposer::stands_as_ever(const std::vector<ValueSet>& standing) cons
     return known;
 }
 
+bool LeavingComposer::may_leave(const Step& step, const proofs::StepReport& report) const {
+    return report.safe_to_stop || (stands_as_ever(report.standing) && !report.falling && !keeps_running(step));
+}
+
+Phrase LeavingComposer::under_pressure(const std::vector<NodeId>& charged) const {
+    const System& system = words_->system();
+    constexpr std::size_t few = 3; // more of them, and it is the lines
+    std::vector<Phrase> parts;
+    for (const NodeId node : charged) {
+        PartId part = system[node].part;
+        while (part && system[part].parent) {
+            part = system[part].parent;
+        }
+        Phrase name = phrase(label(part ? words_->part(part) : Wording()));
+        if (!part || (std::ranges::find(parts, name) == parts.end() && parts.size() == few)) {
+            return tongue().say<Saying::break_off_under_pressure>();
+        }
+        if (std::ranges::find(parts, name) == parts.end()) {
+            parts.push_back(std::move(name));
+        }
+    }
+    return tongue().say<Saying::break_off_pressure_at>(in<"what">(tongue().all_of(parts)));
+}
+
 Phrase LeavingComposer::break_off(const Step& step, const proofs::StepReport& report) const {
-    if (!report.safe_to_stop && !(stands_as_ever(report.standing) && !report.falling && !keeps_running(step))) {
+    if (!may_leave(step, report)) {
         return left_on(report);
     }
     Phrase text = !report.safe_to_stop     ? tongue().say<Saying::break_off_in_use>()
                   : report.charged.empty() ? tongue().say<Saying::break_off>()
-                                           : tongue().say<Saying::break_off_under_pressure>();
+                                           : under_pressure(report.charged);
     if (report.may_freeze) {
         append(text, phrase(" ", tongue().say<Saying::not_yet_frost_safe>()));
     }
@@ -256,6 +282,12 @@ std::uint32_t LeavingComposer::until_step(const proofs::StepReport& report, cons
     return end == done_by_all_.end() ? 0 : (*end)->number;
 }
 
+std::uint32_t LeavingComposer::off_in(const proofs::StepReport& report, SourceId source) const {
+    return until_step(report, [&](const proofs::StepReport& later) {
+        return std::ranges::find(later.running, source) != later.running.end();
+    });
+}
+
 Phrase LeavingComposer::left_on(const proofs::StepReport& report) const {
     const auto step = [&](std::uint32_t number) {
         return in<"step">(plain(tongue().say<Saying::step_number>(in<"number">(tongue().number(number)))));
@@ -269,15 +301,10 @@ Phrase LeavingComposer::left_on(const proofs::StepReport& report) const {
     std::vector<SourceId> left = report.running;
     while (!left.empty()) {
         // Those that go off in the same step are told of together.
-        const auto off = [&](SourceId source) {
-            return until_step(report, [&](const proofs::StepReport& later) {
-                return std::ranges::find(later.running, source) != later.running.end();
-            });
-        };
-        const std::uint32_t until = off(left.front());
+        const std::uint32_t until = off_in(report, left.front());
         std::vector<Phrase> sources;
         std::erase_if(left, [&](SourceId source) {
-            const bool alike = off(source) == until;
+            const bool alike = off_in(report, source) == until;
             if (alike) {
                 sources.push_back(phrase(label(words_->source(source))));
             }
@@ -333,11 +360,13 @@ void LeavingComposer::add_leave_so(SheetStep& sheet, const proofs::StepReport& r
                        });
             });
         };
-        if (std::ranges::all_of(barriers, is_known)) {
+        const std::size_t all = barriers.size();
+        std::erase_if(barriers, is_known);
+        if (barriers.empty()) {
             continue;
         }
         Line line{LineKind::leave_so};
-        line.text = leave_so(held.source, barriers);
+        line.text = leave_so(held.source, barriers, barriers.size() < all);
         if (const PartId part = system[held.source].part) {
             line.condition = only_where(*words_, system[part].exists, conditions);
             line.applies = line.condition.empty() ? Applies() : Applies::under(system, system[part].exists);
@@ -360,6 +389,11 @@ void LeavingComposer::add_to(SheetStep& sheet, const proofs::StepReport& report,
         add_leave_so(sheet, report, conditions, for_all);
     }
     running_before_ = report.running;
+    to_stay_by_.clear();
+    if (!may_leave(step, report)) {
+        std::ranges::copy_if(report.running, std::back_inserter(to_stay_by_),
+                             [&](SourceId source) { return off_in(report, source) != 0; });
+    }
     Phrase text = break_off(step, report);
     if (said_ != text) {
         said_ = text;

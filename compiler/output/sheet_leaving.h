@@ -23,6 +23,8 @@ class LeavingComposer {
                 bool for_all);
 
     [[nodiscard]] const BreakOff& said() const { return said_; }
+    /// What was left on at the end of the step before, and until when: somebody has to stay by it.
+    [[nodiscard]] const std::vector<meaning::SourceId>& to_stay_by() const { return to_stay_by_; }
     /// After steps that only some readers come to: the others know what was said before.
     void join_others(const BreakOff& before);
 
@@ -30,10 +32,17 @@ class LeavingComposer {
     [[nodiscard]] const Tongue& tongue() const { return words_->tongue(); }
     void add_leave_so(SheetStep& sheet, const proofs::StepReport& report, const std::vector<Wording>& conditions,
                       bool for_all);
-    [[nodiscard]] Phrase leave_so(meaning::SourceId source, const std::vector<proofs::Barrier>& barriers) const;
+    /// `besides`: others have been told before.
+    [[nodiscard]] Phrase leave_so(meaning::SourceId source, const std::vector<proofs::Barrier>& barriers,
+                                  bool besides) const;
     /// Nobody has to be told of it: it is capped and elsewhere, or behind what stays shut.
     [[nodiscard]] bool is_out_of_reach(const proofs::Barrier& barrier, const proofs::StepReport& report) const;
     [[nodiscard]] Phrase left_on(const proofs::StepReport& report) const;
+    /// All of it is said of what is done with: nobody has to stay.
+    [[nodiscard]] bool may_leave(const meaning::Step& step, const proofs::StepReport& report) const;
+    [[nodiscard]] Phrase under_pressure(const std::vector<meaning::NodeId>& charged) const;
+    /// The step in which a source that is on goes off for all; 0: none.
+    [[nodiscard]] std::uint32_t off_in(const proofs::StepReport& report, meaning::SourceId source) const;
     /// The next step, of those that everybody does, at whose end `so` no longer holds; 0: it holds to the end.
     template <class So>
     [[nodiscard]] std::uint32_t until_step(const proofs::StepReport& report, const So& so) const;
@@ -53,6 +62,7 @@ class LeavingComposer {
     };
     std::vector<std::vector<Left>> left_;           // per source
     std::vector<meaning::SourceId> running_before_; // at the end of the step before
+    std::vector<meaning::SourceId> to_stay_by_;
     BreakOff said_;
 };
 

@@ -74,19 +74,28 @@ std::vector<Caution> LineComposer::hazards(ChamberId vessel) {
 }
 
 Wording LineComposer::place_of(const std::vector<WorkPlace>& places) const {
+    // Of several it is worked at the one where one is.
+    if (places.size() > 1 && known_.zones != nullptr) {
+        const auto here = std::ranges::find_if(places, [&](const WorkPlace& place) {
+            return std::ranges::find(*known_.zones, place.zone) != known_.zones->end();
+        });
+        if (here != places.end()) {
+            return place_of(std::vector{*here});
+        }
+    }
     std::vector<Phrase> phrases;
-    bool covered = false;
     for (const WorkPlace& place : places) {
         phrases.push_back(phrase(words_->place(place)));
-        covered = covered || !place.covers.empty();
     }
     // The step's heading has said where: what is left to say is behind what.
-    if (places.size() == 1 && covered && !only_place_.empty() && places.front().zone &&
-        words_->zone(places.front().zone) == only_place_) {
-        return words_->place({{}, places.front().covers});
+    const auto here = std::ranges::find_if(places, [&](const WorkPlace& place) {
+        return !only_place_.empty() && place.zone && words_->zone(place.zone) == only_place_;
+    });
+    if (here != places.end()) {
+        return here->covers.empty() ? Wording() : words_->place({{}, here->covers});
     }
     Wording text = plain(tongue().one_of(phrases));
-    return text == only_place_ && !covered ? Wording() : text;
+    return text == only_place_ ? Wording() : text;
 }
 
 Wording LineComposer::place_of(VariableId variable) const {

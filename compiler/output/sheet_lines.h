@@ -19,7 +19,8 @@ class LineComposer {
     struct Known {
         const meaning::Step* step = nullptr;
         const std::vector<proofs::HotMove>* hot_moves = nullptr;
-        std::uint32_t waited_in = 0; ///< the last step before it in which one waits; 0: none
+        std::uint32_t waited_in = 0;                         ///< the last step before it in which one waits; 0: none
+        const std::vector<meaning::ZoneId>* zones = nullptr; ///< where one is in the step
     };
 
     /// `only_place` is the place that the step's heading names, where it names just one. `conditions` are those that

@@ -28,18 +28,63 @@ bool is_bracket(const PocketEntry& entry) {
     return entry.number == 0;
 }
 
+/// How many a step takes, and up to which step as many.
+struct People {
+    std::uint32_t people = 0, until = 0;
+};
+using PeopleList = std::map<std::uint32_t, People>;
+
+void collect_people(const std::vector<Block>& blocks, std::vector<const SheetStep*>& steps) {
+    for (const Block& block : blocks) {
+        if (block.kind == BlockKind::step) {
+            steps.push_back(&block.step);
+        }
+        collect_people(block.blocks, steps);
+    }
+}
+
+/// Of several steps in a row that take as many, it is said at the first.
+PeopleList people_of(const std::vector<SheetStage>& stages) {
+    std::vector<const SheetStep*> steps;
+    for (const SheetStage& stage : stages) {
+        collect_people(stage.blocks, steps);
+    }
+    PeopleList list;
+    for (auto begin = steps.begin(); begin != steps.end();) {
+        const std::uint32_t people = (*begin)->people;
+        const auto end =
+            std::find_if(begin, steps.end(), [&](const SheetStep* each) { return each->people != people; });
+        if (people > 1 && end - begin >= static_cast<std::ptrdiff_t>(worth_a_bracket)) {
+            list[(*begin)->number] = {people, (*(end - 1))->number};
+        } else if (people > 1) {
+            std::for_each(begin, end, [&](const SheetStep* each) { list[each->number] = {people, 0}; });
+        }
+        begin = end;
+    }
+    return list;
+}
+
 /// Lists the steps of a sheet, and draws together those that share a condition or their figures.
 class EntryList {
   public:
-    EntryList(const Tongue& tongue, const std::vector<std::pair<Caution, std::vector<std::uint32_t>>>& cautions)
+    EntryList(const Tongue& tongue, const std::vector<std::pair<Caution, std::vector<std::uint32_t>>>& cautions,
+              const PeopleList& people)
         : tongue_(tongue)
-        , cautions_(&cautions) {}
+        , cautions_(&cautions)
+        , people_(&people) {}
 
     [[nodiscard]] std::vector<PocketEntry> entries(const std::vector<Block>& blocks) {
         std::vector<Item> all;
         for (const Block& block : blocks) {
-            all.push_back({block.kind == BlockKind::step ? step(block.step) : bracket(block),
-                           block.kind == BlockKind::conditional});
+            if (block.kind != BlockKind::conditional) {
+                all.push_back({block.kind == BlockKind::step ? step(block.step) : bracket(block), false});
+                continue;
+            }
+            for (const Block& each : block.blocks) { // one by one: some may share their figures with others
+                Block alone = block;
+                alone.blocks = {each};
+                all.push_back({bracket(alone), true});
+            }
         }
         return sharing_condition(sharing_figures(std::move(all)));
     }
@@ -72,7 +117,10 @@ class EntryList {
         entry.title = step.title;
         entry.words = step.brief.words;
         entry.blanks = step.brief.blanks;
-        entry.helper = step.helper;
+        if (const auto found = people_->find(step.number); found != people_->end()) {
+            entry.people = found->second.people;
+            entry.people_until = found->second.until;
+        }
         for (std::size_t i = 0; i < cautions_->size(); ++i) {
             if (std::ranges::find((*cautions_)[i].second, step.number) != (*cautions_)[i].second.end()) {
                 entry.heed.push_back(i);
@@ -179,6 +227,7 @@ class EntryList {
 
     Tongue tongue_;
     const std::vector<std::pair<Caution, std::vector<std::uint32_t>>>* cautions_;
+    const PeopleList* people_;
     std::map<std::string, std::uint32_t> said_; ///< and in which step first
 };
 
@@ -245,7 +294,7 @@ Pocket compose_pocket(const Sheet& sheet) {
     pocket.full_sheet = plain(tongue.say<Saying::pocket_goes_with>(version));
     pocket.full_sheet += " " + tongue.text(Saying::pocket_positions) + " " + tongue.text(Saying::replaces_nothing);
     pocket.version = tongue.say<Saying::pocket_version>(in<"name">(code(sheet.procedure_name)),
-                                                        in<"version">(code(sheet.info.content_version)));
+                                                        in<"version">(code(sheet.info.content_version.substr(0, 12))));
     for (const Saying each : {Saying::pocket_no_standing, Saying::pocket_no_amounts, Saying::pocket_no_places,
                               Saying::pocket_no_sights, Saying::pocket_no_notes, Saying::pocket_no_leaving,
                               Saying::pocket_no_barriers, Saying::pocket_no_contracts, Saying::pocket_no_aftercare}) {
@@ -256,7 +305,8 @@ Pocket compose_pocket(const Sheet& sheet) {
         cautions.blocks(stage.blocks);
     }
     pocket.cautions = cautions.take();
-    EntryList list(tongue, pocket.cautions);
+    const PeopleList people = people_of(sheet.stages);
+    EntryList list(tongue, pocket.cautions, people);
     for (const SheetStage& stage : sheet.stages) {
         pocket.stages.push_back({stage.label, list.entries(stage.blocks)});
         list.refer_back(pocket.stages.back().entries);

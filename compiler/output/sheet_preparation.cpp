@@ -1,5 +1,6 @@
 #include "output/sheet_preparation.h"
 
+#include "output/gear.h"
 #include "output/quantity_words.h"
 #include "output/sheet_lines.h"
 #include "output/sheet_quantities.h"
@@ -194,23 +195,8 @@ class Collector {
         add_once(covers_,
                  where.empty() ? phrase(what) : tongue().say<Saying::standing>(in<"what">(what), in<"how">(where)));
     }
-    /// A hose, a compressor: nothing of it is piped to anything, and it has two ends or gives air. What has one end
-    /// and gives or takes water belongs to the place.
     void gear(VariableId end) {
-        const System& system = words_->system();
-        const PartId id = system[end].part;
-        if (!id || system[id].parent) {
-            return;
-        }
-        const auto is_of_it = [&](NodeId node) { return std::ranges::count(system[id].nodes, node) > 0; };
-        const bool piped =
-            std::ranges::any_of(system.runs, [&](const Run& run) { return is_of_it(run.from) || is_of_it(run.to); });
-        const auto ends =
-            std::ranges::count_if(system[id].nodes, [&](NodeId node) { return system[node].kind == NodeKind::end; });
-        const bool gives_air = std::ranges::any_of(system.sources, [&](const Source& source) {
-            return source.part == id && source.fluid && system[source.fluid].gas;
-        });
-        if (!piped && (ends > 1 || gives_air)) {
+        if (const PartId id = words_->system()[end].part; is_gear(words_->system(), id)) {
             add_once(gear_, phrase(label(words_->part(id))));
         }
     }

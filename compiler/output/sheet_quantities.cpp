@@ -1,5 +1,6 @@
 #include "output/sheet_quantities.h"
 
+#include "output/gear.h"
 #include "output/quantity_words.h"
 #include "quantities/amounts.h"
 
@@ -186,8 +187,14 @@ Phrase time_words(const Tongue& tongue, double least, std::optional<double> most
             return static_cast<std::uint64_t>(seconds < few ? std::max(1.0, std::ceil(seconds - 1e-9))
                                                             : std::round(seconds / 5) * 5);
         };
+        const auto no_more = [](double minutes) {
+            constexpr double few = 20;
+            const double seconds = minutes * 60;
+            return static_cast<std::uint64_t>(seconds < few ? std::max(1.0, std::floor(seconds + 1e-9))
+                                                            : std::round(seconds / 5) * 5);
+        };
         const std::uint64_t from = fives(least);
-        const std::uint64_t to = fives(greatest);
+        const std::uint64_t to = std::max(from, no_more(greatest));
         return least <= 0   ? tongue.say_of<Saying::up_to_seconds>(to)
                : from == to ? tongue.say_of<Saying::about_seconds>(to)
                             : tongue.say_of<Saying::seconds_between>(to, in<"from">(tongue.number(from)));
@@ -344,10 +351,15 @@ InfoTable staying_table(const Words& words, const quantities::Quantities& quanti
     std::vector<Place> places;
     std::vector<Held> rest;
     for (const Supply& supply : quantities.supplies) {
+        if (words.system()[supply.fluid].category <= 1) {
+            continue; // drinking water is what belongs there
+        }
         rest.push_back({supply.fluid, 0});
         for (const quantities::PocketVolume& pocket : supply.stays_in) {
             const double most = pocket.volume.value_or(0) * pocket.share;
-            if (pocket.share <= worth_a_name) {
+            const bool carried_off =
+                pocket.kind == quantities::PocketKind::body && is_gear(words.system(), PartId(pocket.index));
+            if (pocket.share <= worth_a_name || carried_off) {
                 continue;
             }
             if (pocket.kind == quantities::PocketKind::pipe || pocket.volume.value_or(0) < worth_a_row - 1e-9) {

@@ -37,10 +37,11 @@ Phrase left_heading(const Sheet& sheet) {
     return Tongue(sheet.language).say<Saying::left_heading>(in<"procedure">(name(sheet.as_left_by)));
 }
 
-std::string helper_words(const Sheet& sheet) {
-    const Tongue tongue(sheet.language);
+namespace {
+
+/// "2, 4 and 6–9"
+Phrase steps_words(const Tongue& tongue, const std::vector<std::uint32_t>& all_steps) {
     std::vector<Phrase> steps;
-    const std::vector<std::uint32_t>& all_steps = sheet.preparation.helper_steps;
     for (std::size_t i = 0; i < all_steps.size();) {
         std::size_t last = i;
         while (last + 1 < all_steps.size() && all_steps[last + 1] == all_steps[last] + 1) {
@@ -55,9 +56,21 @@ std::string helper_words(const Sheet& sheet) {
                                                                       in<"to">(tongue.number(all_steps[last]))));
         i = last + 1;
     }
-    const auto all = in<"steps">(tongue.all_of(steps));
+    return tongue.all_of(steps);
+}
+
+} // namespace
+
+std::string helper_words(const Sheet& sheet) {
+    const Tongue tongue(sheet.language);
     // Of which number the word is, not how many persons: the count stands in no place of the sentence.
-    return plain(tongue.say_of<Saying::helper_in_steps>(all_steps.size(), all));
+    const auto& two = sheet.preparation.helper_steps;
+    std::string text = plain(tongue.say_of<Saying::helper_in_steps>(two.size(), in<"steps">(steps_words(tongue, two))));
+    if (const auto& three = sheet.preparation.third_steps; !three.empty()) {
+        text +=
+            " " + plain(tongue.say_of<Saying::third_in_steps>(three.size(), in<"steps">(steps_words(tongue, three))));
+    }
+    return text;
 }
 
 Phrase places_words(const Sheet& sheet, const SheetStep& step) {
@@ -71,7 +84,12 @@ Phrase caution_words(const Caution& caution, const Tongue& tongue) {
     }
     Piece step{plain(tongue.say<Saying::step_number>(in<"number">(tongue.number(caution.as_in))))};
     step.step = caution.as_in;
-    return tongue.say<Saying::caution_as_in>(in<"step">(step));
+    // What it is about is said all the same: who turns pages back with wet gloves?
+    constexpr std::size_t worth_a_reference = 24;
+    const std::size_t end = caution.text.find(". ");
+    return end == std::string::npos || caution.text.size() - end < worth_a_reference
+               ? phrase(caution.text)
+               : tongue.say<Saying::caution_rest_as_in>(in<"first">(caution.text.until(end + 1)), in<"step">(step));
 }
 
 Phrase version_words(const Sheet& sheet) {

@@ -1,5 +1,7 @@
 #include "output/step_places.h"
 
+#include "output/gear.h"
+
 #include <algorithm>
 #include <variant>
 
@@ -11,9 +13,10 @@ namespace {
 
 class Walker {
   public:
-    Walker(const Words& words, const Whereabouts& start)
+    Walker(const Words& words, const Whereabouts& start, Placed& placed)
         : words_(&words)
-        , start_(&start) {}
+        , start_(&start)
+        , placed_(&placed) {}
 
     void statements(const Statements& all) {
         for (const Statement& each : all) {
@@ -47,6 +50,7 @@ class Walker {
         }
     }
     void go(const std::vector<WorkPlace>& places) {
+        acted_ = true;
         const auto here = [&](const WorkPlace& place) {
             return places_.own.empty() ? start_->surely(place.zone) : place.zone == places_.own.back();
         };
@@ -57,6 +61,7 @@ class Walker {
     }
     void go(VariableId variable) { go(words_->places(variable)); }
     void go(PartId part) {
+        acted_ = true;
         for (; part; part = words_->system()[part].parent) {
             if (const auto& places = words_->system()[part].places; !places.empty()) {
                 return go(places);
@@ -84,16 +89,34 @@ class Walker {
         statements(s.body);
     }
     void visit(const CoupleStatement& s) {
-        go(s.a);
+        if (!is_gear(words_->system(), words_->system()[s.a].part)) { // what is carried along is where it is coupled
+            go(s.a);
+        }
         go(s.b);
     }
     void visit(const UncoupleStatement& s) { go(s.end); }
     void visit(const CapStatement& s) { go(s.end); }
     void visit(const DipStatement& s) { go(s.end); }
     void visit(const LiftOutStatement& s) { go(s.end); }
-    void visit(const PlaceStatement& s) { go(words_->system()[s.under].part); }
+    void visit(const PlaceStatement& s) {
+        go(words_->system()[s.under].part);
+        if (!places_.own.empty()) {
+            (*placed_)[s.chamber.value] = places_.own.back();
+        }
+    }
+    void visit(const TakeAwayStatement& s) {
+        if (const auto found = placed_->find(s.chamber.value); found != placed_->end()) {
+            go(found->second);
+            placed_->erase(found);
+        }
+    }
     void visit(const PourStatement& s) {
-        if (places_.own.empty()) { // what it gets into may lie elsewhere than its mouth, where one stands by then
+        for (const Place& place : words_->system().places) {
+            if (place.node == s.into) {
+                return go(place.zone);
+            }
+        }
+        if (!acted_) { // what it gets into may lie elsewhere than its mouth, where one stands by then
             go(words_->system()[s.into].part);
         }
     }
@@ -123,14 +146,16 @@ class Walker {
     const Words* words_;
     const Whereabouts* start_;
     StepPlaces places_;
+    Placed* placed_;
     std::vector<ZoneId> watched_; // by a helper
+    bool acted_ = false;          // more than taken a vessel away
     bool helped_ = false;
 };
 
 } // namespace
 
-StepPlaces places_of(const Words& words, const Step& step, const Whereabouts& start) {
-    Walker walker(words, start);
+StepPlaces places_of(const Words& words, const Step& step, const Whereabouts& start, Placed& placed) {
+    Walker walker(words, start, placed);
     if (Walker::has_helper(step.statements)) {
         walker.with_helper();
     }

@@ -6,6 +6,7 @@
 #include "output/whereabouts.h"
 #include "output/words.h"
 
+#include <map>
 #include <vector>
 
 namespace curbstop::output {
@@ -15,8 +16,12 @@ struct StepPlaces {
     std::vector<meaning::ZoneId> all; ///< and then of a helper who watches elsewhere
 };
 
+/// Vessels that stand under something, and where: there they are taken away.
+using Placed = std::map<std::uint32_t, meaning::ZoneId>;
+
 /// `start`: where the reader may be before. What can be worked from several places is worked where one is, if it can
 /// be.
-[[nodiscard]] StepPlaces places_of(const Words& words, const meaning::Step& step, const Whereabouts& start);
+[[nodiscard]] StepPlaces places_of(const Words& words, const meaning::Step& step, const Whereabouts& start,
+                                   Placed& placed);
 
 } // namespace curbstop::output

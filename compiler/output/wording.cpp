@@ -41,6 +41,21 @@ Wording Wording::from(std::size_t begin) const {
     return rest;
 }
 
+Wording Wording::until(std::size_t end) const {
+    Wording start(substr(0, end));
+    for (const Foreign& each : foreign) {
+        if (each.begin < end) {
+            start.foreign.push_back({each.begin, std::min(each.end, end), each.language});
+        }
+    }
+    for (const Literal& each : literals) {
+        if (each.begin < end) {
+            start.literals.push_back({each.begin, std::min(each.end, end)});
+        }
+    }
+    return start;
+}
+
 Wording with_literals(std::string_view written) {
     Wording text;
     while (!written.empty()) {

@@ -42,6 +42,8 @@ struct Wording : std::string {
     void add(const Wording& more);
     /// What is left without its first bytes.
     [[nodiscard]] Wording from(std::size_t begin) const;
+    /// Its first bytes.
+    [[nodiscard]] Wording until(std::size_t end) const;
 
     std::vector<Foreign> foreign;  ///< in order, not overlapping
     std::vector<Literal> literals; ///< the same; none reaches over the end of a foreign stretch

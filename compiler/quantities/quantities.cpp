@@ -218,10 +218,19 @@ std::optional<Dose> dose(const System& system, const Procedure& procedure, Fluid
     for (const double strength : label_strengths) {
         result.rows.push_back({strength, bleach(result.volume, result.concentration, strength)});
     }
+    // What is filled in from outside is drawn from afterwards: that is not counted twice.
+    double drawn = 0;
+    double from_outside = 0;
     for (const FlowAmount& amount : flows) {
-        const std::optional<Observation>& seen = amount.flow->until;
-        result.flushing += amount.step > last && seen && seen->kind == ObservationKind::clear ? amount.needs : 0;
+        if (!amount.flow->until || amount.step <= last) {
+            continue;
+        }
+        const ObservationKind seen = amount.flow->until->kind;
+        drawn += seen == ObservationKind::clear ? amount.needs : 0;
+        const bool comes_in = seen == ObservationKind::clear || seen == ObservationKind::full;
+        from_outside += comes_in && !amount.flow->supplies.empty() ? amount.needs : 0;
     }
+    result.flushing = std::max(drawn, from_outside);
     return result;
 }
 

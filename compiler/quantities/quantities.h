@@ -83,7 +83,7 @@ struct Dose {
         double bleach = 0;
     };
     std::vector<Row> rows;
-    double flushing = 0; ///< what is surely run through afterwards, by flows `until clear`
+    double flushing = 0; ///< what is surely run through afterwards, until it is clear, or filled in for that
 };
 
 /// A vessel that is carried away and emptied.

@@ -34,7 +34,7 @@ SLIPS = [
     ("done_twice", HUT, '    step "Shut the drain cock" { set pit_drain to shut }',
      '    step "Shut the drain cock" { set pit_drain to shut  set kitchen_tap to shut }'),
     ("pump_draws_from_the_empty_tank", BOAT, "      set pump_valve to to_right\n", ""),
-    ("helper_forgotten", VAN, '      helper "One at the standpipe, until it is shut again; one who goes along the joints"\n', ""),
+    ("helper_forgotten", VAN, '      helper "One goes along the joints and calls out"\n', ""),
     ("heater_plug_forgotten", VAN, "      set heater.plug to fitted\n", ""),
     ("pump_left_on", LAY_UP, '    step "Switch the pump off again" { set pump to off }\n', ""),
 ]

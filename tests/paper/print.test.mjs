@@ -111,7 +111,7 @@ for (const paper of Object.keys(papers)) {
   test(`pocket forms of the examples on ${paper}`, async () => {
     for (const { file, name, system } of examples) {
       const html = sheet(file, name, "--pocket");
-      const [, version] = /content version <code>([0-9a-f]{64})/.exec(html);
+      const [, version] = /content version <code>([0-9a-f]{12})/.exec(html);
       const printed = await print(browser, html, paper, { marks: false });
       check_pages(printed, paper, version, system);
       assert.equal(printed.pages, 1, `${name} on ${paper}`);

@@ -114,3 +114,29 @@ TEST_CASE("a drawing is put on the sheet as it is") {
     CHECK(html.find(info.pictures.drawings.front().svg) != std::string::npos);
     CHECK(html.find("drawing-states\"") == std::string::npos); // nothing to keep up to date
 }
+
+TEST_CASE("a photograph that two steps show is carried along once, and named where it comes again") {
+    using namespace curbstop::meaning;
+    Tiny tiny = tiny_model();
+    const auto add = [&](std::size_t stage, std::size_t step, const std::string& bytes) {
+        auto& photos = tiny.model.system.photos;
+        photos.push_back({"lever.png", Text("Lever left"), {}, "image/png", 10, 10, bytes});
+        std::get<Step>(tiny.model.procedures[0].stages[stage].items[step].what)
+            .statements.push_back({PhotoStatement{PhotoId(photos.size() - 1)}});
+    };
+    add(0, 0, "same bytes");
+    add(0, 1, "same bytes");
+    add(1, 0, "others");
+    const std::string html = sheet_of(tiny);
+    CHECK(count(html, "data:image/png") == 2);
+    CHECK(html.find("Lever left (<a href=\"#step-1\">step 1</a>)") != std::string::npos);
+}
+
+TEST_CASE("a step that is but a line has a box on paper, and one with something to tick off has none beside it") {
+    const std::string html = sheet_of(tiny_model());
+    const std::string first = between(html, "id=\"step-1\">", "</h3>"); // it opens a lid
+    CHECK(first.find("square") == std::string::npos);
+    Tiny bare = tiny_model();
+    std::get<curbstop::meaning::Step>(bare.model.procedures[0].stages[0].items[0].what).statements.clear();
+    CHECK(between(sheet_of(bare), "id=\"step-1\">", "</h3>").find("square on-paper") != std::string::npos);
+}

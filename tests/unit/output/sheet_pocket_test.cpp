@@ -122,6 +122,44 @@ TEST_CASE("the title of every step stands on the pocket form, and what is to com
     CHECK(plain(brief_words(words, step, {}, nullptr, false).words) == "each: max. 3\u00a0L");
 }
 
+TEST_CASE("what was opened for what ran is said to be shut again") {
+    const Tiny tiny = tiny_model();
+    const Words words(tiny.model.system);
+    constexpr std::size_t tap = 3;
+    const auto set = [&](std::uint32_t value) {
+        meaning::SetStatement statement;
+        statement.settings = {{meaning::VariableId(tap), value}};
+        return meaning::Statement{statement};
+    };
+    meaning::Flow flow;
+    flow.until = meaning::Observation{meaning::ObservationKind::clear};
+    meaning::Step step;
+    step.statements = {set(1), meaning::Statement{meaning::FlowStatement{flow}}, set(0)};
+    CHECK(plain(brief_words(words, step, {}, nullptr, false).words) == "until it runs clear; then shut");
+    // What is put before anything runs, the title says.
+    step.statements = {set(1), set(0), meaning::Statement{meaning::FlowStatement{flow}}};
+    CHECK(plain(brief_words(words, step, {}, nullptr, false).words) == "until it runs clear");
+}
+
+TEST_CASE("how many people steps in a row take is said at the first, with the last") {
+    Sheet sheet;
+    std::vector<Block> blocks;
+    for (const std::uint32_t people : {1U, 2U, 2U, 2U, 3U, 2U}) {
+        blocks.push_back(step_block(static_cast<std::uint32_t>(blocks.size()) + 1, "t"));
+        blocks.back().step.people = people;
+    }
+    sheet.stages.push_back({"Stage", {}, std::move(blocks), {}});
+    const std::vector<PocketEntry> entries = compose_pocket(sheet).stages.at(0).entries;
+    REQUIRE(entries.size() == 6);
+    CHECK(entries[0].people == 0);
+    CHECK(entries[1].people == 2);
+    CHECK(entries[1].people_until == 4);
+    CHECK(entries[2].people == 0);
+    CHECK(entries[4].people == 3);
+    CHECK(entries[4].people_until == 0);
+    CHECK(entries[5].people == 2);
+}
+
 TEST_CASE("steps that share their figures or their condition stand in a bracket that says it once") {
     const auto with = [](std::uint32_t number, const std::string& words) {
         return around(BlockKind::conditional, "Only with Loft tap", {step_block(number, "t", words)});

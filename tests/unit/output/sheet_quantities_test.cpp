@@ -76,8 +76,9 @@ TEST_CASE("where something stays is told in few rows, the greatest first, and th
 }
 
 TEST_CASE("of two fluids in one place the one that there may be more of comes first, and a twentieth is not named") {
-    const auto tiny = tests::tiny_model();
+    auto tiny = tests::tiny_model();
     const Words words(tiny.model.system);
+    tiny.model.system.fluids[0].category = 3;
     quantities::Quantities quantities;
     const auto holds = [](std::uint32_t fluid, double share) {
         quantities::Supply supply{.fluid = meaning::FluidId(fluid)};
@@ -91,6 +92,10 @@ TEST_CASE("of two fluids in one place the one that there may be more of comes fi
     CHECK(table.rows[0][2].starts_with("1 L"));
     CHECK(table.rows[1][2].starts_with("200 mL"));
     quantities.supplies = {holds(0, 0.05), holds(1, 1)};
+    CHECK(staying_table(words, quantities).rows.size() == 1);
+    // Drinking water is what belongs there.
+    quantities.supplies = {holds(0, 0.2), holds(1, 1)};
+    tiny.model.system.fluids[0].category = 1;
     CHECK(staying_table(words, quantities).rows.size() == 1);
 }
 

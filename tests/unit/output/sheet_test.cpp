@@ -207,10 +207,11 @@ TEST_CASE("what must stay as it is while a source is on is told where it changes
     const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
     REQUIRE(left_alone(step(sheet, 0, 0).lines).size() == 1);
     CHECK(left_alone(step(sheet, 0, 0).lines).at(0) ==
-          "Leave as it is while Stop valve is on: Drain cock and Kitchen tap: shut.");
+          "Only a step moves these while Stop valve is on. They stand so now: Drain cock and Kitchen tap: shut.");
     CHECK(left_alone(step(sheet, 0, 1).lines).empty());       // it turns the source off
     REQUIRE(left_alone(step(sheet, 1, 0).lines).size() == 1); // another valve now
-    CHECK(left_alone(step(sheet, 1, 0).lines).at(0) == "Leave as it is while Stop valve is on: Stop valve: shut.");
+    CHECK(left_alone(step(sheet, 1, 0).lines).at(0) ==
+          "Only a step moves these while Stop valve is on. They stand so now: Stop valve: shut.");
     CHECK(left_alone(step(sheet, 1, 1).lines).empty());
 }
 
@@ -220,7 +221,9 @@ TEST_CASE("what is moved while a source is on is not to be left alone, and what 
     std::get<Step>(stage.items[0].what).statements = {set(lid, 1), set(stop, 1), set(tap, 1), set(tap, 0)};
     const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
     const std::vector<Line>& lines = step(sheet, 0, 0).lines;
-    REQUIRE(left_alone(lines) == std::vector<std::string>{"Leave as it is while Stop valve is on: Drain cock: shut."});
+    REQUIRE(left_alone(lines) ==
+            std::vector<std::string>{
+                "Only a step moves these while Stop valve is on. They stand so now: Drain cock: shut."});
     REQUIRE(lines.size() > 1);
     CHECK(lines[0].kind == LineKind::leave_so); // nothing switches it, so it is on from the beginning
     // Where something does, it stands before that.
@@ -249,7 +252,7 @@ TEST_CASE("one goes there before the first look, and whoever helps is named firs
     // Where nobody says what the second person does, one is named all the same.
     last.statements = {statement(look)};
     const Sheet without = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
-    CHECK(plain(step(without, 1, 1).lines.front().text) == "A second person is needed.");
+    CHECK(plain(step(without, 1, 1).lines.front().text) == "Two people are needed.");
 }
 
 TEST_CASE("a safety message is not said in full again in its stage, unless it can kill at another action") {
@@ -273,7 +276,10 @@ TEST_CASE("a safety message is not said in full again in its stage, unless it ca
     };
     CHECK(find("whips", 0).as_in == 0);
     CHECK(find("whips", 1).as_in == 1);
-    CHECK(plain(caution_words(find("whips", 1), Tongue(Language::english))) == "as in step 1");
+    // So short a one is said again; of a longer one the first sentence.
+    CHECK(plain(caution_words(find("whips", 1), Tongue(Language::english))) == "whips");
+    const Caution longer{Signal::notice, "It whips about. Hold it with both hands, and open slowly.", 1};
+    CHECK(plain(caution_words(longer, Tongue(Language::english))) == "It whips about. The rest as in step 1.");
     CHECK(find("gas", 1).as_in == 0); // about another action
     CHECK(find("gas again", 1).as_in == 0);
     // The same action again.
@@ -300,11 +306,12 @@ TEST_CASE("all of a group are told by its name, and some of it by theirs") {
     group.parts = {system.variables[drain].part, system.variables[tap].part};
     tiny.model.system.groups = {group};
     const Sheet all = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
-    CHECK(left_alone(step(all, 0, 0).lines).at(0) == "Leave as it is while Stop valve is on: Valves: shut.");
+    CHECK(left_alone(step(all, 0, 0).lines).at(0) ==
+          "Only a step moves these while Stop valve is on. They stand so now: Valves: shut.");
     tiny.model.system.groups[0].parts.push_back(system.variables[stop].part);
     const Sheet some = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
     CHECK(left_alone(step(some, 0, 0).lines).at(0) ==
-          "Leave as it is while Stop valve is on: Drain cock and Kitchen tap: shut.");
+          "Only a step moves these while Stop valve is on. They stand so now: Drain cock and Kitchen tap: shut.");
 }
 
 TEST_CASE("whether one may break off is told where it changes, with what is not yet so") {
@@ -322,8 +329,8 @@ TEST_CASE("whether one may break off is told where it changes, with what is not 
     tiny.report.steps[3].charged = {NodeId(1)};
     const Sheet spoilt = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
     CHECK(plain(step(spoilt, 1, 1).break_off) ==
-          "You may break off here: nothing runs. Lines may still be under pressure. Not yet frost-safe. What the taps "
-          "give is not fit to drink: tag them.");
+          "You may break off here: nothing runs. Still under pressure may be: Stop valve. Not yet frost-safe. Whatever "
+          "the taps may give is not fit to drink: tag them.");
 }
 
 TEST_CASE("what is on as it is in use is no reason not to leave, until something stands otherwise") {
