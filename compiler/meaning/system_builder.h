@@ -85,7 +85,7 @@ class SystemBuilder {
     Scope outer_scope(const Instance& instance) const;
     std::optional<syntax::Node> setting(const Instance& instance, std::string_view name) const;
 
-    // joining (way_builder.cpp)
+    // joining (way_builder.cpp, source_builder.cpp, joint_builder.cpp)
     void bind_given_parts(Instance& instance);
     void join(Instance& instance);
     void join_runs();
