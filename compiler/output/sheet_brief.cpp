@@ -284,18 +284,15 @@ class BriefComposer {
                    : from == to ? tongue().say<Saying::brief_about>(in<"amount">(to))
                                 : tongue().say<Saying::brief_between>(in<"from">(from), in<"to">(to));
         }
-        const bool seconds = greatest < 2;
-        const auto rounded = [&](double minutes) {
-            return seconds ? std::max(5.0, std::round(minutes * 12) * 5) : std::ceil(minutes - 1e-9);
-        };
-        const auto said = [&](double minutes) {
-            return in_one_piece(tongue().measured(fmt::format("{:.0f}", rounded(minutes)), seconds ? "s" : "min"));
+        const auto up = [](double minutes) { return static_cast<std::uint64_t>(std::ceil(minutes - 1e-9)); };
+        const auto [from, to] = greatest < 2 ? whole_seconds(least, greatest) : SecondsRange{up(least), up(greatest)};
+        const auto said = [&](std::uint64_t count) {
+            return in_one_piece(tongue().measured(std::to_string(count), greatest < 2 ? "s" : "min"));
         };
         if (least <= 0) {
-            return tongue().say<Saying::brief_at_most>(in<"amount">(said(greatest)));
+            return tongue().say<Saying::brief_at_most>(in<"amount">(said(to)));
         }
-        return rounded(least) == rounded(greatest) ? tongue().say<Saying::brief_about>(in<"amount">(said(greatest)))
-                                                   : between(said(least), said(greatest));
+        return from == to ? tongue().say<Saying::brief_about>(in<"amount">(said(to))) : between(said(from), said(to));
     }
 
     const Words* words_;

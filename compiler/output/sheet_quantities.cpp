@@ -177,24 +177,21 @@ std::string minutes_and_seconds(const Tongue& tongue, double time) {
     return text;
 }
 
+SecondsRange whole_seconds(double least, double greatest) {
+    constexpr double few = 20; // from here on nobody stops to the second
+    const auto whole = [](double seconds, double of_few) {
+        return static_cast<std::uint64_t>(seconds < few ? std::max(1.0, of_few) : std::round(seconds / 5) * 5);
+    };
+    SecondsRange range;
+    range.from = whole(least * 60, std::ceil(least * 60 - 1e-9));
+    range.to = std::max(range.from, whole(greatest * 60, std::floor(greatest * 60 + 1e-9)));
+    return range;
+}
+
 Phrase time_words(const Tongue& tongue, double least, std::optional<double> most) {
     const double greatest = std::max(most.value_or(least), least);
     if (greatest < 2) {
-        // Nobody stops to the second, but of a few seconds each counts: so much does not run over.
-        const auto fives = [](double minutes) {
-            constexpr double few = 20;
-            const double seconds = minutes * 60;
-            return static_cast<std::uint64_t>(seconds < few ? std::max(1.0, std::ceil(seconds - 1e-9))
-                                                            : std::round(seconds / 5) * 5);
-        };
-        const auto no_more = [](double minutes) {
-            constexpr double few = 20;
-            const double seconds = minutes * 60;
-            return static_cast<std::uint64_t>(seconds < few ? std::max(1.0, std::floor(seconds + 1e-9))
-                                                            : std::round(seconds / 5) * 5);
-        };
-        const std::uint64_t from = fives(least);
-        const std::uint64_t to = std::max(from, no_more(greatest));
+        const auto [from, to] = whole_seconds(least, greatest);
         return least <= 0   ? tongue.say_of<Saying::up_to_seconds>(to)
                : from == to ? tongue.say_of<Saying::about_seconds>(to)
                             : tongue.say_of<Saying::seconds_between>(to, in<"from">(tongue.number(from)));

@@ -20,6 +20,13 @@ namespace curbstop::output {
 /// What can hold liquid: "pipe from Stop valve to Drain cock", a part's label.
 [[nodiscard]] Wording pocket_words(const Words& words, const quantities::PocketVolume& pocket);
 
+struct SecondsRange {
+    std::uint64_t from = 0, to = 0;
+};
+/// Of times in minutes that come to less than two: no more than the most, no less than the least; of a few seconds each
+/// counts, as so much does not run over, of more every fifth.
+SecondsRange whole_seconds(double least, double greatest);
+
 /// "3 min 5 s", to five seconds.
 [[nodiscard]] std::string minutes_and_seconds(const Tongue& tongue, double minutes);
 
