@@ -176,3 +176,18 @@ test("the first open row of the table is in view where one is led to it", async 
   });
   assert.ok(first >= 0 && first < bar, `the first box is at ${first}, the bar at ${bar}`);
 });
+
+test("a page that is loaded again stands at the same step, whatever was unfolded above it", async (t) => {
+  const page = await open(await device(t, phone), sheet, { folded: true });
+  await page.locator(".begin a").click();
+  await unfold(page);
+  await go_to(page, 23);
+  await page.evaluate(() => scrollBy(0, 40)); // not at its head
+  const before = await at(page, 23);
+  await page.reload();
+  assert.ok(Math.abs(await at(page, 23) - before) < 2, `step 23 was at ${before} and is at ${await at(page, 23)}`);
+  assert.match(await where(page), /^Step 23:/);
+  // In a window of its own it begins at the top.
+  const anew = await open(page.context(), sheet, { folded: true });
+  assert.equal(await anew.evaluate(() => scrollY), 0);
+});

@@ -100,3 +100,10 @@ foldAll();
 restoreKept();
 changed();
 layOut();
+comeBack();
+addEventListener("pagehide", rememberPlace);
+document.addEventListener("visibilitychange", () => {
+  if (document.visibilityState === "hidden") {
+    rememberPlace(); // a telephone may end the page without another word
+  }
+});

@@ -65,6 +65,38 @@ function layOut() {
   }
 }
 
+// The step that one was at, for when the page is loaded again: what was unfolded above it is folded then, so that the
+// same distance from the top would be another place.
+const placeKey = `${recordKey} place`;
+
+function rememberPlace() {
+  const step = stepInSight();
+  try {
+    if (step) {
+      sessionStorage.setItem(placeKey, JSON.stringify({ step: step.node.id, top: step.node.getBoundingClientRect().top }));
+    } else {
+      sessionStorage.removeItem(placeKey);
+    }
+  } catch {
+    // then one begins at the top
+  }
+}
+
+function comeBack() {
+  let place = null;
+  try {
+    place = JSON.parse(sessionStorage.getItem(placeKey));
+  } catch {
+    return;
+  }
+  const node = place && location.hash === "" ? document.getElementById(place.step) : null;
+  if (node && !isHidden(node)) {
+    history.scrollRestoration = "manual";
+    openAround(node);
+    scrollBy({ top: node.getBoundingClientRect().top - place.top, behavior: "instant" });
+  }
+}
+
 let looking = false;
 function lookWhere() {
   if (!looking) {

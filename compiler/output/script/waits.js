@@ -83,11 +83,13 @@ function waitBefore(node) {
   return last ? { step: one(".number", last.step).textContent, end: clockAndDay(timesOf(last).end) } : null;
 }
 
-// Whoever goes on before a wait is over finds that said on the card, for as long as it is so.
+// Whoever goes on before a wait is over finds that said on the card, for as long as it is so; it stands on the step to
+// which the wait leads from the first.
 function markTooEarly() {
   const any = waits.some(isRunning);
+  const next = any ? stepsToDo().find((step) => !step.done && step.waiting === null && waitBefore(step.node)) : null;
   for (const { node, begun } of steps) {
-    const wait = any && begun ? waitBefore(node) : null;
+    const wait = any && (begun || node === next?.node) ? waitBefore(node) : null;
     let shown = one(":scope > .too-early", node);
     if (wait && !shown) {
       shown = document.createElement("p");
