@@ -347,6 +347,7 @@ InfoTable staying_table(const Words& words, const quantities::Quantities& quanti
     };
     std::vector<Place> places;
     std::vector<Held> rest;
+    bool any_drinking = false; // of the rest
     for (const Supply& supply : quantities.supplies) {
         if (words.system()[supply.fluid].category <= 1) {
             continue; // drinking water is what belongs there
@@ -361,6 +362,7 @@ InfoTable staying_table(const Words& words, const quantities::Quantities& quanti
             }
             if (pocket.kind == quantities::PocketKind::pipe || pocket.volume.value_or(0) < worth_a_row - 1e-9) {
                 rest.back().most += most;
+                any_drinking = any_drinking || pocket.drinking;
                 continue;
             }
             auto place = std::ranges::find_if(places, [&](const Place& each) {
@@ -385,7 +387,10 @@ InfoTable staying_table(const Words& words, const quantities::Quantities& quanti
     for (const Place& place : places) {
         add(pocket_words(words, *place.pocket), place.held);
     }
-    add(tongue.text(places.empty() ? Saying::staying_pipes : Saying::staying_rest), rest);
+    add(tongue.text(!any_drinking    ? Saying::staying_waste
+                    : places.empty() ? Saying::staying_pipes
+                                     : Saying::staying_rest),
+        rest);
     if (!table.rows.empty()) {
         for (const Saying column : {Saying::volume_where, Saying::volume_what, Saying::volume_at_most}) {
             table.columns.emplace_back(tongue.text(column));

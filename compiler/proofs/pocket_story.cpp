@@ -94,6 +94,7 @@ std::vector<PocketReport> pocket_reports(Engine& engine) {
     const System& system = engine.system();
     Inventory& inventory = engine.transport().inventory();
     const Liquids& liquids = inventory.liquids();
+    const std::vector<instants::Set>& drinking = engine.transport().drinking_water();
     std::vector<PocketReport> reports;
     for (PocketIndex i = 0; i < engine.transport().pockets().size(); ++i) {
         const Pocket& pocket = engine.transport().pockets()[i];
@@ -103,6 +104,7 @@ std::vector<PocketReport> pocket_reports(Engine& engine) {
         report.label = pocket.label;
         report.index = i;
         report.volume = pocket.volume;
+        report.drinking = !engine.diagrams().disjoint(drinking[i], there);
         for (const Piece& piece : inventory.pieces(i)) {
             if (engine.diagrams().disjoint(piece.where, there)) {
                 continue;

@@ -44,6 +44,7 @@ struct PocketReport {
     meaning::PartId body;
     std::vector<std::string> names; ///< the author's: of the part, of the ends of the pipe
     std::optional<double> volume;   ///< m3
+    bool drinking = false;          ///< in some variant water for drinking reaches it in use
     double gas = 0;                 ///< least part of the volume that is gas
     struct Part {
         meaning::FluidId fluid;

@@ -165,6 +165,7 @@ Supply supply(const System& system, const proofs::SupplyReport& report, const pr
         } else {
             result.stays_in.push_back(pockets[held.index]);
             result.stays_in.back().share = std::min(1.0, part->most);
+            result.stays_in.back().drinking = held.drinking;
             result.stays += held.volume.value_or(0);
         }
     }

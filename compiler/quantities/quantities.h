@@ -24,6 +24,7 @@ struct PocketVolume {
     double share = 1;  ///< of what stays in it at the end: greatest part of the liquid that is the fluid spoken of
     bool open = false; ///< a tank or basin that stands open to the air, or a vessel
     meaning::ExpressionId exists = meaning::Expressions::always();
+    bool drinking = false; ///< of what stays in it: it is a pocket of the drinking water
 };
 
 /// A flow or drain.

@@ -70,9 +70,12 @@ TEST_CASE("where something stays is told in few rows, the greatest first, and th
     REQUIRE(table.rows.size() == 3);
     CHECK(table.rows[0][0] == "Kitchen tap");
     CHECK(table.rows[1][0] == "Stop valve");
-    CHECK(table.rows[2][0] == "pipes and what holds less");
+    CHECK(table.rows[2][0] == "pipes and what holds less, none of it for drinking water");
     CHECK(table.rows[2][2].starts_with("600 mL"));
     CHECK(staying_table(words, {}).columns.empty());
+    // Of what people drink from nobody says so.
+    quantities.supplies.front().stays_in.front().drinking = true;
+    CHECK(staying_table(words, quantities).rows[2][0] == "pipes and what holds less");
 }
 
 TEST_CASE("of two fluids in one place the one that there may be more of comes first, and a twentieth is not named") {

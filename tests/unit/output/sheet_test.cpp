@@ -207,11 +207,11 @@ TEST_CASE("what must stay as it is while a source is on is told where it changes
     const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
     REQUIRE(left_alone(step(sheet, 0, 0).lines).size() == 1);
     CHECK(left_alone(step(sheet, 0, 0).lines).at(0) ==
-          "Only a step moves these while Stop valve is on. They stand so now: Drain cock and Kitchen tap: shut.");
+          "While Stop valve is on, touch these only where a step says so: Drain cock and Kitchen tap: shut.");
     CHECK(left_alone(step(sheet, 0, 1).lines).empty());       // it turns the source off
     REQUIRE(left_alone(step(sheet, 1, 0).lines).size() == 1); // another valve now
     CHECK(left_alone(step(sheet, 1, 0).lines).at(0) ==
-          "Only a step moves these while Stop valve is on. They stand so now: Stop valve: shut.");
+          "While Stop valve is on, touch these only where a step says so: Stop valve: shut.");
     CHECK(left_alone(step(sheet, 1, 1).lines).empty());
 }
 
@@ -221,9 +221,9 @@ TEST_CASE("what is moved while a source is on is not to be left alone, and what 
     std::get<Step>(stage.items[0].what).statements = {set(lid, 1), set(stop, 1), set(tap, 1), set(tap, 0)};
     const Sheet sheet = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
     const std::vector<Line>& lines = step(sheet, 0, 0).lines;
-    REQUIRE(left_alone(lines) ==
-            std::vector<std::string>{
-                "Only a step moves these while Stop valve is on. They stand so now: Drain cock: shut."});
+    REQUIRE(
+        left_alone(lines) ==
+        std::vector<std::string>{"While Stop valve is on, touch these only where a step says so: Drain cock: shut."});
     REQUIRE(lines.size() > 1);
     CHECK(lines[0].kind == LineKind::leave_so); // nothing switches it, so it is on from the beginning
     // Where something does, it stands before that.
@@ -307,11 +307,11 @@ TEST_CASE("all of a group are told by its name, and some of it by theirs") {
     tiny.model.system.groups = {group};
     const Sheet all = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
     CHECK(left_alone(step(all, 0, 0).lines).at(0) ==
-          "Only a step moves these while Stop valve is on. They stand so now: Valves: shut.");
+          "While Stop valve is on, touch these only where a step says so: Valves: shut.");
     tiny.model.system.groups[0].parts.push_back(system.variables[stop].part);
     const Sheet some = compose_sheet(tiny.model, tiny.procedure(), tiny.report, tiny_info());
     CHECK(left_alone(step(some, 0, 0).lines).at(0) ==
-          "Only a step moves these while Stop valve is on. They stand so now: Drain cock and Kitchen tap: shut.");
+          "While Stop valve is on, touch these only where a step says so: Drain cock and Kitchen tap: shut.");
 }
 
 TEST_CASE("whether one may break off is told where it changes, with what is not yet so") {
