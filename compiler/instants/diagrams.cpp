@@ -85,16 +85,9 @@ Set Diagrams::if_then_else(Set condition, Set then, Set otherwise) {
         return then;
     }
     if (otherwise == nothing) {
-        if (then == everything) {
-            return condition;
-        }
-        if (then < condition) { // the intersection, in the order in which it is remembered
-            std::swap(condition, then);
-        }
-    } else if (then == everything && otherwise < condition) { // the union
-        std::swap(condition, otherwise);
+        return both(condition, then);
     }
-    return decide(condition, then, otherwise);
+    return then == everything ? either(condition, otherwise) : decide(condition, then, otherwise);
 }
 
 Set Diagrams::decide(Set condition, Set then, Set otherwise) {
