@@ -75,13 +75,15 @@ void Transport::land(Engine& engine, OutletId outlet, const Carried& carried, Se
 
 void Transport::flow(Engine& engine, const Stream& stream) {
     instants::Diagrams& sets = knowledge_.diagrams();
+    const SourceState* source = engine.source(stream.source);
+    const Set air = source != nullptr && source->draw ? engine.draws_air(*source->draw) : stream.blown;
     for (Stream::Way way : stream.ways) {
         if (way.origin.chamber.valid()) {
             way.where = gives(way.origin.chamber, way.where);
         }
         for (const Set one : differently_clean(way)) {
             for (const bool with_air : {false, true}) {
-                way.where = with_air ? sets.both(one, stream.with_air) : sets.without(one, stream.with_air);
+                way.where = with_air ? sets.both(one, air) : sets.without(one, air);
                 if (way.where != nothing) {
                     flow(engine, stream, way, with_air);
                 }

@@ -58,18 +58,8 @@ void Transport::gather_streams(Engine& engine) {
         const Regions& regions = regions_[engine.index_of(stream.source)];
         stream.stamp = {regions.pressed->version(), regions.drawn ? regions.drawn->version() : 0,
                         network_.version_into(network_.outlet_vertex(stream.outlet))};
-        const SourceState* source = engine.source(stream.source);
-        if (source != nullptr && source->draw) {
-            stream.with_air = engine.draws_air(*source->draw);
-        }
-        stream.lands = engine.lands_in(stream.outlet);
         if (known && old->stamp == stream.stamp && old->now == stream.now && old->origins == stream.origins &&
             old->possible == knowledge_.possible() && !engine.is_gas(stream.source)) {
-            if (old->with_air != stream.with_air || old->lands != stream.lands) {
-                old->applied = 0;
-                old->with_air = stream.with_air;
-                old->lands = std::move(stream.lands);
-            }
             Stream same = std::move(*old);
             stream = std::move(same);
             continue;
@@ -105,9 +95,6 @@ void Transport::gather_streams(Engine& engine) {
             stream.landing = std::move(old->landing);
             stream.brought = old->brought;
             stream.blown = sets.both(old->blown, going_on);
-        }
-        if (source == nullptr || !source->draw) {
-            stream.with_air = stream.blown;
         }
         const Set began = sets.both(sets.without(stream.now, ran), knowledge_.possible());
         begin_stream(engine, stream, began);

@@ -232,10 +232,11 @@ void Transport::after_event(Engine& engine) {
 constexpr std::uint32_t most_rounds = 10'000;
 
 // Applies all that runs, falls and presses until nothing changes; the version of the inventory before. A rule is
-// applied again only where what it reads or writes has changed since it last began; what runs and falls goes on for
+// applied again only where what it reads or writes has changed since it last began; what falls goes on falling for
 // many events, so that this is kept from one to the next.
 std::uint64_t Transport::apply_all(Engine& engine) {
     const std::uint64_t first = inventory_.version();
+    std::vector<std::uint64_t> flowed(streams_.size(), 0);
     std::uint64_t before = 0;
     std::uint32_t rounds = 0;
     do {
@@ -243,11 +244,10 @@ std::uint64_t Transport::apply_all(Engine& engine) {
             throw instants::BudgetSpent{.rounds = true};
         }
         before = inventory_.version();
-        for (Stream& running : streams_) {
-            if (running.applied == 0 || lands_on_port(running.outlet) ||
-                has_changed(engine, running, running.applied)) {
-                running.applied = inventory_.version();
-                flow(engine, running);
+        for (std::size_t i = 0; i < streams_.size(); ++i) {
+            if (flowed[i] == 0 || lands_on_port(streams_[i].outlet) || has_changed(engine, streams_[i], flowed[i])) {
+                flowed[i] = inventory_.version();
+                flow(engine, streams_[i]);
             }
         }
         for (Fall& running : falls_) {

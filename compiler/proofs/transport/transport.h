@@ -54,11 +54,8 @@ struct Stream {
     bool brought = false;                    ///< what stood on its ways has been counted where it lands
     /// What it lands in, as it was when it began.
     ByPocket<Bounds> landing;
-    instants::Set with_air = instants::nothing;                      ///< where air comes along
-    std::vector<std::pair<meaning::ChamberId, instants::Set>> lands; ///< what stands under the outlet
     Stamp stamp{};
     instants::Set possible = instants::nothing;
-    std::uint64_t applied = 0; ///< the version of the inventory when it was applied last; 0: it has to be
 };
 
 /// What may look like it has arrived already without anyone noticing, m3. Common practice, no source.
